@@ -1,0 +1,181 @@
+//! How rules add columns: one function a kind of column.
+
+use std::marker::PhantomData;
+use std::sync::Arc;
+
+use super::expr::{Condition, Expr, Term, TextExpr};
+use super::{Cell, Column, ColumnId, ColumnInfo, Graph, Kind, Link, Piece, Table, TableId, Text};
+use crate::diagnostic::{Code, Severity};
+use crate::sources::Source;
+use crate::units::{ONE, Unit};
+
+/// What it means when a limit is broken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Breach {
+    /// Whether it blocks the bid, leaves it a draft, or is to be looked at.
+    pub severity: Severity,
+    /// The kind of finding.
+    pub code: Code,
+    /// The measured column that a person would change.
+    pub at: ColumnId,
+    /// What is wrong, without values.
+    pub message: &'static str,
+    /// What to do next.
+    pub hint: &'static str,
+}
+
+/// The table `T` of a graph, open for new columns.
+#[derive(Debug)]
+pub struct Rules<'g, T> {
+    graph: &'g mut Graph,
+    table: TableId,
+    rows: PhantomData<fn() -> T>,
+}
+
+impl<'g, T: Table> Rules<'g, T> {
+    pub(super) fn new(graph: &'g mut Graph, table: TableId) -> Self {
+        Self {
+            graph,
+            table,
+            rows: PhantomData,
+        }
+    }
+
+    fn add(
+        &mut self,
+        name: &str,
+        unit: Unit,
+        kind: Kind,
+        source: Option<&'static Source>,
+    ) -> ColumnId {
+        self.graph.push(ColumnInfo {
+            table: self.table,
+            name: name.to_owned(),
+            unit,
+            kind,
+            source,
+        })
+    }
+
+    fn fault(&mut self, name: &str, what: &str) {
+        self.graph
+            .rule_faults
+            .push(format!("{}, {name}: {what}", T::NAME));
+    }
+
+    /// A measured column: one number a row, NaN where blank.
+    pub fn measured(&mut self, name: &str, unit: Unit, values: Vec<f64>) -> Column<T> {
+        Column::new(self.add(name, unit, Kind::Measured(values), None))
+    }
+
+    /// A column that the program brings along, such as defaults.
+    pub fn given(
+        &mut self,
+        name: &str,
+        unit: Unit,
+        source: &'static Source,
+        values: Vec<f64>,
+    ) -> Column<T> {
+        Column::new(self.add(name, unit, Kind::Given(values), Some(source)))
+    }
+
+    /// A column computed by geometry code from many points; `from` are the columns it rests on.
+    pub fn surveyed(
+        &mut self,
+        name: &str,
+        unit: Unit,
+        source: &'static Source,
+        values: Vec<f64>,
+        from: Vec<ColumnId>,
+    ) -> Column<T> {
+        Column::new(self.add(name, unit, Kind::Surveyed(values, from), Some(source)))
+    }
+
+    /// A column of words the user wrote; `watched` where an edit needs a new run.
+    pub fn words(&mut self, name: &str, watched: bool, values: Vec<Arc<str>>) -> Text<T> {
+        Text::new(self.add(name, ONE, Kind::Words { values, watched }, None))
+    }
+
+    /// Says which column names a row.
+    pub fn labelled_by(&mut self, label: Text<T>) {
+        self.graph.tables[self.table.0].label = Some(label.id);
+    }
+
+    /// A step: one quantity or price, by one rule.
+    pub fn step(
+        &mut self,
+        name: &str,
+        unit: Unit,
+        source: &'static Source,
+        term: impl Into<Term<T>>,
+    ) -> Column<T> {
+        let expr = self.in_unit(name, term.into().expr, unit);
+        Column::new(self.add(name, unit, Kind::Step(expr), Some(source)))
+    }
+
+    /// A step that reads its own value in the row above.
+    pub fn running(
+        &mut self,
+        name: &str,
+        unit: Unit,
+        source: &'static Source,
+        rule: impl FnOnce(Column<T>) -> Term<T>,
+    ) -> Column<T> {
+        let column =
+            Column::new(self.add(name, unit, Kind::Step(Expr::Literal(0.0)), Some(source)));
+        let expr = self.in_unit(name, rule(column).expr, unit);
+        self.graph.columns[column.id.0].kind = Kind::Step(expr);
+        column
+    }
+
+    fn in_unit(&mut self, name: &str, expr: Expr, unit: Unit) -> Expr {
+        match self.graph.in_unit(expr, unit) {
+            Ok(expr) => expr,
+            Err(what) => {
+                self.fault(name, &what);
+                Expr::Literal(0.0)
+            }
+        }
+    }
+
+    /// A limit: broken where the condition holds.
+    pub fn limit(&mut self, name: &str, broken: Condition, breach: Breach) -> Column<T> {
+        let condition = match self.graph.checked(broken) {
+            Ok(condition) => condition,
+            Err(what) => {
+                self.fault(name, &what);
+                Condition::Any(Vec::new())
+            }
+        };
+        Column::new(self.add(name, ONE, Kind::Limit(condition, breach), None))
+    }
+
+    /// A look-up of each row's words among the names of the table `P`.
+    pub fn link<P: Table>(&mut self, name: &str, key: Text<T>) -> Link<T, P> {
+        let parent = self.graph.add_table::<P>(0);
+        Link::new(self.add(
+            name,
+            ONE,
+            Kind::Lookup {
+                key: key.id,
+                parent,
+            },
+            None,
+        ))
+    }
+
+    /// One cell a row, from other columns; all must be in the unit given.
+    pub fn gathered(&mut self, name: &str, unit: Unit, cells: Vec<Option<Cell>>) -> Column<T> {
+        Column::new(self.add(name, unit, Kind::Gathered(cells), None))
+    }
+
+    /// Words by rule.
+    pub fn word_step(&mut self, name: &str, text: TextExpr) -> Text<T> {
+        Text::new(self.add(name, ONE, Kind::WordStep(text), None))
+    }
+
+    /// Words joined, row by row, from fixed pieces and other cells.
+    pub fn gathered_words(&mut self, name: &str, rows: Vec<Vec<Piece>>) -> Text<T> {
+        Text::new(self.add(name, ONE, Kind::GatheredWords(rows), None))
+    }
+}

@@ -1,0 +1,429 @@
+//! The second reading: one formula for a whole column.
+//!
+//! A column's formula is compiled once into a [`Template`]; only row numbers are
+//! spliced in for each row. Written are only operators and functions on which
+//! spreadsheet programs agree, and no text in arithmetic.
+//!
+//! Not here: where columns stand. A [`Layout`] says that, and is made after the rules.
+
+use std::fmt::Write;
+
+use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
+use super::{Cell, ColumnId, Graph, Kind, Piece};
+use crate::place::column_letters;
+use crate::units::Ratio;
+
+/// Where a column stands in a workbook.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Home {
+    /// Which sheet.
+    pub sheet: usize,
+    /// The first row of data, counted from zero.
+    pub row: u32,
+    /// The column, counted from zero.
+    pub column: u32,
+}
+
+/// Where every column of a graph stands. Made after the rules, by `write::layout`.
+pub trait Layout {
+    /// The place of a column; every column that a formula reads has one.
+    fn home(&self, column: ColumnId) -> Home;
+    /// The name of a sheet as a formula writes it, with quotation marks where needed.
+    fn sheet(&self, sheet: usize) -> &str;
+}
+
+/// A formula with gaps for row numbers.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Template {
+    pieces: Vec<(String, Option<u32>)>,
+}
+
+impl Template {
+    /// The formula in one row, counted from zero within the table.
+    pub fn splice(&self, row: u32, out: &mut String) {
+        for (text, base) in &self.pieces {
+            out.push_str(text);
+            if let Some(base) = base {
+                let _ = write!(out, "{}", u64::from(base + row) + 1);
+            }
+        }
+    }
+}
+
+/// The formula of a computed column, or `None` for a column of inputs.
+///
+/// Gathered columns have one reference a row instead: see [`gathered`].
+#[must_use]
+pub fn template(graph: &Graph, layout: &dyn Layout, column: ColumnId) -> Option<Template> {
+    let mut writer = Writer {
+        graph,
+        layout,
+        home: layout.home(column),
+        done: Vec::new(),
+        text: String::new(),
+    };
+    match &graph.column(column).kind {
+        Kind::Step(expr) => writer.expr(expr, Strength::Any),
+        Kind::Limit(condition, _) => {
+            writer.text.push_str("IF(");
+            writer.condition(condition);
+            writer.text.push_str(",1,0)");
+        }
+        Kind::Lookup { key, parent } => writer.look_up(*key, graph.table(*parent).label),
+        Kind::WordStep(text) => writer.words(text),
+        _ => return None,
+    }
+    writer.done.push((writer.text, None));
+    Some(Template {
+        pieces: writer.done,
+    })
+}
+
+/// The formula that shows a cell elsewhere: a bare reference, with blank words kept blank.
+#[must_use]
+pub fn reference(graph: &Graph, layout: &dyn Layout, from: usize, cell: Cell) -> String {
+    let mut formula = address(layout, from, cell);
+    if graph.column(cell.column).is_text() {
+        formula.push_str("&\"\"");
+    }
+    formula
+}
+
+/// The formula of one cell of a gathered column; `None` where the cell is empty or fixed words.
+#[must_use]
+pub fn gathered(
+    graph: &Graph,
+    layout: &dyn Layout,
+    column: ColumnId,
+    row: usize,
+) -> Option<String> {
+    let from = layout.home(column).sheet;
+    match &graph.column(column).kind {
+        Kind::Gathered(cells) => Some(address(layout, from, cells.get(row).copied().flatten()?)),
+        Kind::GatheredWords(rows) => {
+            let pieces = rows.get(row)?;
+            let parts: Vec<String> = pieces
+                .iter()
+                .map(|piece| match piece {
+                    Piece::Fixed(words) => quoted(words),
+                    Piece::Cell(cell) => address(layout, from, *cell),
+                })
+                .collect();
+            match pieces.as_slice() {
+                [] | [Piece::Fixed(_)] => None,
+                [Piece::Cell(_)] => Some(format!("{}&\"\"", parts.concat())),
+                _ => Some(parts.join("&")),
+            }
+        }
+        _ => None,
+    }
+}
+
+fn address(layout: &dyn Layout, from: usize, cell: Cell) -> String {
+    let home = layout.home(cell.column);
+    let letters = column_letters(home.column);
+    let row = u64::from(home.row) + cell.row as u64 + 1;
+    if home.sheet == from {
+        format!("{letters}{row}")
+    } else {
+        format!("{}!{letters}{row}", layout.sheet(home.sheet))
+    }
+}
+
+/// Words inside a formula.
+#[must_use]
+pub fn quoted(words: &str) -> String {
+    format!("\"{}\"", words.replace('"', "\"\""))
+}
+
+/// A number inside a formula: the shortest digits that read back the same.
+#[must_use]
+pub fn literal(number: f64) -> String {
+    if number < 0.0 {
+        format!("({number})")
+    } else {
+        format!("{number}")
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Strength {
+    Any,
+    Sum,
+    Product,
+    Divisor,
+}
+
+struct Writer<'g> {
+    graph: &'g Graph,
+    layout: &'g dyn Layout,
+    home: Home,
+    done: Vec<(String, Option<u32>)>,
+    text: String,
+}
+
+impl Writer<'_> {
+    fn sheet_of(&mut self, home: Home) {
+        if home.sheet != self.home.sheet {
+            let _ = write!(self.text, "{}!", self.layout.sheet(home.sheet));
+        }
+    }
+
+    fn here(&mut self, column: ColumnId) {
+        let home = self.layout.home(column);
+        self.row_at(home, home.row);
+    }
+
+    fn row_at(&mut self, home: Home, row: u32) {
+        self.sheet_of(home);
+        self.text.push_str(&column_letters(home.column));
+        self.done.push((std::mem::take(&mut self.text), Some(row)));
+    }
+
+    fn fixed(&mut self, column: ColumnId) {
+        let home = self.layout.home(column);
+        self.sheet_of(home);
+        let _ = write!(
+            self.text,
+            "${}${}",
+            column_letters(home.column),
+            u64::from(home.row) + 1
+        );
+    }
+
+    fn range(&mut self, column: ColumnId) {
+        let home = self.layout.home(column);
+        let rows = u64::try_from(self.graph.rows(column)).unwrap_or(1).max(1);
+        self.sheet_of(home);
+        let letters = column_letters(home.column);
+        let first = u64::from(home.row) + 1;
+        let _ = write!(
+            self.text,
+            "${letters}${first}:${letters}${}",
+            first + rows - 1
+        );
+    }
+
+    fn look_up(&mut self, key: ColumnId, label: Option<ColumnId>) {
+        let Some(label) = label else { return };
+        self.text.push_str("IFERROR(MATCH(");
+        self.here(key);
+        self.text.push(',');
+        self.range(label);
+        self.text.push_str(",0),0)");
+    }
+
+    fn linked(&mut self, link: ColumnId, column: ColumnId, none: &str, as_words: bool) {
+        self.text.push_str("IF(");
+        self.here(link);
+        let _ = write!(self.text, "=0,{none},INDEX(");
+        self.range(column);
+        self.text.push(',');
+        self.here(link);
+        self.text.push_str(if as_words { ")&\"\")" } else { "))" });
+    }
+
+    fn expr(&mut self, expr: &Expr, around: Strength) {
+        match expr {
+            Expr::Literal(number) => self.text.push_str(&literal(*number)),
+            Expr::Pi => self.text.push_str("PI()"),
+            Expr::OneOf(_) => self.text.push('1'),
+            Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.expr(inner, around),
+            Expr::Here(column) => self.here(*column),
+            Expr::Only(column) => self.fixed(*column),
+            Expr::Given(column, otherwise) => {
+                self.text.push_str("IF(");
+                self.here(*column);
+                self.text.push_str("=\"\",");
+                self.expr(otherwise, Strength::Any);
+                self.text.push(',');
+                self.here(*column);
+                self.text.push(')');
+            }
+            Expr::Linked(link, column) => self.linked(*link, *column, "0", false),
+            Expr::Above {
+                column,
+                group,
+                first,
+            } => self.above(*column, *group, first),
+            Expr::SumOf { child, link } => self.sum_of(*child, *link),
+            Expr::Total(column) => {
+                self.text.push_str("SUM(");
+                self.range(*column);
+                self.text.push(')');
+            }
+            Expr::Binary(op, left, right) => self.binary(*op, left, right, around),
+            Expr::Call(function, arguments) => self.call(*function, arguments),
+            Expr::When(condition, yes, no) => {
+                self.text.push_str("IF(");
+                self.condition(condition);
+                self.text.push(',');
+                self.expr(yes, Strength::Any);
+                self.text.push(',');
+                self.expr(no, Strength::Any);
+                self.text.push(')');
+            }
+            Expr::Convert(inner, ratio) => self.convert(inner, *ratio, around),
+        }
+    }
+
+    fn above(&mut self, column: ColumnId, group: Option<ColumnId>, first: &Expr) {
+        let home = self.layout.home(column);
+        match group {
+            Some(group) => {
+                let key = self.layout.home(group);
+                self.text.push_str("IF(");
+                self.here(group);
+                self.text.push('=');
+                self.row_at(key, key.row - 1);
+                self.text.push(',');
+                self.row_at(home, home.row - 1);
+                self.text.push(',');
+                self.expr(first, Strength::Any);
+            }
+            None => {
+                let _ = write!(self.text, "IF(ROW()={},", u64::from(self.home.row) + 1);
+                self.expr(first, Strength::Any);
+                self.text.push(',');
+                self.row_at(home, home.row - 1);
+            }
+        }
+        self.text.push(')');
+    }
+
+    /// The rows that name this one are those whose look-up is this row's number.
+    fn sum_of(&mut self, child: ColumnId, link: ColumnId) {
+        self.text.push_str("SUMIFS(");
+        self.range(child);
+        self.text.push(',');
+        self.range(link);
+        let _ = write!(self.text, ",ROW()-{})", self.home.row);
+    }
+
+    fn binary(&mut self, op: Op, left: &Expr, right: &Expr, around: Strength) {
+        let (sign, own, left_side, right_side) = match op {
+            Op::Add => ('+', Strength::Sum, Strength::Any, Strength::Any),
+            Op::Subtract => ('-', Strength::Sum, Strength::Any, Strength::Product),
+            Op::Multiply => ('*', Strength::Product, Strength::Product, Strength::Divisor),
+            Op::Divide => ('/', Strength::Product, Strength::Product, Strength::Divisor),
+        };
+        self.bracketed(own, around, |writer| {
+            writer.expr(left, left_side);
+            writer.text.push(sign);
+            writer.expr(right, right_side);
+        });
+    }
+
+    fn bracketed(&mut self, own: Strength, around: Strength, inside: impl FnOnce(&mut Self)) {
+        let needs = match own {
+            Strength::Sum => around > Strength::Sum,
+            Strength::Product => around > Strength::Product,
+            _ => false,
+        };
+        if needs {
+            self.text.push('(');
+        }
+        inside(self);
+        if needs {
+            self.text.push(')');
+        }
+    }
+
+    fn convert(&mut self, inner: &Expr, ratio: Ratio, around: Strength) {
+        let (over, under) = ratio.whole_numbers().unwrap_or((1.0, 1.0));
+        self.bracketed(Strength::Product, around, |writer| {
+            writer.expr(inner, Strength::Product);
+            if ratio.numerator != 1 {
+                let _ = write!(writer.text, "*{over}");
+            }
+            if ratio.denominator != 1 {
+                let _ = write!(writer.text, "/{under}");
+            }
+        });
+    }
+
+    fn call(&mut self, function: Function, arguments: &[Expr]) {
+        let (open, close) = match function {
+            Function::Lowest => ("MIN(", ")".to_owned()),
+            Function::Highest => ("MAX(", ")".to_owned()),
+            Function::Root => ("SQRT(", ")".to_owned()),
+            Function::Round(places) => ("ROUND(", format!(",{places})")),
+            Function::RoundUp => ("ROUNDUP(ROUND(", ",6),0)".to_owned()),
+        };
+        self.text.push_str(open);
+        for (position, argument) in arguments.iter().enumerate() {
+            if position > 0 {
+                self.text.push(',');
+            }
+            self.expr(argument, Strength::Any);
+        }
+        self.text.push_str(&close);
+    }
+
+    fn condition(&mut self, condition: &Condition) {
+        match condition {
+            Condition::Compare(comparison, left, right) => {
+                let sign = match comparison {
+                    Comparison::Below => "<",
+                    Comparison::Above => ">",
+                    Comparison::AtLeast => ">=",
+                    Comparison::Same => "=",
+                    Comparison::Different => "<>",
+                };
+                self.text.push_str("ROUND(");
+                self.expr(left, Strength::Any);
+                if *right != Expr::Literal(0.0) {
+                    self.text.push('-');
+                    self.expr(right, Strength::Product);
+                }
+                let _ = write!(self.text, ",9){sign}0");
+            }
+            Condition::Blank(column) => {
+                self.here(*column);
+                self.text.push_str("=\"\"");
+            }
+            Condition::Is(column, words) => {
+                self.here(*column);
+                let _ = write!(self.text, "={}", quoted(words));
+            }
+            Condition::All(parts) => self.several("AND(", parts),
+            Condition::Any(parts) => self.several("OR(", parts),
+            Condition::Not(inner) => self.several("NOT(", std::slice::from_ref(inner)),
+        }
+    }
+
+    fn several(&mut self, open: &str, parts: &[Condition]) {
+        self.text.push_str(open);
+        for (position, part) in parts.iter().enumerate() {
+            if position > 0 {
+                self.text.push(',');
+            }
+            self.condition(part);
+        }
+        self.text.push(')');
+    }
+
+    fn words(&mut self, text: &TextExpr) {
+        match text {
+            TextExpr::Fixed(words) => self.text.push_str(&quoted(words)),
+            TextExpr::Here(column) => {
+                self.here(*column);
+                self.text.push_str("&\"\"");
+            }
+            TextExpr::Only(column) => {
+                self.fixed(*column);
+                self.text.push_str("&\"\"");
+            }
+            TextExpr::Linked(link, column) => self.linked(*link, *column, "\"\"", true),
+            TextExpr::When(condition, yes, no) => {
+                self.text.push_str("IF(");
+                self.condition(condition);
+                self.text.push(',');
+                self.words(yes);
+                self.text.push(',');
+                self.words(no);
+                self.text.push(')');
+            }
+        }
+    }
+}

@@ -1,0 +1,403 @@
+//! The heart: tables of columns, each column one rule.
+//!
+//! The graph is an arena of *columns*, not of cells. A rule adds one column to a
+//! table; a single figure is a column of a table with one row; a cell is a column at
+//! a row. What a column says is built once, as an [`Expr`], and read three ways: the
+//! engine evaluates it ([`evaluate`]), the workbook carries it as one formula down the
+//! whole column ([`formula`]), and people read it in words ([`words`]).
+//!
+//! Always true:
+//! - a column refers only to columns made before it, so their order is the order of work;
+//! - units are checked when a column is made; a fault there is a mistake in a rule and
+//!   is kept in [`Graph::rule_faults`], which is empty for every released rule;
+//! - the graph knows nothing of sheets, cells or files.
+//!
+//! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
+
+mod build;
+mod check;
+pub mod evaluate;
+pub mod expr;
+pub mod formula;
+pub mod words;
+
+use std::marker::PhantomData;
+use std::sync::Arc;
+
+pub use build::{Breach, Rules};
+pub use evaluate::{Results, evaluate};
+pub use expr::{
+    Condition, Expr, Term, TextExpr, either, highest, lowest, one, only, pi, total, when,
+};
+
+use crate::diagnostic::{Code, Severity};
+use crate::sources::Source;
+use crate::units::Unit;
+
+/// A kind of table: what one row of it is.
+pub trait Table: 'static {
+    /// The table's name in words, such as `Basins`.
+    const NAME: &'static str;
+    /// What one row is called inside a sentence, such as `basin`.
+    const ROW: &'static str;
+}
+
+/// Which table; made by [`Graph::add_table`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TableId(pub(crate) usize);
+
+/// Which column; made by the rules that add it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct ColumnId(pub(crate) usize);
+
+/// One cell: a column at a row, counted from zero.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Cell {
+    /// The column.
+    pub column: ColumnId,
+    /// The row of its table, from zero.
+    pub row: usize,
+}
+
+/// A column of numbers in the table `T`.
+#[derive(Debug)]
+pub struct Column<T> {
+    /// Its place in the arena.
+    pub id: ColumnId,
+    table: PhantomData<fn() -> T>,
+}
+
+/// A column of words in the table `T`.
+#[derive(Debug)]
+pub struct Text<T> {
+    /// Its place in the arena.
+    pub id: ColumnId,
+    table: PhantomData<fn() -> T>,
+}
+
+/// A column in the table `C` that finds, for each row, a row of the table `P`.
+#[derive(Debug)]
+pub struct Link<C, P> {
+    /// Its place in the arena.
+    pub id: ColumnId,
+    tables: PhantomData<fn() -> (C, P)>,
+}
+
+macro_rules! copy_key {
+    ($key:ident<$($letter:ident),+>, $field:ident) => {
+        impl<$($letter),+> Clone for $key<$($letter),+> {
+            fn clone(&self) -> Self {
+                *self
+            }
+        }
+        impl<$($letter),+> Copy for $key<$($letter),+> {}
+        impl<$($letter),+> $key<$($letter),+> {
+            pub(crate) fn new(id: ColumnId) -> Self {
+                Self { id, $field: PhantomData }
+            }
+        }
+    };
+}
+
+copy_key!(Column<T>, table);
+copy_key!(Text<T>, table);
+copy_key!(Link<C, P>, tables);
+
+/// What a column is made of.
+#[derive(Clone, Debug)]
+pub enum Kind {
+    /// Numbers the user measured; blank is NaN. Live: an edit in the workbook flows.
+    Measured(Vec<f64>),
+    /// Numbers that the program brings along, such as a factor's default. Watched.
+    Given(Vec<f64>),
+    /// Numbers computed by geometry code from many points, and the columns they rest on.
+    /// An edit to one of those needs a new run.
+    Surveyed(Vec<f64>, Vec<ColumnId>),
+    /// A rule.
+    Step(Expr),
+    /// A check: 1 where it is broken, else 0. Live in the workbook too.
+    Limit(Condition, Breach),
+    /// The row of another table that a key names, counted from one; 0 where
+    /// the key is blank or names none.
+    Lookup {
+        /// The words to look up.
+        key: ColumnId,
+        /// The table looked in.
+        parent: TableId,
+    },
+    /// One cell a row, from other columns; `None` is an empty cell that counts as zero.
+    Gathered(Vec<Option<Cell>>),
+    /// Words the user wrote.
+    Words {
+        /// One text a row; empty is blank.
+        values: Vec<Arc<str>>,
+        /// Whether an edit needs a new run: names, units.
+        watched: bool,
+    },
+    /// Words by rule.
+    WordStep(TextExpr),
+    /// One piece of text a row, joined from fixed words and other cells.
+    GatheredWords(Vec<Vec<Piece>>),
+}
+
+/// A part of a gathered text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Piece {
+    /// Words as they are.
+    Fixed(Arc<str>),
+    /// The words of another cell.
+    Cell(Cell),
+}
+
+/// Everything known about a column.
+#[derive(Clone, Debug)]
+pub struct ColumnInfo {
+    /// The table it belongs to.
+    pub table: TableId,
+    /// Its name, unique in its table.
+    pub name: String,
+    /// The unit of its numbers; [`crate::units::ONE`] for words.
+    pub unit: Unit,
+    /// What it is made of.
+    pub kind: Kind,
+    /// Where the rule is published; `None` for inputs and plain arithmetic.
+    pub source: Option<&'static Source>,
+}
+
+impl ColumnInfo {
+    /// Whether the column holds words rather than numbers.
+    #[must_use]
+    pub fn is_text(&self) -> bool {
+        matches!(
+            self.kind,
+            Kind::Words { .. } | Kind::WordStep(_) | Kind::GatheredWords(_)
+        )
+    }
+
+    /// Whether the column is computed, so that the workbook holds a formula for it.
+    #[must_use]
+    pub fn is_computed(&self) -> bool {
+        !matches!(
+            self.kind,
+            Kind::Measured(_) | Kind::Given(_) | Kind::Surveyed(..) | Kind::Words { .. }
+        )
+    }
+}
+
+/// Everything known about a table.
+#[derive(Clone, Debug)]
+pub struct TableInfo {
+    /// Its name.
+    pub name: &'static str,
+    /// What one row is called.
+    pub row: &'static str,
+    /// How many rows it has.
+    pub rows: usize,
+    /// The column whose words name a row, once there is one.
+    pub label: Option<ColumnId>,
+}
+
+/// The arena of columns and tables.
+#[derive(Clone, Debug, Default)]
+pub struct Graph {
+    tables: Vec<TableInfo>,
+    columns: Vec<ColumnInfo>,
+    rule_faults: Vec<String>,
+}
+
+impl Graph {
+    /// An empty graph.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds the table `T` with a number of rows, or finds it if it is there.
+    pub fn add_table<T: Table>(&mut self, rows: usize) -> TableId {
+        if let Some(found) = self.table_of::<T>() {
+            return found;
+        }
+        self.tables.push(TableInfo {
+            name: T::NAME,
+            row: T::ROW,
+            rows,
+            label: None,
+        });
+        TableId(self.tables.len() - 1)
+    }
+
+    /// The table `T`, if it has been added.
+    #[must_use]
+    pub fn table_of<T: Table>(&self) -> Option<TableId> {
+        self.tables
+            .iter()
+            .position(|table| table.name == T::NAME)
+            .map(TableId)
+    }
+
+    /// The rules of the table `T`, which is added with no rows if it is not there.
+    pub fn rules<T: Table>(&mut self) -> Rules<'_, T> {
+        let table = self.add_table::<T>(0);
+        Rules::new(self, table)
+    }
+
+    /// What is known about a table.
+    #[must_use]
+    pub fn table(&self, id: TableId) -> &TableInfo {
+        &self.tables[id.0]
+    }
+
+    /// What is known about a column.
+    #[must_use]
+    pub fn column(&self, id: ColumnId) -> &ColumnInfo {
+        &self.columns[id.0]
+    }
+
+    /// How many rows a column has.
+    #[must_use]
+    pub fn rows(&self, id: ColumnId) -> usize {
+        self.table(self.column(id).table).rows
+    }
+
+    /// Every table in the order of adding.
+    pub fn tables(&self) -> impl Iterator<Item = TableId> {
+        (0..self.tables.len()).map(TableId)
+    }
+
+    /// Every column in the order of work.
+    pub fn columns(&self) -> impl Iterator<Item = ColumnId> {
+        (0..self.columns.len()).map(ColumnId)
+    }
+
+    /// The columns of one table in the order of work.
+    pub fn columns_of(&self, table: TableId) -> impl Iterator<Item = ColumnId> {
+        self.columns()
+            .filter(move |id| self.column(*id).table == table)
+    }
+
+    /// A column by the names of its table and itself, ignoring case.
+    #[must_use]
+    pub fn find(&self, table: &str, name: &str) -> Option<ColumnId> {
+        self.columns().find(|id| {
+            let column = self.column(*id);
+            column.name.eq_ignore_ascii_case(name)
+                && self.table(column.table).name.eq_ignore_ascii_case(table)
+        })
+    }
+
+    /// Mistakes in rules found while they were added: units that do not fit. Empty for
+    /// every released rule; a test holds that for both systems of units.
+    #[must_use]
+    pub fn rule_faults(&self) -> &[String] {
+        &self.rule_faults
+    }
+
+    /// The columns that a column is directly made from.
+    #[must_use]
+    pub fn made_from(&self, id: ColumnId) -> Vec<ColumnId> {
+        let mut found = Vec::new();
+        let mut add = |column: ColumnId| {
+            if column != id && !found.contains(&column) {
+                found.push(column);
+            }
+        };
+        match &self.column(id).kind {
+            Kind::Step(expr) => expr.each_column(&mut add),
+            Kind::Limit(condition, _) => condition.each_column(&mut add),
+            Kind::Lookup { key, parent } => {
+                add(*key);
+                self.table(*parent).label.into_iter().for_each(add);
+            }
+            Kind::Gathered(cells) => cells.iter().flatten().for_each(|cell| add(cell.column)),
+            Kind::WordStep(text) => text.each_column(&mut add),
+            Kind::GatheredWords(rows) => {
+                for piece in rows.iter().flatten() {
+                    if let Piece::Cell(cell) = piece {
+                        add(cell.column);
+                    }
+                }
+            }
+            Kind::Surveyed(_, inputs) => inputs.iter().copied().for_each(add),
+            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {}
+        }
+        found
+    }
+
+    /// Every column that rests, directly or not, on one of those given.
+    #[must_use]
+    pub fn reach(&self, from: &[ColumnId]) -> Vec<bool> {
+        let mut reached = vec![false; self.columns.len()];
+        for id in self.columns() {
+            reached[id.0] =
+                from.contains(&id) || self.made_from(id).iter().any(|source| reached[source.0]);
+        }
+        reached
+    }
+
+    /// Every limit, with what its breach means.
+    pub fn limits(&self) -> impl Iterator<Item = (ColumnId, &Breach)> {
+        self.columns().filter_map(|id| match &self.column(id).kind {
+            Kind::Limit(_, breach) => Some((id, breach)),
+            _ => None,
+        })
+    }
+
+    fn push(&mut self, column: ColumnInfo) -> ColumnId {
+        self.columns.push(column);
+        ColumnId(self.columns.len() - 1)
+    }
+}
+
+/// Whether a breach of this severity blocks the bid: the two counts of the status line.
+#[must_use]
+pub fn blocks(severity: Severity) -> bool {
+    severity == Severity::Error
+}
+
+impl Breach {
+    /// A breach that blocks the bid.
+    #[must_use]
+    pub const fn fault(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Error,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
+    /// A breach that leaves the bid a draft.
+    #[must_use]
+    pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
+        Self {
+            severity: Severity::Open,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
+    /// A breach to look at.
+    #[must_use]
+    pub const fn warning(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Warning,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+}

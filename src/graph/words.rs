@@ -1,0 +1,277 @@
+//! The third reading: a rule in words.
+//!
+//! [`of`] names things and places, never values, so that the words in a workbook stay
+//! true when a cell is edited. [`filled`] puts one row's numbers in; only `explain`
+//! and messages use it.
+
+use super::expr::{Comparison, Condition, Expr, Function, Op};
+use super::{Cell, ColumnId, Graph, Kind, Results};
+use crate::money;
+use crate::units::{ONE, Ratio, Unit};
+
+/// An expression in words, without values.
+#[must_use]
+pub fn of(graph: &Graph, expr: &Expr) -> String {
+    Speaker { graph, row: None }.expr(expr, false)
+}
+
+/// What a computed column says, without values; empty for inputs.
+#[must_use]
+pub fn of_column(graph: &Graph, column: ColumnId) -> String {
+    let speaker = Speaker { graph, row: None };
+    match &graph.column(column).kind {
+        Kind::Step(expr) => speaker.expr(expr, false),
+        Kind::Limit(condition, _) => speaker.condition(condition),
+        Kind::Lookup { parent, .. } => format!("which {} is named", graph.table(*parent).row),
+        _ => String::new(),
+    }
+}
+
+/// An expression in words, with the numbers of one row.
+#[must_use]
+pub fn filled(graph: &Graph, results: &Results, expr: &Expr, row: usize) -> String {
+    Speaker {
+        graph,
+        row: Some((results, row)),
+    }
+    .expr(expr, false)
+}
+
+/// A condition in words, with the numbers of one row.
+#[must_use]
+pub fn filled_condition(
+    graph: &Graph,
+    results: &Results,
+    condition: &Condition,
+    row: usize,
+) -> String {
+    Speaker {
+        graph,
+        row: Some((results, row)),
+    }
+    .condition(condition)
+}
+
+/// A number with its unit, at the decimals that suit the unit.
+#[must_use]
+pub fn quantity(value: f64, unit: Unit) -> String {
+    let number = money::show(value, decimals(unit));
+    if unit == ONE || unit.symbol().is_empty() {
+        number
+    } else {
+        format!("{number} {unit}")
+    }
+}
+
+/// How many decimals suit a unit.
+#[must_use]
+pub fn decimals(unit: Unit) -> usize {
+    match unit.symbol() {
+        "in" | "mm" | "gal" | "L" | "lb" | "lb/ft3" | "kg/m3" | "ea" | "load" | "min" | "s"
+        | "gpm" | "L/min" | "%" => 1,
+        "" | "H:V" | "loose per bank" | "compacted per bank" => 3,
+        "ft2" | "m2" | "yd3" | "yd3 bank" | "yd3 loose" | "yd3 compacted" | "ton" => 1,
+        _ => 2,
+    }
+}
+
+struct Speaker<'g> {
+    graph: &'g Graph,
+    row: Option<(&'g Results, usize)>,
+}
+
+impl Speaker<'_> {
+    fn named(&self, column: ColumnId, row: Option<usize>) -> String {
+        let info = self.graph.column(column);
+        match (self.row, row) {
+            (Some((results, _)), Some(row)) if !info.is_text() => {
+                let cell = Cell { column, row };
+                let value = results
+                    .measured(cell)
+                    .map_or("blank".to_owned(), |value| quantity(value, info.unit));
+                format!("{} {value}", info.name)
+            }
+            _ => info.name.clone(),
+        }
+    }
+
+    fn here(&self, column: ColumnId) -> String {
+        self.named(column, self.row.map(|(_, row)| row))
+    }
+
+    fn number(&self, value: f64, unit: Unit) -> String {
+        if self.row.is_some() {
+            format!(" {}", quantity(value, unit))
+        } else {
+            String::new()
+        }
+    }
+
+    fn linked(&self, link: ColumnId, column: ColumnId) -> String {
+        let info = self.graph.column(column);
+        let found = self.row.map_or(0.0, |(results, row)| {
+            results.number(Cell { column: link, row })
+        });
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // a row number
+        let row = (found >= 1.0).then(|| found as usize - 1);
+        format!(
+            "{}'s {}",
+            self.graph.table(info.table).row,
+            self.named(column, row)
+        )
+    }
+
+    /// `inside` is whether the expression stands in a product, where a sum needs brackets.
+    fn expr(&self, expr: &Expr, inside: bool) -> String {
+        match expr {
+            Expr::Literal(number) => format!("{number}"),
+            Expr::Pi => "π".to_owned(),
+            Expr::OneOf(unit) => format!("1 {unit}"),
+            Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.expr(inner, inside),
+            Expr::Here(column) => self.here(*column),
+            Expr::Only(column) => self.named(*column, Some(0)),
+            Expr::Given(column, otherwise) => self.given(*column, otherwise),
+            Expr::Linked(link, column) => self.linked(*link, *column),
+            Expr::Above { column, first, .. } => format!(
+                "{} of the row above (at the start, {})",
+                self.graph.column(*column).name,
+                self.expr(first, false)
+            ),
+            Expr::SumOf { child, .. } => {
+                let info = self.graph.column(*child);
+                format!(
+                    "sum of {} over its {} rows",
+                    info.name,
+                    self.graph.table(info.table).row
+                )
+            }
+            Expr::Total(column) => {
+                let info = self.graph.column(*column);
+                let sum = self.row.map_or(0.0, |(results, _)| {
+                    results
+                        .numbers(*column)
+                        .iter()
+                        .filter(|n| !n.is_nan())
+                        .sum()
+                });
+                format!(
+                    "total {}{} of all {} rows",
+                    info.name,
+                    self.number(sum, info.unit),
+                    self.graph.table(info.table).row
+                )
+            }
+            Expr::Binary(op, left, right) => self.binary(*op, left, right, inside),
+            Expr::Call(function, arguments) => self.call(*function, arguments),
+            Expr::When(condition, yes, no) => {
+                let words = format!(
+                    "{} where {}, otherwise {}",
+                    self.expr(yes, false),
+                    self.condition(condition),
+                    self.expr(no, false)
+                );
+                format!("({words})")
+            }
+            Expr::Convert(inner, ratio) => self.converted(inner, *ratio),
+        }
+    }
+
+    fn given(&self, column: ColumnId, otherwise: &Expr) -> String {
+        match self.row {
+            Some((results, row)) if results.measured(Cell { column, row }).is_some() => {
+                self.here(column)
+            }
+            Some(_) => self.expr(otherwise, true),
+            None => format!(
+                "{} (where blank, {})",
+                self.graph.column(column).name,
+                self.expr(otherwise, false)
+            ),
+        }
+    }
+
+    fn converted(&self, inner: &Expr, ratio: Ratio) -> String {
+        let (over, under) = ratio.whole_numbers().unwrap_or((1.0, 1.0));
+        let mut words = self.expr(inner, true);
+        if ratio.numerator != 1 {
+            words = format!("{words} × {over}");
+        }
+        if ratio.denominator != 1 {
+            words = format!("{words} ÷ {under}");
+        }
+        words
+    }
+
+    fn binary(&self, op: Op, left: &Expr, right: &Expr, inside: bool) -> String {
+        let (sign, sum) = match op {
+            Op::Add => ("+", true),
+            Op::Subtract => ("−", true),
+            Op::Multiply => ("×", false),
+            Op::Divide => ("÷", false),
+        };
+        let right_inside = matches!(op, Op::Subtract | Op::Multiply | Op::Divide);
+        let right_words = match right {
+            Expr::Binary(..) if op == Op::Divide => format!("({})", self.expr(right, false)),
+            _ => self.expr(right, right_inside),
+        };
+        let words = format!("{} {sign} {right_words}", self.expr(left, !sum));
+        if sum && inside {
+            format!("({words})")
+        } else {
+            words
+        }
+    }
+
+    fn call(&self, function: Function, arguments: &[Expr]) -> String {
+        let list: Vec<String> = arguments
+            .iter()
+            .map(|argument| self.expr(argument, false))
+            .collect();
+        match function {
+            Function::Lowest => format!("the smaller of ({})", list.join(") and (")),
+            Function::Highest => format!("the larger of ({})", list.join(") and (")),
+            Function::Root => format!("√({})", list.concat()),
+            Function::Round(places) => format!("({}, to {places} decimals)", list.concat()),
+            Function::RoundUp => format!("({}, up to a whole number)", list.concat()),
+        }
+    }
+
+    fn condition(&self, condition: &Condition) -> String {
+        match condition {
+            Condition::Compare(comparison, left, right) => {
+                let words = match comparison {
+                    Comparison::Below => "is less than",
+                    Comparison::Above => "is more than",
+                    Comparison::AtLeast => "is at least",
+                    Comparison::Same => "is",
+                    Comparison::Different => "is not",
+                };
+                format!(
+                    "{} {words} {}",
+                    self.expr(left, false),
+                    self.expr(right, false)
+                )
+            }
+            Condition::Blank(column) => format!("{} is blank", self.graph.column(*column).name),
+            Condition::Is(column, words) => {
+                format!("{} is \"{words}\"", self.graph.column(*column).name)
+            }
+            Condition::All(parts) => self.several(parts, " and "),
+            Condition::Any(parts) => self.several(parts, " or "),
+            Condition::Not(inner) => match inner.as_ref() {
+                Condition::Blank(column) => {
+                    format!("{} is filled in", self.graph.column(*column).name)
+                }
+                other => format!("it is not so that {}", self.condition(other)),
+            },
+        }
+    }
+
+    fn several(&self, parts: &[Condition], joint: &str) -> String {
+        parts
+            .iter()
+            .map(|part| self.condition(part))
+            .collect::<Vec<_>>()
+            .join(joint)
+    }
+}

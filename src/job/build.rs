@@ -1,0 +1,141 @@
+//! From sheets to a job: every cell is read once, and every fault is collected.
+
+use super::cells;
+use super::headings::plain;
+use super::rows::read_table;
+use super::tables::{PAGES, SYSTEMS, TABLES};
+use super::{Job, Override, TableData, factors, references};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::parameters::Factor;
+use crate::place::Place;
+use crate::read::{Sheet, Source};
+use crate::units::System;
+
+/// What came of reading a job.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// The job; `None` where something blocks.
+    pub job: Option<Job>,
+    /// Everything found, errors first within a table, in the order of the tables.
+    pub findings: Vec<Diagnostic>,
+}
+
+/// Builds a job from sheets. All faults are reported together.
+#[must_use]
+pub fn from_source(source: &Source) -> Checked {
+    let mut findings = Vec::new();
+    let file = Place::file(&source.name);
+    unknown_sheets(source, &mut findings);
+    let system = system_of(source);
+    let mut tables = Vec::new();
+    for table in TABLES {
+        match sheet_of(source, table.name, &mut findings) {
+            Some(sheet) => tables.push(read_table(table, sheet, system, &mut findings)),
+            None => tables.push(TableData::empty(table, system, file.clone())),
+        }
+    }
+    required_sheets(source, &file, &mut findings);
+    let overrides = match sheet_of(source, "Factors", &mut findings) {
+        Some(sheet) => factors::read(sheet, system, &mut findings),
+        None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
+    };
+    references::check(&mut tables, &mut findings);
+    references::shelves_with_their_basins(&mut tables);
+    let blocked = findings.iter().any(Diagnostic::blocks);
+    Checked {
+        job: (!blocked).then_some(Job {
+            system,
+            tables,
+            overrides,
+        }),
+        findings,
+    }
+}
+
+fn sheet_of<'s>(
+    source: &'s Source,
+    name: &str,
+    findings: &mut Vec<Diagnostic>,
+) -> Option<&'s Sheet> {
+    let mut found = source
+        .sheets
+        .iter()
+        .filter(|sheet| plain(&sheet.name) == plain(name));
+    let first = found.next()?;
+    for again in found {
+        findings.push(Diagnostic::error(
+            Code::DuplicateHeading,
+            again.place.clone(),
+            format!("{} stands twice: also as {}", name, first.place),
+        ));
+    }
+    Some(first)
+}
+
+fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
+    let known = |name: &str| {
+        TABLES.iter().any(|table| plain(table.name) == plain(name)) || plain(name) == "factors"
+    };
+    for sheet in &source.sheets {
+        if known(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
+            continue;
+        }
+        let what = format!(
+            "\"{}\" is not a table of a job; it is not carried",
+            sheet.name
+        );
+        let finding = Diagnostic::warning(Code::UnknownSheet, sheet.place.clone(), what);
+        let near = cells::nearest(
+            &sheet.name,
+            TABLES.iter().map(|table| table.name).chain(["Factors"]),
+        );
+        findings.push(match near {
+            Some(near) => finding.hint(format!("did you mean \"{near}\"?")),
+            None => finding.hint("rename it to one of the tables if it should be read"),
+        });
+    }
+}
+
+fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>) {
+    let there = |name: &str| {
+        source
+            .sheets
+            .iter()
+            .any(|sheet| plain(&sheet.name) == plain(name))
+    };
+    if !there("Job") {
+        findings.push(
+            Diagnostic::error(Code::MissingSheet, file.clone(), "there is no table Job")
+                .hint("add a sheet Job with the columns Key and Value; `groundsheet template` writes a blank one"),
+        );
+    }
+    if !there("Basins") && !there("Other items") {
+        findings.push(
+            Diagnostic::error(
+                Code::MissingSheet,
+                file.clone(),
+                "there is nothing measured: no table Basins, no table Other items",
+            )
+            .hint("add a sheet Basins or Other items; `groundsheet template` writes blank ones"),
+        );
+    }
+}
+
+/// The system of units decides how blank headings and defaults are read, so it is looked up first.
+fn system_of(source: &Source) -> System {
+    let job = source
+        .sheets
+        .iter()
+        .find(|sheet| plain(&sheet.name) == "job");
+    let rows = job.iter().flat_map(|sheet| &sheet.rows);
+    let said = rows.filter_map(|row| match row.cells.as_slice() {
+        [key, value, ..] if plain(&cells::text_of(&key.content)) == "units" => {
+            Some(cells::text_of(&value.content))
+        }
+        _ => None,
+    });
+    let metric = said
+        .last()
+        .is_some_and(|words| plain(&words) == plain(SYSTEMS[1]));
+    if metric { System::METRIC } else { System::US }
+}

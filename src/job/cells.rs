@@ -1,0 +1,393 @@
+//! One input cell: from what the file holds to a number in the column's unit, or a word.
+
+use std::sync::Arc;
+
+use super::columns::{Holds, InputColumn, Measure};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::money;
+use crate::place::Place;
+use crate::read::{Content, notation};
+use crate::units::{self, System, Unit};
+
+/// What an input cell says.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Value {
+    /// A number in the column's unit, with the text where it was written as field notation.
+    Number {
+        number: f64,
+        written: Option<String>,
+        rod: bool,
+    },
+    /// Words, or the symbol of a unit.
+    Word(Arc<str>),
+}
+
+/// Reads one cell that is not blank.
+pub(super) fn value(
+    column: &InputColumn,
+    unit: Unit,
+    content: &Content,
+    place: &Place,
+) -> Result<Value, Diagnostic> {
+    match content {
+        Content::NotCalculated => Err(Diagnostic::error(
+            Code::NoStoredValue,
+            place.clone(),
+            format!(
+                "{} holds a formula that was never calculated",
+                column.heading
+            ),
+        )
+        .hint(
+            "open the file in a spreadsheet program, save it, and try again; or type the number",
+        )),
+        Content::Error(error) => Err(Diagnostic::error(
+            Code::ErrorValue,
+            place.clone(),
+            format!("{} holds the error {error}", column.heading),
+        )
+        .hint("mend the formula, or type the value")),
+        content => match column.holds {
+            Holds::Number(measure, low, high) => number(column, measure, unit, content, place)
+                .and_then(|value| {
+                    let Value::Number { number, .. } = value else {
+                        return Ok(value);
+                    };
+                    within(column, measure, unit, number, (low, high), place)?;
+                    Ok(value)
+                }),
+            Holds::Date => day(column, content, place),
+            Holds::Choice(words) => choice(column, words, content, place),
+            Holds::Name => name(column, content, place),
+            Holds::UnitName => unit_name(column, content, place),
+            Holds::Words | Holds::RowOf(_) => Ok(Value::Word(text_of(content).trim().into())),
+        },
+    }
+}
+
+/// The content as text, the way a person would read it.
+pub(super) fn text_of(content: &Content) -> String {
+    match content {
+        Content::Number(number) | Content::Date(number) => format!("{number}"),
+        Content::Text(text) | Content::Error(text) => text.clone(),
+        Content::Truth(true) => "yes".to_owned(),
+        Content::Truth(false) => "no".to_owned(),
+        Content::NotCalculated => String::new(),
+    }
+}
+
+fn number(
+    column: &InputColumn,
+    measure: Measure,
+    unit: Unit,
+    content: &Content,
+    place: &Place,
+) -> Result<Value, Diagnostic> {
+    let not_a_number = |found: &str, why: &str| {
+        let what = format!(
+            "{} should be a number, found \"{found}\"{why}",
+            column.heading
+        );
+        let hint = if measure.shows_unit() {
+            "write the number alone, or with its unit, such as 12' 6\", 18 in or 3.8 m"
+        } else {
+            "write the number alone"
+        };
+        Diagnostic::error(Code::NotANumber, place.clone(), what).hint(hint)
+    };
+    match content {
+        Content::Number(number) if !number.is_finite() => {
+            Err(not_a_number("a number beyond bounds", ""))
+        }
+        Content::Number(number) => {
+            percent_scale(column, measure, unit, *number, place)?;
+            Ok(Value::Number {
+                number: *number,
+                written: None,
+                rod: false,
+            })
+        }
+        Content::Text(text) => {
+            let written = notation::parse(text)
+                .map_err(|error| not_a_number(text, &format!(" ({error})")))?;
+            let number = in_unit(column, measure, unit, &written, place)?;
+            if written.unit.is_none() {
+                percent_scale(column, measure, unit, number, place)?;
+            }
+            let plain = written.unit.is_none() && !written.rod && !written.approximate;
+            let money = matches!(measure, Measure::Money | Measure::MoneyAnHour);
+            let written_as = (!plain && !money).then(|| text.trim().to_owned());
+            Ok(Value::Number {
+                number,
+                written: written_as,
+                rod: written.rod,
+            })
+        }
+        Content::Date(_) => Err(not_a_number("a date", "")),
+        other => Err(not_a_number(&text_of(other), "")),
+    }
+}
+
+fn in_unit(
+    column: &InputColumn,
+    measure: Measure,
+    unit: Unit,
+    written: &notation::Written,
+    place: &Place,
+) -> Result<f64, Diagnostic> {
+    let Some(symbol) = &written.unit else {
+        return Ok(written.value);
+    };
+    let wrong = |what: String| {
+        let wanted = if unit.symbol().is_empty() {
+            "a number alone".to_owned()
+        } else {
+            unit.to_string()
+        };
+        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(format!(
+            "this column is in {wanted}; write a unit of the same kind, or none"
+        ))
+    };
+    match measure {
+        Measure::Money if symbol.starts_with('$') => return Ok(written.value),
+        Measure::MoneyAnHour if ["$", "$/h", "/h"].contains(&symbol.as_str()) => {
+            return Ok(written.value);
+        }
+        _ => {}
+    }
+    let Some(given) = Unit::parse(symbol) else {
+        return Err(wrong(format!(
+            "{} is in \"{symbol}\", which is not a unit known here",
+            column.heading
+        )));
+    };
+    if matches!(measure, Measure::Count | Measure::PerHour | Measure::Swell) && given != units::EACH
+    {
+        return Err(wrong(format!(
+            "{} is in {given}, where a number alone is expected",
+            column.heading
+        )));
+    }
+    match given.to(unit) {
+        Some(ratio) => Ok(ratio.apply(written.value)),
+        None => Err(wrong(format!(
+            "{} is in {given}, which cannot measure it",
+            column.heading
+        ))),
+    }
+}
+
+/// 0.15 in a column of per cent is nearly always meant as 15.
+fn percent_scale(
+    column: &InputColumn,
+    measure: Measure,
+    unit: Unit,
+    number: f64,
+    place: &Place,
+) -> Result<(), Diagnostic> {
+    if measure != Measure::Percent || unit != units::PERCENT || number <= 0.0 || number >= 1.0 {
+        return Ok(());
+    }
+    let what = format!("{} is {number} in a column of per cent", column.heading);
+    let hint = format!(
+        "write {} for {} per cent; if {number} per cent is meant, write it as text: {number} %",
+        money::trimmed(number * 100.0),
+        money::trimmed(number * 100.0)
+    );
+    Err(Diagnostic::error(Code::PercentScale, place.clone(), what).hint(hint))
+}
+
+fn within(
+    column: &InputColumn,
+    measure: Measure,
+    unit: Unit,
+    number: f64,
+    (low, high): (f64, f64),
+    place: &Place,
+) -> Result<(), Diagnostic> {
+    let limits_in = measure.unit(System::US);
+    let inside = unit
+        .to(limits_in)
+        .map_or(f64::NAN, |ratio| ratio.apply(number));
+    if inside >= low * (1.0 - 1e-12) - 1e-12 && inside <= high * (1.0 + 1e-12) {
+        return Ok(());
+    }
+    let back = limits_in
+        .to(unit)
+        .map_or((low, high), |ratio| (ratio.apply(low), ratio.apply(high)));
+    let word = if unit.symbol().is_empty() {
+        String::new()
+    } else {
+        format!(" {unit}")
+    };
+    let what = format!(
+        "{} is {}{word}; allowed is {} to {}{word}",
+        column.heading,
+        money::trimmed(number),
+        money::trimmed(back.0),
+        money::trimmed(back.1)
+    );
+    let hint = if measure.shows_unit() {
+        format!(
+            "check the number; if it is in another unit, change the heading, as in \"{} (unit)\"",
+            column.heading
+        )
+    } else {
+        "check the number".to_owned()
+    };
+    Err(Diagnostic::error(Code::OutOfRange, place.clone(), what).hint(hint))
+}
+
+fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
+    let serial = match content {
+        Content::Date(serial) => Some(*serial),
+        Content::Text(text) => serial_of(text.trim()),
+        _ => None,
+    };
+    match serial {
+        Some(number) => Ok(Value::Number {
+            number,
+            written: None,
+            rod: false,
+        }),
+        None => {
+            let what = format!(
+                "{} should be a date, found \"{}\"",
+                column.heading,
+                text_of(content)
+            );
+            Err(Diagnostic::error(Code::NotADate, place.clone(), what)
+                .hint("use a date cell, or write year-month-day, such as 2026-11-20"))
+        }
+    }
+}
+
+/// The serial number of a day written as year-month-day, in the 1900 system.
+fn serial_of(text: &str) -> Option<f64> {
+    let mut parts = text.split('-');
+    let year: i64 = parts.next().filter(|part| part.len() == 4)?.parse().ok()?;
+    let month: i64 = parts.next()?.parse().ok()?;
+    let day: i64 = parts.next()?.parse().ok()?;
+    let lengths = [
+        31,
+        if year % 4 == 0 && (year % 100 != 0 || year % 400 == 0) {
+            29
+        } else {
+            28
+        },
+        31,
+        30,
+        31,
+        30,
+        31,
+        31,
+        30,
+        31,
+        30,
+        31,
+    ];
+    let length = usize::try_from(month - 1)
+        .ok()
+        .and_then(|month| lengths.get(month))?;
+    if parts.next().is_some() || !(1901..=9999).contains(&year) || !(1..=*length).contains(&day) {
+        return None;
+    }
+    let before = |year: i64| {
+        365 * (year - 1900) + (year - 1901) / 4 - (year - 1901) / 100 + (year - 1601) / 400
+    };
+    let in_year: i64 = lengths.iter().take(usize::try_from(month - 1).ok()?).sum();
+    // Serial 1 is 1 January 1900; the 1900 system counts a 29 February 1900 that was not.
+    #[allow(clippy::cast_precision_loss)] // a few million days at most
+    Some((before(year) + in_year + day + 1) as f64)
+}
+
+fn choice(
+    column: &InputColumn,
+    words: &[&str],
+    content: &Content,
+    place: &Place,
+) -> Result<Value, Diagnostic> {
+    let text = text_of(content).trim().replace("labour", "labor");
+    if let Some(word) = words.iter().find(|word| word.eq_ignore_ascii_case(&text)) {
+        return Ok(Value::Word((*word).into()));
+    }
+    let what = format!(
+        "{} is \"{text}\"; allowed is {}",
+        column.heading,
+        words.join(", ")
+    );
+    let mut finding = Diagnostic::error(Code::NotAChoice, place.clone(), what);
+    if let Some(near) = nearest(&text, words.iter().copied()) {
+        finding = finding.hint(format!("did you mean \"{near}\"?"));
+    }
+    Err(finding)
+}
+
+/// The nearest of some words, if any is near.
+pub(super) fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
+    const NEAR: f64 = 0.82;
+    let wanted = text.to_lowercase();
+    let scored = words.map(|word| (strsim::jaro_winkler(&wanted, &word.to_lowercase()), word));
+    let best = scored.fold((NEAR, None), |best, (score, word)| {
+        if score > best.0 {
+            (score, Some(word))
+        } else {
+            best
+        }
+    });
+    best.1
+}
+
+fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
+    let text = text_of(content).trim().to_owned();
+    let bad = |what: &str, hint: &str| {
+        let message = format!("{} is \"{text}\", which {what}", column.heading);
+        Err(Diagnostic::error(Code::BadKey, place.clone(), message).hint(hint))
+    };
+    if text.contains(['*', '?', '~']) {
+        return bad("holds a wild card", "leave out * ? and ~");
+    }
+    if text.parse::<f64>().is_ok() || notation::parse(&text).is_ok() {
+        return bad("looks like a number", "put a letter in front, such as A-12");
+    }
+    if text.len() > 100 {
+        return bad(
+            "is too long",
+            "use a short name and put the rest under Note",
+        );
+    }
+    Ok(Value::Word(text.into()))
+}
+
+fn unit_name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
+    let text = text_of(content);
+    match Unit::parse(&text).filter(|unit| !unit.symbol().is_empty()) {
+        Some(unit) => Ok(Value::Word(unit.symbol().into())),
+        None => {
+            let what = format!(
+                "{} is \"{}\", which is not a unit known here",
+                column.heading,
+                text.trim()
+            );
+            Err(Diagnostic::error(Code::WrongUnit, place.clone(), what)
+                .hint("use ea, ft, ft2, yd2, yd3, ton, lb, gal, h, day, load, ls, or m, m2, m3, t, kg, L"))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::serial_of;
+
+    // Serial numbers as printed in ECMA-376 part 1, §18.17.4.1: 1 January 1900 is 1;
+    // the others by counting days.
+    #[test]
+    fn days_count_as_in_spreadsheets() {
+        assert_eq!(serial_of("2000-01-01"), Some(36_526.0));
+        assert_eq!(serial_of("2000-03-01"), Some(36_586.0));
+        assert_eq!(serial_of("1901-01-01"), Some(367.0));
+        assert_eq!(serial_of("2026-02-29"), None);
+        assert_eq!(serial_of("2026-13-01"), None);
+        assert_eq!(serial_of("20/11/2026"), None);
+    }
+}

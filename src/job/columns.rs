@@ -1,0 +1,205 @@
+//! What an input column is, and the macro that declares a table of them.
+//!
+//! One declaration feeds the reader, the template, the workbook and the docs: heading,
+//! kind, unit, range, drop-down and guidance.
+
+use crate::graph::Table;
+use crate::units::{self, System, Unit};
+
+/// What the cells of an input column hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Holds {
+    /// The name of the row, unique in its table; other rows refer to it.
+    Name,
+    /// Free words.
+    Words,
+    /// One of these words.
+    Choice(&'static [&'static str]),
+    /// The name of a row of another table.
+    RowOf(&'static str),
+    /// A unit of measure, by its symbol.
+    UnitName,
+    /// A number between two limits; the limits are in the measure's first unit.
+    Number(Measure, f64, f64),
+    /// A day.
+    Date,
+}
+
+/// What a number measures: decides its unit in a heading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measure {
+    /// A length, a depth or an elevation.
+    Length,
+    /// A small length.
+    Thickness,
+    /// An area.
+    Area,
+    /// A volume of earth or stone.
+    Volume,
+    /// A volume of water.
+    Water,
+    /// A flow of water.
+    Flow,
+    /// A heavy weight.
+    Weight,
+    /// Weight of a volume.
+    Density,
+    /// Horizontal run for one of rise.
+    Slope,
+    /// Hundredths.
+    Percent,
+    /// A pure number.
+    Count,
+    /// A short time.
+    Cycle,
+    /// Money for one unit.
+    Money,
+    /// Money for an hour.
+    MoneyAnHour,
+    /// Units for an hour.
+    PerHour,
+    /// Loose volume from one of bank.
+    Swell,
+}
+
+impl Measure {
+    /// The unit that the template puts in the heading, in each system.
+    #[must_use]
+    pub fn unit(self, system: System) -> Unit {
+        let us = system.is_us();
+        match self {
+            Measure::Length => system.length,
+            Measure::Thickness => {
+                if us {
+                    units::IN
+                } else {
+                    units::MM
+                }
+            }
+            Measure::Area => system.area,
+            Measure::Volume => system.volume,
+            Measure::Water => system.water,
+            Measure::Flow => system.flow,
+            Measure::Weight => system.weight,
+            Measure::Density => system.density,
+            Measure::Slope => units::SLOPE,
+            Measure::Percent => units::PERCENT,
+            Measure::Count => units::ONE,
+            Measure::Cycle => units::S,
+            Measure::Money => units::MONEY,
+            Measure::MoneyAnHour => units::MONEY_H,
+            Measure::PerHour => units::PER_H,
+            Measure::Swell => units::LOOSE_PER_BANK,
+        }
+    }
+
+    /// Whether the heading must say a unit, because more than one is usual.
+    #[must_use]
+    pub fn shows_unit(self) -> bool {
+        !matches!(
+            self,
+            Measure::Count
+                | Measure::Money
+                | Measure::MoneyAnHour
+                | Measure::PerHour
+                | Measure::Swell
+        )
+    }
+}
+
+/// One column of an input table.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InputColumn {
+    /// Its heading, without the unit.
+    pub heading: &'static str,
+    /// What its cells hold.
+    pub holds: Holds,
+    /// Whether every row must fill it in.
+    pub required: bool,
+    /// What to write here, for the person filling it in.
+    pub guidance: &'static str,
+}
+
+impl InputColumn {
+    /// Whether an edit of a cell in the workbook needs a new run: it changes which lines
+    /// there are, or how they are named, grouped or measured.
+    #[must_use]
+    pub fn is_structural(&self) -> bool {
+        matches!(self.holds, Holds::Name | Holds::UnitName)
+            || ["Section", "Units", "Currency"].contains(&self.heading)
+    }
+
+    /// The heading as the template writes it.
+    #[must_use]
+    pub fn heading_with(&self, unit: Unit) -> String {
+        match self.holds {
+            Holds::Number(measure, ..) if measure.shows_unit() => {
+                format!("{} ({})", self.heading, unit.symbol())
+            }
+            _ => self.heading.to_owned(),
+        }
+    }
+}
+
+/// An input table.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InputTable {
+    /// The sheet's name.
+    pub name: &'static str,
+    /// Whether a column of the table stands as a row on the sheet: a key and its value.
+    pub upright: bool,
+    /// What one row is, for the person filling it in.
+    pub guidance: &'static str,
+    /// Its columns.
+    pub columns: &'static [InputColumn],
+}
+
+/// The columns of the input table of the same name, as an enum.
+pub trait Fields: Table + Copy {
+    /// The table.
+    const TABLE: InputTable;
+    /// Position of this column in [`InputTable::columns`].
+    fn index(self) -> usize;
+}
+
+macro_rules! input_tables {
+    ($(
+        $(#[doc = $doc:literal])+
+        $table:ident $name:literal, $row:literal, $upright:literal, $guidance:literal {
+            $($column:ident $heading:literal $holds:expr, $required:literal, $help:literal;)+
+        }
+    )+) => {
+        $(
+            $(#[doc = $doc])+
+            #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+            pub enum $table {
+                $(#[doc = $help] $column,)+
+            }
+
+            impl Table for $table {
+                const NAME: &'static str = $name;
+                const ROW: &'static str = $row;
+            }
+
+            impl Fields for $table {
+                const TABLE: InputTable = InputTable {
+                    name: $name,
+                    upright: $upright,
+                    guidance: $guidance,
+                    columns: &[$(InputColumn {
+                        heading: $heading, holds: $holds, required: $required, guidance: $help,
+                    },)+],
+                };
+
+                fn index(self) -> usize {
+                    self as usize
+                }
+            }
+        )+
+
+        /// Every input table in the order of the workbook.
+        pub const TABLES: &[InputTable] = &[$(<$table as Fields>::TABLE,)+];
+    };
+}
+
+pub(crate) use input_tables;

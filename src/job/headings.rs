@@ -1,0 +1,155 @@
+//! Which column of a sheet is which column of a table, and in what unit.
+
+use super::cells::nearest;
+use super::columns::{Holds, InputColumn, InputTable};
+use super::natural_unit;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::place::Place;
+use crate::units::{System, Unit};
+
+/// The heading of the column that keeps field notation.
+pub(crate) const AS_MEASURED: &str = "As measured";
+
+/// What one heading stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Meaning {
+    /// A column of the table, in a unit.
+    Column(usize, Unit),
+    /// The column of field notation.
+    AsMeasured,
+    /// None of ours.
+    Extra,
+}
+
+/// Letters and digits of a heading in lower case: what headings are matched by.
+pub(super) fn plain(text: &str) -> String {
+    text.chars()
+        .filter(|c| c.is_alphanumeric())
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+/// A heading without the unit in brackets at its end, and that unit's text.
+fn split(text: &str) -> (&str, Option<&str>) {
+    let text = text.trim();
+    match (text.strip_suffix(')'), text.rfind('(')) {
+        (Some(inner), Some(open)) => (text[..open].trim(), Some(inner[open + 1..].trim())),
+        _ => (text, None),
+    }
+}
+
+/// What a heading, or a key of an upright table, stands for; with what is wrong with it.
+pub(super) fn meaning(
+    table: &InputTable,
+    system: System,
+    text: &str,
+    place: &Place,
+) -> (Meaning, Option<Diagnostic>) {
+    let find = |wanted: &str| {
+        table
+            .columns
+            .iter()
+            .position(|column| plain(column.heading) == plain(wanted))
+    };
+    if plain(text) == plain(AS_MEASURED) {
+        return (Meaning::AsMeasured, None);
+    }
+    let (bare, unit) = split(text);
+    if let Some(position) = find(text) {
+        return without_unit(table, position, system, place);
+    }
+    match (find(bare), unit) {
+        (Some(position), Some(unit)) => with_unit(table, position, unit, place),
+        _ => (Meaning::Extra, unknown(table, system, text, bare, place)),
+    }
+}
+
+fn without_unit(
+    table: &InputTable,
+    position: usize,
+    system: System,
+    place: &Place,
+) -> (Meaning, Option<Diagnostic>) {
+    let column = &table.columns[position];
+    let unit = natural_unit(column, system);
+    let finding = match column.holds {
+        Holds::Number(measure, ..)
+            if measure.shows_unit()
+                && unit != crate::units::SLOPE
+                && unit != crate::units::PERCENT =>
+        {
+            let what = format!("{} has no unit", column.heading);
+            Some(
+                Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(format!(
+                    "write the unit in the heading, as in \"{}\"",
+                    column.heading_with(unit)
+                )),
+            )
+        }
+        _ => None,
+    };
+    (Meaning::Column(position, unit), finding)
+}
+
+fn with_unit(
+    table: &InputTable,
+    position: usize,
+    unit: &str,
+    place: &Place,
+) -> (Meaning, Option<Diagnostic>) {
+    let column = &table.columns[position];
+    let wrong = |what: String, wanted: Unit| {
+        let hint = match column.holds {
+            Holds::Number(measure, ..) if measure.shows_unit() => {
+                format!("write \"{}\"", column.heading_with(wanted))
+            }
+            _ => format!("write \"{}\" alone", column.heading),
+        };
+        Some(Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint))
+    };
+    let natural = natural_unit(column, System::US);
+    let Some(given) = Unit::parse(unit) else {
+        let what = format!(
+            "{} is in \"{unit}\", which is not a unit known here",
+            column.heading
+        );
+        return (Meaning::Column(position, natural), wrong(what, natural));
+    };
+    if !given.measures_like(natural) || !matches!(column.holds, Holds::Number(..)) {
+        let what = format!("{} cannot be measured in {given}", column.heading);
+        return (Meaning::Column(position, natural), wrong(what, natural));
+    }
+    (Meaning::Column(position, given), None)
+}
+
+/// A heading that is nearly one of ours is probably a slip; others are simply carried.
+fn unknown(
+    table: &InputTable,
+    system: System,
+    text: &str,
+    bare: &str,
+    place: &Place,
+) -> Option<Diagnostic> {
+    if bare.is_empty() {
+        return None;
+    }
+    let near = nearest(
+        bare,
+        table
+            .columns
+            .iter()
+            .map(|column: &InputColumn| column.heading),
+    )?;
+    let column = table.columns.iter().find(|column| column.heading == near)?;
+    let what = format!(
+        "\"{}\" is not a heading of {}; the column is carried but not used",
+        text.trim(),
+        table.name
+    );
+    Some(
+        Diagnostic::warning(Code::UnknownHeading, place.clone(), what).hint(format!(
+            "did you mean \"{}\"?",
+            column.heading_with(natural_unit(column, system))
+        )),
+    )
+}

@@ -1,0 +1,161 @@
+//! Names and the cells that refer to them: unique, and all there.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::cells::nearest;
+use super::columns::{Fields, Holds};
+use super::tables::{Basins, Shelves, TABLES};
+use super::{Entries, Places, TableData};
+use crate::diagnostic::{Code, Diagnostic};
+
+/// Checks names and references over all tables; references take the spelling of the name.
+pub(super) fn check(tables: &mut [TableData], findings: &mut Vec<Diagnostic>) {
+    for table in tables.iter() {
+        duplicates(table, findings);
+    }
+    let names: BTreeMap<&'static str, Names> = tables
+        .iter()
+        .map(|table| (table.table.name, Names::of(table)))
+        .collect();
+    for table in tables.iter_mut() {
+        for column in 0..table.table.columns.len() {
+            if let Holds::RowOf(parent) = table.table.columns[column].holds
+                && let Some(names) = names.get(parent)
+            {
+                resolve(table, column, parent, names, findings);
+            }
+        }
+    }
+}
+
+struct Names {
+    by_plain: BTreeMap<String, Arc<str>>,
+}
+
+impl Names {
+    fn of(table: &TableData) -> Self {
+        let column = name_column(table);
+        let names = column.map_or(&[] as &[Arc<str>], |column| table.words(column));
+        Self {
+            by_plain: names
+                .iter()
+                .map(|name| (name.to_lowercase(), name.clone()))
+                .collect(),
+        }
+    }
+}
+
+fn name_column(table: &TableData) -> Option<usize> {
+    table
+        .table
+        .columns
+        .iter()
+        .position(|column| column.holds == Holds::Name)
+}
+
+fn duplicates(table: &TableData, findings: &mut Vec<Diagnostic>) {
+    let Some(column) = name_column(table) else {
+        return;
+    };
+    let mut first: BTreeMap<String, usize> = BTreeMap::new();
+    for (row, name) in table
+        .words(column)
+        .iter()
+        .enumerate()
+        .filter(|(_, name)| !name.is_empty())
+    {
+        let Some(earlier) = first.insert(name.to_lowercase(), row) else {
+            continue;
+        };
+        let what = format!(
+            "{} \"{name}\" stands twice; the other is at {}",
+            table.table.columns[column].heading,
+            table.place(column, earlier)
+        );
+        findings.push(
+            Diagnostic::error(Code::DuplicateKey, table.place(column, row), what)
+                .hint("give each row its own name; upper and lower case count as the same"),
+        );
+    }
+}
+
+fn resolve(
+    table: &mut TableData,
+    column: usize,
+    parent: &str,
+    names: &Names,
+    findings: &mut Vec<Diagnostic>,
+) {
+    let heading = table.table.columns[column].heading;
+    for row in 0..table.rows {
+        let Some(word) = table
+            .words(column)
+            .get(row)
+            .filter(|word| !word.is_empty())
+            .cloned()
+        else {
+            continue;
+        };
+        if let Some(name) = names.by_plain.get(&word.to_lowercase()) {
+            if let Entries::Words(words) = &mut table.columns[column] {
+                words[row] = name.clone();
+            }
+            continue;
+        }
+        let what = format!("{heading} \"{word}\" is not a row of {parent}");
+        let near = nearest(&word, names.by_plain.values().map(|name| &**name));
+        let hint = match near {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None => format!("add it to {parent}, or write the name of a row that is there"),
+        };
+        findings.push(
+            Diagnostic::error(Code::UnknownReference, table.place(column, row), what).hint(hint),
+        );
+    }
+}
+
+/// Puts the shelves of one basin together, in the order of the basins; within a basin
+/// they keep their order. Each step is worked out from the one above it.
+pub(super) fn shelves_with_their_basins(tables: &mut [TableData]) {
+    let position = |name: &str| {
+        TABLES
+            .iter()
+            .position(|table| table.name == name)
+            .unwrap_or(0)
+    };
+    let basins: Vec<Arc<str>> = tables[position(Basins::TABLE.name)]
+        .words(Basins::Basin.index())
+        .to_vec();
+    let shelves = &mut tables[position(Shelves::TABLE.name)];
+    let basin_of = |name: &Arc<str>| {
+        basins
+            .iter()
+            .position(|basin| basin == name)
+            .unwrap_or(basins.len())
+    };
+    let mut order: Vec<usize> = (0..shelves.rows).collect();
+    order.sort_by_key(|row| basin_of(&shelves.words(Shelves::ShelfBasin.index())[*row]));
+    shelves.reorder(&order);
+}
+
+impl TableData {
+    fn reorder(&mut self, order: &[usize]) {
+        fn by<V: Clone>(values: &mut Vec<V>, order: &[usize]) {
+            *values = order.iter().map(|row| values[*row].clone()).collect();
+        }
+        for entries in &mut self.columns {
+            match entries {
+                Entries::Numbers(numbers) => by(numbers, order),
+                Entries::Words(words) => by(words, order),
+            }
+        }
+        if let Places::Rows { rows, .. } = &mut self.places {
+            by(rows, order);
+        }
+        self.extras
+            .iter_mut()
+            .for_each(|extra| by(&mut extra.values, order));
+        by(&mut self.as_measured, order);
+    }
+}

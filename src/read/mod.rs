@@ -1,0 +1,164 @@
+//! Reads the user's files: a workbook, a `.csv` file or a folder of them, as sparse sheets.
+//!
+//! Always true:
+//! - every cell knows its row and column, and every sheet its place;
+//! - what a cell holds is what the file stores: nothing is calculated or trimmed,
+//!   except that `.csv` fields lose the blanks around them;
+//! - the [`limits`] hold for every format, and a broken or hostile file gives a
+//!   diagnostic, never a panic or a full memory.
+//!
+//! Not here: what headings and values mean (`headings`, `job`).
+//!
+//! Files are read by own code down to the cell, because a file from a stranger must
+//! not end the program and every message must name a cell.
+
+mod bytes;
+mod compound;
+mod csv;
+mod dates;
+mod gather;
+pub mod limits;
+pub mod notation;
+mod office_97;
+mod office_binary;
+mod office_xml;
+mod open_document;
+mod package;
+mod packed_text;
+mod stop;
+#[cfg(test)]
+mod tests;
+mod workbook;
+mod xml;
+
+use std::fs;
+use std::path::Path;
+
+use crate::diagnostic::Diagnostic;
+use crate::place::Place;
+use gather::Gather;
+use limits::FILE_BYTES;
+use stop::Stop;
+
+/// A file (or a folder of `.csv` files) as sparse sheets, every cell with its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Source {
+    /// Name of the file or folder without its parents.
+    pub name: String,
+    /// Sheets in the order of the workbook, or of the names of the files.
+    pub sheets: Vec<Sheet>,
+}
+
+/// One sheet of a workbook, or one `.csv` file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Name of the sheet; for a `.csv` file its name without the ending.
+    pub name: String,
+    /// The whole sheet; [`Place::at`] gives the place of a cell.
+    pub place: Place,
+    /// Rows that hold something, ascending.
+    pub rows: Vec<Row>,
+    /// Merged regions: first row, first column, last row, last column.
+    pub merged: Vec<(u32, u32, u32, u32)>,
+}
+
+/// One row that holds something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Row, or line of a text file, from zero.
+    pub index: u32,
+    /// Cells that hold something, ascending.
+    pub cells: Vec<Cell>,
+}
+
+/// One cell that holds something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// Column from zero.
+    pub column: u32,
+    /// What the cell holds.
+    pub content: Content,
+    /// Whether the value is the stored result of a formula.
+    pub formula: bool,
+}
+
+/// What a cell holds.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Content {
+    /// A finite number. A percentage is a fraction and a duration a number of days.
+    Number(f64),
+    /// Text, never empty.
+    Text(String),
+    /// True or false.
+    Truth(bool),
+    /// A date, or a time of day, as a serial day of the 1900 system.
+    Date(f64),
+    /// An error such as `#REF!`, as the file names it.
+    Error(String),
+    /// A formula whose result is not in the file.
+    NotCalculated,
+}
+
+/// Reads a workbook, a `.csv` file, or a folder of `.csv` files.
+///
+/// # Errors
+///
+/// Gives everything that is wrong: the file cannot be read, is too large, holds no
+/// cell, or has cells far outside. With the source come warnings.
+pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+    if path.is_dir() {
+        return csv::read_folder(path);
+    }
+    let mut gather = Gather::new(&name_of(path));
+    let read = bytes_of(path).and_then(|bytes| {
+        let is_csv = path
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+        if is_csv && !workbook::is_workbook(&bytes) {
+            csv::read_file(path, &bytes, &mut gather)
+        } else {
+            workbook::read(&bytes, &mut gather)
+        }
+    });
+    if let Err(stop) = read {
+        let finding = stop.about(gather.file());
+        gather.note(finding);
+    }
+    gather.finish()
+}
+
+/// The name of a file or folder without its parents.
+fn name_of(path: &Path) -> String {
+    let own = path
+        .file_name()
+        .map(|name| name.to_string_lossy().into_owned());
+    // A path such as `.` has no name of its own; the folder it leads to has.
+    let led_to = || {
+        let full = path.canonicalize().ok()?;
+        Some(full.file_name()?.to_string_lossy().into_owned())
+    };
+    own.or_else(led_to)
+        .unwrap_or_else(|| path.to_string_lossy().into_owned())
+}
+
+/// The content of a file, if it is one and not too large.
+fn bytes_of(path: &Path) -> Result<Vec<u8>, Stop> {
+    let unreadable = |error: std::io::Error| {
+        let message = format!("the file cannot be opened: {error}");
+        Stop::not_readable(
+            message,
+            "check the name and the folder, and that you may read it",
+        )
+    };
+    let about = fs::metadata(path).map_err(unreadable)?;
+    if !about.is_file() {
+        return Err(Stop::foreign("it is not a file"));
+    }
+    if about.len() > FILE_BYTES {
+        let megabytes = FILE_BYTES >> 20;
+        return Err(Stop::too_large(format!(
+            "the file is larger than {megabytes} MB"
+        )));
+    }
+    fs::read(path).map_err(unreadable)
+}

@@ -1,0 +1,74 @@
+//! Figures of the job as a whole that other rules read.
+
+use super::book::{SoilColumns, Soils, factor};
+use super::inputs::AllInputs;
+use crate::graph::{Column, Graph, Link, when};
+use crate::job::tables::JobKeys;
+use crate::parameters::Factor;
+use crate::sources;
+use crate::units::{LOOSE_PER_BANK, ONE, System};
+
+/// Figures of the whole job.
+#[derive(Clone, Copy, Debug)]
+pub struct JobWide {
+    /// Elevation of the level's line of sight.
+    pub instrument: Column<JobKeys>,
+    /// 1 where benchmark and backsight are both there.
+    pub levelled: Column<JobKeys>,
+    /// Loose volume from one of bank, in the job's usual soil.
+    pub loose: Column<JobKeys>,
+    /// 1 for a bid by unit prices, 0 for a lump sum.
+    pub by_unit_price: Column<JobKeys>,
+    /// Working hours in a day.
+    pub hours_a_day: Column<JobKeys>,
+    /// Working days in a week.
+    pub days_a_week: Column<JobKeys>,
+}
+
+/// Adds the figures of the whole job.
+pub fn job_wide(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    soils: &SoilColumns,
+    system: System,
+) -> JobWide {
+    let job = &inputs.job;
+    let (benchmark, backsight) = (
+        job.number(JobKeys::Benchmark),
+        job.number(JobKeys::Backsight),
+    );
+    let mut rules = graph.rules::<JobKeys>();
+    let instrument = rules.step(
+        "height of the instrument",
+        system.length,
+        &sources::ARITHMETIC,
+        benchmark + backsight,
+    );
+    let levelled = when(benchmark.filled().and(backsight.filled()), 1.0, 0.0);
+    let levelled = rules.step("levelled", ONE, &sources::JOB, levelled);
+    let soil: Link<JobKeys, Soils> = rules.link("soil row", job.words(JobKeys::Soil));
+    let loose = rules.step(
+        "loose per bank",
+        LOOSE_PER_BANK,
+        &sources::SWELL,
+        soil.of(soils.loose),
+    );
+    let by_unit_price = when(job.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
+    let by_unit_price = rules.step("bid by unit prices", ONE, &sources::JOB, by_unit_price);
+    let hours = job
+        .number(JobKeys::HoursADay)
+        .or(factor(inputs, Factor::HoursADay));
+    let hours_a_day = rules.step("hours a day in use", ONE, &sources::HOURS_A_DAY, hours);
+    let days = job
+        .number(JobKeys::DaysAWeek)
+        .or(factor(inputs, Factor::DaysAWeek));
+    let days_a_week = rules.step("days a week in use", ONE, &sources::HOURS_A_DAY, days);
+    JobWide {
+        instrument,
+        levelled,
+        loose,
+        by_unit_price,
+        hours_a_day,
+        days_a_week,
+    }
+}

@@ -1,0 +1,13 @@
+//! The take-off: every quantity of a job, in building order, as columns of one graph.
+//!
+//! [`estimate`](crate::estimate) calls these in turn. Each rule adds one column, reads
+//! like the formula in the book, and knows nothing of sheets.
+
+pub mod basins;
+pub mod book;
+pub mod excavation;
+pub mod inputs;
+pub mod items;
+pub mod job_wide;
+pub mod production;
+pub mod works;

@@ -1,0 +1,100 @@
+//! The kinds of work that earthwork is priced with, found by name in the production rates.
+
+use super::inputs::fixed_words;
+use super::production::Production;
+use crate::graph::{Column, Graph, Link, Table};
+use crate::job::tables::ProductionRates as Works;
+use crate::sources;
+use crate::units::System;
+
+/// One kind of earthwork.
+#[derive(Debug)]
+pub enum EarthWorks {}
+
+impl Table for EarthWorks {
+    const NAME: &'static str = "Earthworks";
+    const ROW: &'static str = "kind of earthwork";
+}
+
+/// The kinds of earthwork by the names looked up, with the unit each is counted in.
+#[must_use]
+pub fn names(system: System) -> [(&'static str, &'static str); 10] {
+    let us = system.is_us();
+    let earth = |yards, metres| if us { yards } else { metres };
+    [
+        ("Pump out", "h"),
+        ("Strip topsoil", earth("yd3 bank", "m3 bank")),
+        ("Remove sediment", earth("yd3", "m3")),
+        ("Dig", earth("yd3 bank", "m3 bank")),
+        ("Build berm", earth("yd3 compacted", "m3 compacted")),
+        ("Backfill", earth("yd3 compacted", "m3 compacted")),
+        ("Haul sediment", "load"),
+        ("Haul away", "load"),
+        ("Bring fill", "load"),
+        ("Spread topsoil", earth("yd3 loose", "m3 loose")),
+    ]
+}
+
+/// The rows of the table of earthworks.
+#[derive(Clone, Copy, Debug)]
+pub struct WorkRows {
+    names: [(&'static str, &'static str); 10],
+    /// The work's row in the production rates.
+    pub link: Link<EarthWorks, Works>,
+    /// What its machine carries.
+    pub carries: Column<EarthWorks>,
+    /// What its machine may carry by weight.
+    pub payload: Column<EarthWorks>,
+    /// Its machine's pump flow.
+    pub pump_flow: Column<EarthWorks>,
+}
+
+impl WorkRows {
+    /// The row of a work, by its name.
+    #[must_use]
+    pub fn row(&self, name: &str) -> usize {
+        self.names
+            .iter()
+            .position(|(known, _)| *known == name)
+            .unwrap_or(0)
+    }
+
+    /// The unit a work is counted in.
+    #[must_use]
+    pub fn unit(&self, name: &str) -> &'static str {
+        self.names[self.row(name)].1
+    }
+}
+
+/// Adds the table of earthworks.
+pub fn earthworks(graph: &mut Graph, production: &Production, system: System) -> WorkRows {
+    let names = names(system);
+    let label = fixed_words::<EarthWorks>(graph, "Work", &names.map(|(name, _)| name));
+    let mut rules = graph.rules::<EarthWorks>();
+    let link: Link<EarthWorks, Works> = rules.link("production row", label);
+    let carries = rules.step(
+        "machine carries",
+        system.loose(),
+        &sources::JOB,
+        link.of(production.carries),
+    );
+    let payload = rules.step(
+        "machine payload",
+        system.weight,
+        &sources::JOB,
+        link.of(production.payload),
+    );
+    let pump_flow = rules.step(
+        "pump flow",
+        system.flow,
+        &sources::JOB,
+        link.of(production.pump_flow),
+    );
+    WorkRows {
+        names,
+        link,
+        carries,
+        payload,
+        pump_flow,
+    }
+}

@@ -1,0 +1,3 @@
+//! One test program; each module proves one thing.
+
+mod support;

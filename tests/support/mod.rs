@@ -1,0 +1,3 @@
+//! What several tests share: builders and comparisons.
+
+pub(crate) mod recalculate;
