@@ -6,7 +6,8 @@
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::graph::Link;
 use crate::graph::{Cell, ColumnId, Graph, Kind, Results, TableId, evaluate, words};
-use crate::job::tables::{JobKeys, Materials};
+use crate::job::Fields;
+use crate::job::tables::{Basins, JobKeys, Materials, Shelves};
 use crate::job::{Job, tables::TABLES};
 use crate::place::Place;
 use crate::pricing::bid::{self, Priced};
@@ -19,6 +20,7 @@ use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::production::{self, Production};
+use crate::takeoff::sections::{self, PointColumns};
 use crate::takeoff::works::{self, WorkRows};
 use crate::units::MONEY;
 
@@ -45,6 +47,8 @@ pub struct Columns {
     pub balance: Balance,
     /// Other items.
     pub items: ItemColumns,
+    /// Points of the cross-sections.
+    pub points: PointColumns,
     /// Priced lines.
     pub lines: LineColumns,
     /// Everything after the lines.
@@ -64,6 +68,31 @@ pub struct Estimate {
     pub results: Results,
     /// What the limits found: faults, open points, warnings.
     pub findings: Vec<Diagnostic>,
+}
+
+impl Estimate {
+    /// Whether points are open, so that the bid is a draft.
+    #[must_use]
+    pub fn is_draft(&self) -> bool {
+        self.findings
+            .iter()
+            .any(|finding| finding.severity == Severity::Open)
+    }
+
+    /// Whether something is broken, so that no bid may be written.
+    #[must_use]
+    pub fn is_blocked(&self) -> bool {
+        self.findings.iter().any(Diagnostic::blocks)
+    }
+
+    /// The sign of the job's money.
+    #[must_use]
+    pub fn currency(&self) -> &str {
+        match self.job.word(JobKeys::Currency) {
+            "" => "$",
+            sign => sign,
+        }
+    }
 }
 
 /// Works a job out. Faults found by limits are in [`Estimate::findings`]; the values
@@ -98,6 +127,7 @@ pub fn estimate(job: Job) -> Estimate {
         purchase: &purchase,
     };
     let lines = lines::lines(g, &parts);
+    let points = sections::points(g, &inputs, &finished, &basin_rows(&job), system);
     let sections = lines::section_names(g, lines.section, &evaluate(g));
     let priced = bid::priced(g, &inputs, &wide, &production, &lines, sections);
     let results = evaluate(&graph);
@@ -112,6 +142,7 @@ pub fn estimate(job: Job) -> Estimate {
         dug,
         balance,
         items,
+        points,
         lines,
         priced,
     };
@@ -123,6 +154,21 @@ pub fn estimate(job: Job) -> Estimate {
         results,
         findings,
     }
+}
+
+/// The row of the basin that each shelf belongs to.
+fn basin_rows(job: &Job) -> Vec<usize> {
+    let basins = job.table::<Basins>().words(Basins::Basin.index());
+    let named = job.table::<Shelves>().words(Shelves::ShelfBasin.index());
+    named
+        .iter()
+        .map(|name| {
+            basins
+                .iter()
+                .position(|basin| basin == name)
+                .unwrap_or(basins.len())
+        })
+        .collect()
 }
 
 /// Tip fees and the imported fill, as figures of the job.

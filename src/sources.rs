@@ -18,6 +18,20 @@ pub enum Standing {
     Job,
 }
 
+impl Standing {
+    /// The standing in words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Standing::Published => "published",
+            Standing::Exact => "exact",
+            Standing::Practice => "common practice",
+            Standing::Memory => "from memory, check",
+            Standing::Job => "the job",
+        }
+    }
+}
+
 /// A publication, or another ground for a rule.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Source {

@@ -115,6 +115,31 @@ pub fn evaluate(graph: &Graph) -> Results {
     work.results
 }
 
+/// Asks conditions about finished results: which branch of a rule was taken.
+#[derive(Debug)]
+pub struct Answers<'g>(Work<'g>);
+
+impl<'g> Answers<'g> {
+    /// Answers from finished results.
+    #[must_use]
+    pub fn new(graph: &'g Graph, results: &Results) -> Self {
+        let results = results.clone();
+        Self(Work {
+            graph,
+            results,
+            sums: BTreeMap::new(),
+            totals: BTreeMap::new(),
+        })
+    }
+
+    /// Whether a condition holds in one row.
+    pub fn holds(&mut self, condition: &Condition, row: usize, rows: usize) -> bool {
+        condition.walk(&mut |part| self.0.prepare(part, rows));
+        self.0.holds(condition, row)
+    }
+}
+
+#[derive(Debug)]
 struct Work<'g> {
     graph: &'g Graph,
     results: Results,
@@ -131,11 +156,11 @@ impl Work<'_> {
                 self.results.columns.push(Values::Numbers(values.clone()));
             }
             Kind::Step(expr) => {
-                expr.walk(&mut |part| self.prepare(part));
+                expr.walk(&mut |part| self.prepare(part, rows));
                 self.fill(rows, |work, row| work.number(expr, row));
             }
             Kind::Limit(condition, _) => {
-                condition.walk(&mut |part| self.prepare(part));
+                condition.walk(&mut |part| self.prepare(part, rows));
                 self.fill(rows, |work, row| {
                     f64::from(u8::from(work.holds(condition, row)))
                 });
@@ -251,10 +276,10 @@ impl Work<'_> {
     }
 
     /// Sums over children and totals are worked out once a column, not once a row.
-    fn prepare(&mut self, part: &Expr) {
+    fn prepare(&mut self, part: &Expr, rows: usize) {
         match part {
             Expr::SumOf { child, link } if !self.sums.contains_key(&(*child, *link)) => {
-                let sums = self.summed(*child, *link);
+                let sums = self.summed(*child, *link, rows);
                 self.sums.insert((*child, *link), sums);
             }
             Expr::Total(column) if !self.totals.contains_key(column) => {
@@ -273,11 +298,8 @@ impl Work<'_> {
         }
     }
 
-    fn summed(&self, child: ColumnId, link: ColumnId) -> Vec<f64> {
-        let parents = match &self.graph.column(link).kind {
-            Kind::Lookup { parent, .. } => self.graph.table(*parent).rows,
-            _ => 0,
-        };
+    /// The sums for each of the parent's rows.
+    fn summed(&self, child: ColumnId, link: ColumnId, parents: usize) -> Vec<f64> {
         let mut sums = vec![0.0; parents];
         for row in 0..self.graph.rows(child) {
             if let Some(sum) = self

@@ -19,6 +19,7 @@ mod check;
 pub mod evaluate;
 pub mod expr;
 pub mod formula;
+pub mod trace;
 pub mod words;
 
 use std::marker::PhantomData;

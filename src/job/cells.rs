@@ -324,7 +324,7 @@ fn choice(
 }
 
 /// The nearest of some words, if any is near.
-pub(super) fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
+pub(crate) fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
     const NEAR: f64 = 0.82;
     let wanted = text.to_lowercase();
     let scored = words.map(|word| (strsim::jaro_winkler(&wanted, &word.to_lowercase()), word));

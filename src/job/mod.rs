@@ -20,6 +20,9 @@ use std::sync::Arc;
 pub use build::{Checked, from_source};
 pub use columns::{Fields, Holds, InputColumn, InputTable, Measure};
 
+pub(crate) use cells::nearest;
+pub(crate) use headings::AS_MEASURED;
+
 use crate::parameters::Factor;
 use crate::place::Place;
 use crate::read::Content;
@@ -152,6 +155,12 @@ impl TableData {
             Entries::Words(words) => words,
             Entries::Numbers(_) => &[],
         }
+    }
+
+    /// The cells of a column by its position.
+    #[must_use]
+    pub fn entries(&self, column: usize) -> &Entries {
+        &self.columns[column]
     }
 
     /// The unit of a column: the one in its heading, or the system's own.

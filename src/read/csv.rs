@@ -1,4 +1,4 @@
-//! Reads `.csv` files, alone or as a folder: each file is one sheet.
+//! Reads `.csv` files, alone or as a folder, and texts in memory: each is one sheet.
 //!
 //! Always true: a row keeps the number of the line on which it begins, blank lines
 //! counted; what is not plainly a number stays text, so that no part number turns
@@ -42,6 +42,24 @@ pub(super) fn read_folder(folder: &Path) -> Outcome {
             }
         }
         Err(stop) => gather.note(stop.about(&name_of(folder))),
+    }
+    gather.finish()
+}
+
+/// Reads tables from texts in memory, in the order given.
+pub(super) fn read_texts(name: &str, tables: &[(&str, &str)]) -> Outcome {
+    let mut gather = Gather::new(name);
+    for (table, text) in tables {
+        let place = Place {
+            grid: Grid::Lines,
+            ..Place::sheet(name, table)
+        };
+        let read = gather
+            .start_sheet_at(table, place)
+            .and_then(|()| read_text(&text_of(text.as_bytes())?, &mut gather));
+        if let Err(stop) = read {
+            gather.note(stop.about(table));
+        }
     }
     gather.finish()
 }

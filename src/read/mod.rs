@@ -1,4 +1,5 @@
-//! Reads the user's files: a workbook, a `.csv` file or a folder of them, as sparse sheets.
+//! Reads the user's files: a workbook, a `.csv` file or a folder of them, as sparse sheets;
+//! or the same tables from texts in memory.
 //!
 //! Always true:
 //! - every cell knows its row and column, and every sheet its place;
@@ -125,6 +126,41 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
         gather.note(finding);
     }
     gather.finish()
+}
+
+/// Makes a source from tables in memory: the name of each table with its CSV text.
+///
+/// `name` stands for the file in messages; leave it empty where there is none. The texts
+/// are read just as `.csv` files are: commas, semicolons or tabs, quotes, blank lines.
+///
+/// ```
+/// use groundsheet::{estimate, job, read, units};
+///
+/// let tables = [
+///     ("Job", "Key,Value\nName,Duck pond\nUnits,US customary\nSoil,loam\n"),
+///     (
+///         "Basins",
+///         "Basin,Shape,Length (ft),Width (ft),Depth (ft),Side slope\n\
+///          Pond,rectangle,100,70,12,2\n",
+///     ),
+/// ];
+/// let (source, warnings) = read::from_texts("", &tables).unwrap();
+/// assert!(warnings.is_empty());
+/// let job = job::from_source(&source).job.unwrap();
+/// let worked_out = estimate::estimate(job);
+/// let volume_yd3 = worked_out.results.at(worked_out.columns.finished.volume, 0);
+/// assert_eq!((volume_yd3 * 27.0).round(), 44_256.0); // cubic feet, see PRISMOIDAL
+/// ```
+///
+/// # Errors
+///
+/// Gives everything that is wrong: no cell holds anything, a text is not a table, or a
+/// cell lies beyond the [`limits`]. With the source come warnings.
+pub fn from_texts(
+    name: &str,
+    tables: &[(&str, &str)],
+) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+    csv::read_texts(name, tables)
 }
 
 /// The name of a file or folder without its parents.

@@ -49,6 +49,12 @@ pub struct Finished {
     pub freeboard: Column<Basins>,
     /// Volume of water.
     pub water: Column<Basins>,
+    /// From the rim down to the water's surface.
+    pub surface: Column<Basins>,
+    /// The basin of each shelf.
+    pub shelf_basin: Link<Shelves, Basins>,
+    /// Width left inside each shelf.
+    pub shelf_inner_width: Column<Shelves>,
 }
 
 /// One slice of a profile: its size at the top, and how its sides slope.
@@ -336,6 +342,7 @@ fn elevation(
 /// What the floor needs to know of the shelves above it.
 struct ShelfSums {
     link: Link<Shelves, Basins>,
+    inner_width: Column<Shelves>,
     drop: Column<Shelves>,
     length_run: Column<Shelves>,
     width_run: Column<Shelves>,
@@ -456,6 +463,7 @@ fn shelves(graph: &mut Graph, inputs: &AllInputs, rim: &Rim, system: System) -> 
     let water = slice_volume(&mut rules, "under water", &slice, surface, system, false);
     ShelfSums {
         link,
+        inner_width,
         drop,
         length_run,
         width_run,
@@ -698,5 +706,8 @@ fn floor(
         volume,
         freeboard: rim.levels.freeboard,
         water,
+        surface: rim.levels.water,
+        shelf_basin: link,
+        shelf_inner_width: shelves.inner_width,
     }
 }

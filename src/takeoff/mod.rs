@@ -10,4 +10,5 @@ pub mod inputs;
 pub mod items;
 pub mod job_wide;
 pub mod production;
+pub mod sections;
 pub mod works;

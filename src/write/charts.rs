@@ -1,0 +1,125 @@
+//! Charts over live cells: the sections of basins, and the balance of earthwork.
+
+use rust_xlsxwriter::{
+    Chart, ChartFormat, ChartLegendPosition, ChartLine, ChartLineDashType, ChartType, Color,
+};
+
+use super::blocks::Painter;
+use super::workbook::WriteError;
+use crate::graph::ColumnId;
+use crate::graph::formula::Layout;
+
+/// More basins than this are not drawn: their points stand on the sheet all the same.
+const DRAWN: usize = 12;
+/// Rows that one chart takes on the sheet.
+const CHART_ROWS: u32 = 18;
+
+const GROUND: Color = Color::RGB(0x8A_6D_3B);
+const DUG: Color = Color::RGB(0xB0_A0_90);
+const WATER: Color = Color::RGB(0x2E_7D_B3);
+
+impl Painter<'_> {
+    fn span(
+        &self,
+        column: ColumnId,
+        first: usize,
+        rows: usize,
+    ) -> (&'static str, u32, u16, u32, u16) {
+        let home = self.layout.home(column);
+        let sheet = self.layout.sheets[home.sheet].name;
+        let first = home.row + u32::try_from(first).unwrap_or(0);
+        let last = first + u32::try_from(rows).unwrap_or(1).max(1) - 1;
+        let at = u16::try_from(home.column).unwrap_or(0);
+        (sheet, first, at, last, at)
+    }
+
+    /// One chart a basin: finished surface, dug surface, water.
+    pub(super) fn section_charts(&mut self) -> Result<(), WriteError> {
+        let estimate = self.estimate;
+        let points = &estimate.columns.points;
+        let system = estimate.job.system();
+        for (position, (first, rows)) in points.rows_of.iter().take(DRAWN).enumerate() {
+            let span = |column: ColumnId| self.span(column, *first, *rows);
+            let mut chart = Chart::new(ChartType::ScatterStraight);
+            let series = [
+                (
+                    "Finished surface",
+                    points.finished.id,
+                    GROUND,
+                    2.25,
+                    ChartLineDashType::Solid,
+                ),
+                (
+                    "Dug surface",
+                    points.dug.id,
+                    DUG,
+                    1.25,
+                    ChartLineDashType::Dash,
+                ),
+                (
+                    "Water",
+                    points.water.id,
+                    WATER,
+                    1.25,
+                    ChartLineDashType::Solid,
+                ),
+            ];
+            for (name, column, color, width, dash) in series {
+                let mut line = ChartLine::new();
+                line.set_color(color).set_width(width).set_dash_type(dash);
+                chart
+                    .add_series()
+                    .set_name(name)
+                    .set_categories(span(points.across.id))
+                    .set_values(span(column))
+                    .set_format(ChartFormat::new().set_line(&line));
+            }
+            let (sheet, row, at, _, _) = span(points.basin.id);
+            chart.title().set_name((sheet, row, at));
+            chart
+                .x_axis()
+                .set_name(&format!("Across the width, {}", system.length))
+                .set_num_format("0");
+            chart
+                .y_axis()
+                .set_name(&format!("Below the rim, {}", system.length))
+                .set_reverse()
+                .set_num_format("0.0");
+            chart.legend().set_position(ChartLegendPosition::Bottom);
+            chart.set_width(620).set_height(330);
+            let at = u32::try_from(position).unwrap_or(0);
+            self.sheet.insert_chart(3 + at * CHART_ROWS, 6, &chart)?;
+        }
+        Ok(())
+    }
+
+    /// Dug and brought in against filled and taken away.
+    pub(super) fn balance_chart(&mut self) -> Result<(), WriteError> {
+        let balance = self.estimate.columns.balance;
+        let volume = self.estimate.job.system().bank();
+        let mut chart = Chart::new(ChartType::Bar);
+        let parts = [
+            ("Dug", balance.dug.id),
+            ("Brought in", balance.brought.id),
+            ("Filled", balance.filled.id),
+            ("Surplus", balance.surplus.id),
+        ];
+        for (name, column) in parts {
+            chart
+                .add_series()
+                .set_name(name)
+                .set_values(self.span(column, 0, 1));
+        }
+        chart.title().set_name("Earthwork balance");
+        chart.x_axis().set_hidden(true);
+        chart
+            .y_axis()
+            .set_name(&volume.to_string())
+            .set_num_format("#,##0")
+            .set_min(0.0);
+        chart.legend().set_position(ChartLegendPosition::Bottom);
+        chart.set_width(560).set_height(320);
+        self.sheet.insert_chart(3, 6, &chart)?;
+        Ok(())
+    }
+}

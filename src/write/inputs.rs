@@ -1,0 +1,307 @@
+//! Writes the input tables: the same sheets in the template and in a priced workbook.
+//!
+//! They are not protected, so that rows can be added. Headings carry the job's own
+//! units; drop-downs come from the tables they refer to.
+
+use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Formula, Worksheet};
+
+use super::styles::{DAY, Role, Styles};
+use super::workbook::WriteError;
+use crate::job::columns::{Holds, InputColumn, InputTable};
+use crate::job::tables::TABLES;
+use crate::job::{AS_MEASURED, Entries, TableData};
+use crate::place::column_letters;
+use crate::read::Content;
+use crate::units::Unit;
+
+/// Rows below the last that drop-downs and counts still see.
+pub(super) const ROOM: u32 = 1000;
+
+/// What stands in an input table: a job's data, or nothing but headings in some units.
+pub(super) struct Filled<'j> {
+    pub(super) table: &'static InputTable,
+    pub(super) units: Vec<Unit>,
+    pub(super) data: Option<&'j TableData>,
+}
+
+impl Filled<'_> {
+    pub(super) fn rows(&self) -> u32 {
+        self.data
+            .map_or(0, |data| u32::try_from(data.rows).unwrap_or(u32::MAX))
+    }
+
+    pub(super) fn heading(&self, column: usize) -> String {
+        self.table.columns[column].heading_with(self.units[column])
+    }
+}
+
+/// Writes one input table. `rows_of` tells how many rows another table has.
+pub(super) fn write(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    filled: &Filled<'_>,
+    rows_of: &dyn Fn(&str) -> u32,
+) -> Result<(), WriteError> {
+    if filled.table.upright {
+        upright(sheet, styles, filled, rows_of)
+    } else {
+        in_rows(sheet, styles, filled, rows_of)
+    }
+}
+
+fn in_rows(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    filled: &Filled<'_>,
+    rows_of: &dyn Fn(&str) -> u32,
+) -> Result<(), WriteError> {
+    let last = filled.rows() + ROOM;
+    for (at, column) in (0u16..).zip(filled.table.columns) {
+        sheet.write_with_format(0, at, filled.heading(at.into()), &styles.heading)?;
+        sheet.set_column_width(at, width(column))?;
+        if let Some(validation) = validation(column, filled.units[usize::from(at)], rows_of) {
+            sheet.add_data_validation(1, at, last, at, &validation)?;
+        }
+    }
+    let Some(data) = filled.data else {
+        return Ok(());
+    };
+    for row in 0..data.rows {
+        for (at, column) in (0u16..).zip(filled.table.columns) {
+            value(
+                sheet,
+                styles,
+                (u32::try_from(row).unwrap_or(u32::MAX) + 1, at),
+                column,
+                data,
+                row,
+            )?;
+        }
+    }
+    carried(sheet, styles, data)
+}
+
+/// Field notation and columns that are not ours, to the right of the table.
+fn carried(sheet: &mut Worksheet, styles: &mut Styles, data: &TableData) -> Result<(), WriteError> {
+    let mut at = u16::try_from(data.table.columns.len()).unwrap_or(u16::MAX);
+    if data.as_measured.iter().any(|text| !text.is_empty()) {
+        sheet.write_with_format(0, at, AS_MEASURED, &styles.heading)?;
+        sheet.set_column_width(at, 28)?;
+        for (row, text) in (1u32..)
+            .zip(&data.as_measured)
+            .filter(|(_, text)| !text.is_empty())
+        {
+            sheet.write_string_with_format(row, at, text, styles.words(Role::Input))?;
+        }
+        at += 1;
+    }
+    for extra in &data.extras {
+        if !extra.heading.is_empty() {
+            sheet.write_with_format(0, at, &*extra.heading, &styles.heading)?;
+        }
+        for (row, content) in (1u32..).zip(&extra.values) {
+            if let Some(content) = content {
+                carried_cell(sheet, styles, row, at, content)?;
+            }
+        }
+        at += 1;
+    }
+    Ok(())
+}
+
+fn carried_cell(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    row: u32,
+    column: u16,
+    content: &Content,
+) -> Result<(), WriteError> {
+    match content {
+        Content::Number(number) => sheet.write_number_with_format(
+            row,
+            column,
+            *number,
+            styles.pattern_format("General".to_owned(), Role::Input),
+        )?,
+        Content::Date(day) => sheet.write_number_with_format(
+            row,
+            column,
+            *day,
+            styles.pattern_format(DAY.to_owned(), Role::Input),
+        )?,
+        Content::Truth(truth) => {
+            sheet.write_boolean_with_format(row, column, *truth, styles.words(Role::Input))?
+        }
+        Content::Text(text) | Content::Error(text) => {
+            sheet.write_string_with_format(row, column, text, styles.words(Role::Input))?
+        }
+        Content::NotCalculated => sheet,
+    };
+    Ok(())
+}
+
+fn value(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    (row, at): (u32, u16),
+    column: &InputColumn,
+    data: &TableData,
+    table_row: usize,
+) -> Result<(), WriteError> {
+    match data.entries(at.into()) {
+        Entries::Numbers(numbers) => {
+            let format = number_format(styles, column);
+            match numbers.get(table_row).filter(|number| !number.is_nan()) {
+                Some(number) => sheet.write_number_with_format(row, at, *number, format)?,
+                None => sheet.write_blank(row, at, format)?,
+            };
+        }
+        Entries::Words(words) => {
+            let format = styles.words(Role::Input);
+            match words.get(table_row).filter(|word| !word.is_empty()) {
+                Some(word) => sheet.write_string_with_format(row, at, &**word, format)?,
+                None => sheet.write_blank(row, at, format)?,
+            };
+        }
+    }
+    Ok(())
+}
+
+fn number_format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s rust_xlsxwriter::Format {
+    use crate::job::columns::Measure;
+    match column.holds {
+        Holds::Date => styles.pattern_format(DAY.to_owned(), Role::Input),
+        Holds::Number(Measure::Money | Measure::MoneyAnHour, ..) => styles.money(Role::Input),
+        _ => styles.pattern_format("#,##0.####".to_owned(), Role::Input),
+    }
+}
+
+fn upright(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    filled: &Filled<'_>,
+    rows_of: &dyn Fn(&str) -> u32,
+) -> Result<(), WriteError> {
+    for (at, heading) in (0u16..).zip(["Key", "Value", "Guidance"]) {
+        sheet.write_with_format(0, at, heading, &styles.heading)?;
+    }
+    for (at, width) in [(0u16, 24.0), (1, 36.0), (2, 70.0)] {
+        sheet.set_column_width(at, width)?;
+    }
+    for (row, (position, column)) in (1u32..).zip(filled.table.columns.iter().enumerate()) {
+        sheet.write_with_format(
+            row,
+            0,
+            filled.heading(position),
+            styles.words(Role::Computed),
+        )?;
+        sheet.write_with_format(row, 2, column.guidance, &styles.about)?;
+        if let Some(validation) = validation(column, filled.units[position], rows_of) {
+            sheet.add_data_validation(row, 1, row, 1, &validation)?;
+        }
+        match filled.data {
+            Some(data) => key_value(sheet, styles, row, column, data, position)?,
+            None => {
+                let format = if let Holds::Number(..) | Holds::Date = column.holds {
+                    number_format(styles, column)
+                } else {
+                    styles.words(Role::Input)
+                };
+                sheet.write_blank(row, 1, format)?;
+            }
+        }
+    }
+    let Some(data) = filled.data else {
+        return Ok(());
+    };
+    let mut row = u32::try_from(filled.table.columns.len()).unwrap_or(u32::MAX) + 1;
+    if let Some(text) = data.as_measured.first().filter(|text| !text.is_empty()) {
+        sheet.write_with_format(row, 0, AS_MEASURED, styles.words(Role::Computed))?;
+        sheet.write_string_with_format(row, 1, text, styles.words(Role::Input))?;
+        row += 1;
+    }
+    for extra in &data.extras {
+        sheet.write_with_format(row, 0, &*extra.heading, styles.words(Role::Computed))?;
+        if let Some(Some(content)) = extra.values.first() {
+            carried_cell(sheet, styles, row, 1, content)?;
+        }
+        row += 1;
+    }
+    Ok(())
+}
+
+fn key_value(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    row: u32,
+    column: &InputColumn,
+    data: &TableData,
+    position: usize,
+) -> Result<(), WriteError> {
+    match data.entries(position) {
+        Entries::Numbers(numbers) => {
+            let format = number_format(styles, column);
+            match numbers.first().filter(|number| !number.is_nan()) {
+                Some(number) => sheet.write_number_with_format(row, 1, *number, format)?,
+                None => sheet.write_blank(row, 1, format)?,
+            };
+        }
+        Entries::Words(words) => {
+            let format = styles.words(Role::Input);
+            match words.first().filter(|word| !word.is_empty()) {
+                Some(word) => sheet.write_string_with_format(row, 1, &**word, format)?,
+                None => sheet.write_blank(row, 1, format)?,
+            };
+        }
+    }
+    Ok(())
+}
+
+/// The drop-down and the guidance of a column.
+fn validation(
+    column: &InputColumn,
+    unit: Unit,
+    rows_of: &dyn Fn(&str) -> u32,
+) -> Option<DataValidation> {
+    let validation = DataValidation::new();
+    let validation = match column.holds {
+        Holds::Choice(words) => validation.allow_list_strings(words).ok()?,
+        Holds::RowOf(table) => {
+            let position = TABLES
+                .iter()
+                .find(|known| known.name == table)?
+                .columns
+                .iter()
+                .position(|column| column.holds == Holds::Name)?;
+            let letters = column_letters(u32::try_from(position).unwrap_or(0));
+            let name = if table.contains(' ') {
+                format!("'{table}'")
+            } else {
+                table.to_owned()
+            };
+            let list = Formula::new(format!(
+                "={name}!${letters}$2:${letters}${}",
+                rows_of(table) + 1 + ROOM
+            ));
+            validation.allow_list_formula(list)
+        }
+        _ => validation.allow_any_value(),
+    };
+    let title: String = column.heading_with(unit).chars().take(32).collect();
+    let guidance: String = column.guidance.chars().take(250).collect();
+    let validation = validation
+        .set_input_title(title)
+        .ok()?
+        .set_input_message(guidance)
+        .ok()?;
+    Some(validation.set_error_style(DataValidationErrorStyle::Stop))
+}
+
+fn width(column: &InputColumn) -> f64 {
+    match column.holds {
+        Holds::Name => 18.0,
+        Holds::Words if column.heading == "Description" || column.heading == "Note" => 40.0,
+        Holds::Words | Holds::RowOf(_) => 18.0,
+        _ => 11.5,
+    }
+}

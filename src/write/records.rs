@@ -1,0 +1,160 @@
+//! Results for programs: plain records that serialise to JSON and CSV.
+//!
+//! Money is decimal text with two places. In CSV, words that a spreadsheet program
+//! would take for a formula are led by an apostrophe.
+
+use rust_decimal::Decimal;
+use serde::Serialize;
+
+use crate::diagnostic::Diagnostic;
+use crate::estimate::Estimate;
+use crate::job::tables::JobKeys;
+use crate::money;
+
+/// One line of a take-off or a bid.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LineRecord {
+    /// Name of the line, unique.
+    pub line: String,
+    /// Section of the bid.
+    pub section: String,
+    /// What it is.
+    pub description: String,
+    /// Quantity used.
+    pub quantity: f64,
+    /// Unit of the quantity.
+    pub unit: String,
+    /// Crew hours.
+    pub crew_hours: f64,
+    /// Machine hours.
+    pub machine_hours: f64,
+    /// Cost of material.
+    pub material: Decimal,
+    /// Cost of labor.
+    pub labor: Decimal,
+    /// Cost of equipment.
+    pub equipment: Decimal,
+    /// Cost of subcontracts.
+    pub subcontract: Decimal,
+    /// Direct cost.
+    pub direct_cost: Decimal,
+    /// Unit price with mark-ups.
+    pub unit_price: Decimal,
+    /// Amount in the bid.
+    pub amount: Decimal,
+}
+
+/// A whole bid.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BidRecord {
+    /// The job's name.
+    pub job: String,
+    /// Currency sign.
+    pub currency: String,
+    /// `draft` where points are open, else `complete`.
+    pub status: &'static str,
+    /// Direct cost.
+    pub direct_cost: Decimal,
+    /// Mark-ups.
+    pub mark_ups: Decimal,
+    /// The bid.
+    pub bid: Decimal,
+    /// Crew hours.
+    pub crew_hours: f64,
+    /// Machine hours.
+    pub machine_hours: f64,
+    /// Working days without weather.
+    pub working_days: f64,
+    /// Every line.
+    pub lines: Vec<LineRecord>,
+    /// Everything found about the job.
+    pub findings: Vec<Diagnostic>,
+}
+
+/// The lines of an estimate.
+#[must_use]
+pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
+    let (lines, priced) = (&estimate.columns.lines, &estimate.columns.priced);
+    let results = &estimate.results;
+    let record = |row: usize| LineRecord {
+        line: results.text(lines.name, row).to_owned(),
+        section: results.text(lines.section, row).to_owned(),
+        description: results.text(lines.description, row).to_owned(),
+        quantity: results.at(lines.quantity, row),
+        unit: results.text(lines.unit, row).to_owned(),
+        crew_hours: results.at(lines.crew_hours, row),
+        machine_hours: results.at(lines.machine_hours, row),
+        material: money::amount(results.at(lines.material_cost, row)),
+        labor: money::amount(results.at(lines.labor_cost, row)),
+        equipment: money::amount(results.at(lines.equipment_cost, row)),
+        subcontract: money::amount(results.at(lines.subcontract_cost, row)),
+        direct_cost: money::amount(results.at(lines.direct, row)),
+        unit_price: money::amount(results.at(priced.unit_price, row)),
+        amount: money::amount(results.at(priced.amount, row)),
+    };
+    (0..estimate.graph.rows(lines.name.id))
+        .map(record)
+        .collect()
+}
+
+/// The bid of an estimate, with everything found; `findings` are those of reading the job.
+#[must_use]
+pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
+    let columns = &estimate.columns.priced.bid;
+    let amount = |column| money::amount(estimate.results.at(column, 0));
+    BidRecord {
+        job: estimate.job.word(JobKeys::JobName).to_owned(),
+        currency: estimate.currency().to_owned(),
+        status: if estimate.is_draft() {
+            "draft"
+        } else {
+            "complete"
+        },
+        direct_cost: amount(columns.direct),
+        mark_ups: amount(columns.mark_ups),
+        bid: amount(columns.total),
+        crew_hours: estimate.results.at(columns.crew_hours, 0),
+        machine_hours: estimate.results.at(columns.machine_hours, 0),
+        working_days: estimate.results.at(columns.working_days, 0),
+        lines: lines(estimate),
+        findings: findings.iter().chain(&estimate.findings).cloned().collect(),
+    }
+}
+
+/// Records as CSV with a heading line.
+///
+/// # Errors
+///
+/// Where a record cannot be written as one flat line.
+pub fn csv<R: Serialize>(records: &[R]) -> Result<String, csv::Error> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    for record in records {
+        writer.serialize(record)?;
+    }
+    let bytes = writer
+        .into_inner()
+        .map_err(|error| csv::Error::from(error.into_error()))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// Words that no spreadsheet program takes for a formula.
+#[must_use]
+pub fn harmless(words: &str) -> String {
+    if words.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{words}")
+    } else {
+        words.to_owned()
+    }
+}
+
+/// The same line with words that no spreadsheet program takes for a formula.
+#[must_use]
+pub fn harmless_line(line: LineRecord) -> LineRecord {
+    LineRecord {
+        line: harmless(&line.line),
+        section: harmless(&line.section),
+        description: harmless(&line.description),
+        unit: harmless(&line.unit),
+        ..line
+    }
+}

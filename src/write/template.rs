@@ -1,0 +1,144 @@
+//! The blank measurement workbook: every input table, with guidance and drop-downs.
+
+use super::inputs::{self, Filled};
+use super::styles::{Role, Styles};
+use super::workbook::{WriteError, factor_headings, factor_row, new_book, page};
+use crate::job::columns::{Holds, InputTable};
+use crate::job::tables::{SYSTEMS, TABLES};
+use crate::parameters::Factor;
+use crate::takeoff::works;
+use crate::units::{self, System};
+
+/// The blank measurement workbook in one system of units, as the bytes of an xlsx file.
+///
+/// # Errors
+///
+/// Where the workbook cannot be made, which does not happen with the tables as they are.
+pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
+    let mut styles = Styles::new("$");
+    let mut book = new_book()?;
+    let guide = book.add_worksheet();
+    guide.set_name("Guide")?;
+    page(guide);
+    write_guide(guide, &mut styles, system)?;
+    for table in TABLES {
+        let sheet = book.add_worksheet();
+        sheet.set_name(table.name)?;
+        page(sheet);
+        let filled = Filled {
+            table,
+            units: units_of(table, system),
+            data: None,
+        };
+        inputs::write(sheet, &mut styles, &filled, &|_| 0)?;
+        sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
+        first_rows(sheet, &mut styles, table, system)?;
+    }
+    let sheet = book.add_worksheet();
+    sheet.set_name("Factors")?;
+    page(sheet);
+    factor_headings(sheet, &styles)?;
+    for factor in Factor::ALL {
+        factor_row(sheet, &mut styles, *factor, system, (None, ""))?;
+    }
+    sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
+    Ok(book.save_to_buffer()?)
+}
+
+fn units_of(table: &InputTable, system: System) -> Vec<units::Unit> {
+    let unit = |holds: Holds| match holds {
+        Holds::Number(measure, ..) => measure.unit(system),
+        _ => units::ONE,
+    };
+    table
+        .columns
+        .iter()
+        .map(|column| unit(column.holds))
+        .collect()
+}
+
+/// What the template fills in by itself: the units, and the works that earthwork looks for.
+fn first_rows(
+    sheet: &mut rust_xlsxwriter::Worksheet,
+    styles: &mut Styles,
+    table: &InputTable,
+    system: System,
+) -> Result<(), WriteError> {
+    let place = |heading: &str| {
+        table
+            .columns
+            .iter()
+            .position(|column| column.heading == heading)
+            .and_then(|at| u32::try_from(at).ok())
+    };
+    if table.name == "Job"
+        && let Some(row) = place("Units")
+    {
+        let name = if system.is_us() {
+            SYSTEMS[0]
+        } else {
+            SYSTEMS[1]
+        };
+        sheet.write_string_with_format(row + 1, 1, name, styles.words(Role::Input))?;
+    }
+    if table.name == "Production rates" {
+        for (row, (work, unit)) in (1u32..).zip(works::names(system)) {
+            sheet.write_string_with_format(row, 0, work, styles.words(Role::Input))?;
+            sheet.write_string_with_format(row, 1, unit, styles.words(Role::Input))?;
+        }
+    }
+    Ok(())
+}
+
+fn write_guide(
+    sheet: &mut rust_xlsxwriter::Worksheet,
+    styles: &mut Styles,
+    system: System,
+) -> Result<(), WriteError> {
+    sheet.write_with_format(0, 0, "How to fill this in", &styles.title)?;
+    let advice = [
+        "Fill in Job and at least one of Basins and Other items; leave blank what you do not need.",
+        "The unit stands in the heading; change it there for a whole column, or write a measure with its unit: 12' 6 1/2\", 18 in, 3.8 m, rod 4.52.",
+        "Per cent are written as 15, not 0.15. Dates are date cells, or 2026-11-20. Names are unique.",
+        "Columns of your own may stand to the right: they are carried along. Then run: groundsheet bid THIS-FILE.xlsx -o BID.xlsx",
+    ];
+    for (row, line) in (1u32..).zip(advice) {
+        sheet.write_with_format(row, 0, line, &styles.about)?;
+    }
+    for (column, (heading, width)) in (0u16..).zip([
+        ("Sheet", 18.0),
+        ("Column", 26.0),
+        ("Needed", 9.0),
+        ("What to write", 110.0),
+    ]) {
+        sheet.write_with_format(6, column, heading, &styles.heading)?;
+        sheet.set_column_width(column, width)?;
+    }
+    let mut row = 7;
+    for table in TABLES {
+        sheet.write_with_format(row, 0, table.name, &styles.block)?;
+        sheet.write_with_format(row, 3, table.guidance, &styles.about)?;
+        row += 1;
+        for (column, unit) in table.columns.iter().zip(units_of(table, system)) {
+            let needed = if column.required { "yes" } else { "" };
+            for (at, words) in (1u16..).zip([
+                &*column.heading_with(unit),
+                needed,
+                &*guidance(column.guidance, column.holds),
+            ]) {
+                sheet.write_with_format(row, at, words, styles.words(Role::Computed))?;
+            }
+            row += 1;
+        }
+    }
+    sheet.set_freeze_panes(7, 0)?.set_repeat_rows(6, 6)?;
+    Ok(())
+}
+
+fn guidance(words: &str, holds: Holds) -> String {
+    match holds {
+        Holds::Choice(choices) => format!("{words} One of: {}.", choices.join(", ")),
+        Holds::RowOf(table) => format!("{words} A row of {table}."),
+        _ => words.to_owned(),
+    }
+}

@@ -1,0 +1,280 @@
+//! Text for people: the one-screen summary, the take-off, the tree of one figure.
+
+use std::fmt::Write;
+
+use crate::estimate::{Estimate, place_of};
+use crate::graph::evaluate::Answers;
+use crate::graph::{Cell, Kind, Results, trace, words};
+use crate::job::tables::JobKeys;
+use crate::money;
+
+/// How deep a tree goes before it says that there is more.
+const DEEPEST: usize = 12;
+/// How many parts of one figure are shown.
+const MOST_PARTS: usize = 12;
+
+/// The one-screen summary of a bid.
+#[must_use]
+pub fn summary(estimate: &Estimate) -> String {
+    let results = &estimate.results;
+    let priced = &estimate.columns.priced;
+    let currency = estimate.currency();
+    let mut out = String::new();
+    let _ = writeln!(out, "{}", estimate.job.word(JobKeys::JobName));
+    for row in 0..estimate.graph.rows(priced.section.id) {
+        let amount = money::show(results.at(priced.section_amount, row), 2);
+        let _ = writeln!(
+            out,
+            "  {:<40} {currency}{amount:>14}",
+            results.text(priced.section, row)
+        );
+    }
+    let bid = &priced.bid;
+    let mut figure = |name: &str, value: f64| {
+        let _ = writeln!(out, "  {name:<40} {currency}{:>14}", money::show(value, 2));
+    };
+    figure("Direct cost", results.at(bid.direct, 0));
+    figure("Mark-ups", results.at(bid.mark_ups, 0));
+    figure("BID", results.at(bid.total, 0));
+    let balance = &estimate.columns.balance;
+    let volume = estimate.job.system().bank();
+    let volume = |column| words::quantity(results.at(column, 0), volume);
+    let _ = writeln!(
+        out,
+        "  Earth: {} dug, {} filled, {} taken away, {} brought in",
+        volume(balance.dug),
+        volume(balance.filled),
+        volume(balance.surplus),
+        volume(balance.brought)
+    );
+    let _ = writeln!(
+        out,
+        "  Hours: {} crew, {} machine; {} working days",
+        money::show(results.at(bid.crew_hours, 0), 1),
+        money::show(results.at(bid.machine_hours, 0), 1),
+        money::show(results.at(bid.working_days, 0), 0)
+    );
+    let _ = writeln!(
+        out,
+        "  Status: {}",
+        if estimate.is_draft() {
+            "DRAFT, open points above"
+        } else {
+            "complete"
+        }
+    );
+    out
+}
+
+/// Every quantity, one a line.
+#[must_use]
+pub fn take_off(estimate: &Estimate) -> String {
+    let lines = &estimate.columns.lines;
+    let results = &estimate.results;
+    let mut out = String::new();
+    let mut section = "";
+    for row in 0..estimate.graph.rows(lines.name.id) {
+        let own = results.text(lines.section, row);
+        if own != section {
+            let _ = writeln!(out, "{own}");
+            section = own;
+        }
+        let quantity = money::trimmed(results.at(lines.quantity, row));
+        let unit = crate::units::Unit::parse(results.text(lines.unit, row))
+            .map_or(String::new(), |unit| unit.to_string());
+        let _ = writeln!(
+            out,
+            "  {:<26} {quantity:>12} {unit:<14} {}",
+            results.text(lines.name, row),
+            results.text(lines.description, row)
+        );
+    }
+    out
+}
+
+/// The tree of one figure down to cells and sources, or `None` if nothing has that name.
+///
+/// A name is that of a line (`Dig: Main pool`), of a figure of the job (`bid`,
+/// `surplus`), or a table, a column and a row with slashes (`Basins/finished volume/Main pool`).
+#[must_use]
+pub fn explain(estimate: &Estimate, name: &str) -> Option<String> {
+    let cells = named(estimate, name);
+    if cells.is_empty() {
+        return None;
+    }
+    let mut tree = Tree {
+        estimate,
+        answers: Answers::new(&estimate.graph, &estimate.results),
+        out: String::new(),
+        shown: Vec::new(),
+    };
+    for cell in cells {
+        tree.branch(cell, 0);
+    }
+    Some(tree.out)
+}
+
+/// Names that `explain` knows, for a suggestion.
+pub fn names(estimate: &Estimate) -> impl Iterator<Item = String> {
+    let lines = estimate.columns.lines.name;
+    let of_lines = (0..estimate.graph.rows(lines.id))
+        .map(move |row| estimate.results.text(lines, row).to_owned());
+    let figures = estimate
+        .graph
+        .columns()
+        .filter(|id| is_figure(estimate, *id));
+    of_lines.chain(figures.map(|id| estimate.graph.column(id).name.clone()))
+}
+
+fn is_figure(estimate: &Estimate, id: crate::graph::ColumnId) -> bool {
+    let table = estimate.graph.column(id).table;
+    ["Bid", "Earthwork", "Factors", "Job"].contains(&estimate.graph.table(table).name)
+}
+
+fn named(estimate: &Estimate, name: &str) -> Vec<Cell> {
+    let graph = &estimate.graph;
+    let lines = &estimate.columns.lines;
+    let same = |text: &str| text.eq_ignore_ascii_case(name.trim());
+    if let Some(row) =
+        (0..graph.rows(lines.name.id)).find(|row| same(estimate.results.text(lines.name, *row)))
+    {
+        let cell = |column| Cell { column, row };
+        return vec![
+            cell(lines.quantity.id),
+            cell(lines.direct.id),
+            cell(estimate.columns.priced.amount.id),
+        ];
+    }
+    let parts: Vec<&str> = name.split('/').map(str::trim).collect();
+    match parts.as_slice() {
+        [table, column] => graph
+            .find(table, column)
+            .map(|column| Cell { column, row: 0 })
+            .into_iter()
+            .collect(),
+        [table, column, row] => {
+            let Some(column) = graph.find(table, column) else {
+                return Vec::new();
+            };
+            let label = graph.table(graph.column(column).table).label;
+            let is_row = |at: &usize| {
+                label.is_some_and(|label| {
+                    estimate
+                        .results
+                        .words(Cell {
+                            column: label,
+                            row: *at,
+                        })
+                        .eq_ignore_ascii_case(row)
+                })
+            };
+            (0..graph.rows(column))
+                .find(is_row)
+                .map(|row| Cell { column, row })
+                .into_iter()
+                .collect()
+        }
+        _ => {
+            let figure = graph
+                .columns()
+                .find(|id| is_figure(estimate, *id) && same(&graph.column(*id).name));
+            figure
+                .map(|column| Cell { column, row: 0 })
+                .into_iter()
+                .collect()
+        }
+    }
+}
+
+struct Tree<'e> {
+    estimate: &'e Estimate,
+    answers: Answers<'e>,
+    out: String,
+    shown: Vec<Cell>,
+}
+
+impl<'e> Tree<'e> {
+    fn results(&self) -> &'e Results {
+        &self.estimate.results
+    }
+
+    fn branch(&mut self, cell: Cell, depth: usize) {
+        let graph = &self.estimate.graph;
+        let info = graph.column(cell.column);
+        let indent = "  ".repeat(depth);
+        let value = if info.is_text() {
+            format!("\"{}\"", self.results().words(cell))
+        } else {
+            self.results()
+                .measured(cell)
+                .map_or("blank".to_owned(), |value| {
+                    words::quantity(value, info.unit)
+                })
+        };
+        let label = graph
+            .table(info.table)
+            .label
+            .filter(|label| *label != cell.column);
+        let row = label
+            .map(|label| {
+                self.results().words(Cell {
+                    column: label,
+                    row: cell.row,
+                })
+            })
+            .unwrap_or_default();
+        let of = if row.is_empty() {
+            String::new()
+        } else {
+            format!(" of {row}")
+        };
+        let _ = write!(self.out, "{indent}{}{of} = {value}", info.name);
+        if let Some(place) = place_of(&self.estimate.job, graph, &self.estimate.columns, cell) {
+            let _ = writeln!(self.out, "   [{place}]");
+            return;
+        }
+        if self.shown.contains(&cell) {
+            let _ = writeln!(self.out, "   (shown above)");
+            return;
+        }
+        self.shown.push(cell);
+        let _ = writeln!(self.out);
+        if let Kind::Step(expr) = &info.kind {
+            let filled = words::filled(graph, self.results(), expr, cell.row);
+            let _ = writeln!(self.out, "{indent}  = {filled}");
+        }
+        if let Some(source) = info.source {
+            let _ = writeln!(self.out, "{indent}  source: {}", source.text);
+        }
+        self.parts(cell, depth);
+    }
+
+    fn parts(&mut self, cell: Cell, depth: usize) {
+        let parts = trace::parts(
+            &self.estimate.graph,
+            &self.estimate.results,
+            &mut self.answers,
+            cell,
+        );
+        if depth >= DEEPEST && !parts.is_empty() {
+            let _ = writeln!(self.out, "{}(and so on)", "  ".repeat(depth + 1));
+            return;
+        }
+        let worth = |part: &Cell| {
+            let info = self.estimate.graph.column(part.column);
+            info.is_text() || self.results().number(*part) != 0.0 || parts.len() <= MOST_PARTS
+        };
+        let shown: Vec<Cell> = parts.iter().copied().filter(worth).collect();
+        for part in shown.iter().take(MOST_PARTS) {
+            self.branch(*part, depth + 1);
+        }
+        if shown.len() > MOST_PARTS {
+            let _ = writeln!(
+                self.out,
+                "{}and {} more",
+                "  ".repeat(depth + 1),
+                shown.len() - MOST_PARTS
+            );
+        }
+    }
+}

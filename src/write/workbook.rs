@@ -1,0 +1,278 @@
+//! The priced workbook: every sheet of the layout, with formulas and stored results.
+//!
+//! Always true: the workbook is a job file (its input sheets read back to the same
+//! job), holds no path, no file name and no time of day, and is the same bytes each time.
+
+use std::fmt;
+
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxError};
+
+use super::blocks::Painter;
+use super::changes;
+use super::inputs::{self, Filled};
+use super::layout::{Block, Body, BookLayout, Show};
+use super::styles::{Role, Styles};
+use crate::estimate::Estimate;
+use crate::graph::formula::Layout;
+use crate::graph::{ColumnId, Kind};
+use crate::job::tables::TABLES;
+use crate::parameters::Factor;
+use crate::units::System;
+
+/// The workbook could not be made.
+#[derive(Debug)]
+pub struct WriteError(XlsxError);
+
+impl From<XlsxError> for WriteError {
+    fn from(error: XlsxError) -> Self {
+        Self(error)
+    }
+}
+
+impl fmt::Display for WriteError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the workbook could not be made: {}", self.0)
+    }
+}
+
+impl std::error::Error for WriteError {}
+
+/// The priced workbook of an estimate, as the bytes of an xlsx file. `progress` is told
+/// how many of how many sheets are done.
+///
+/// # Errors
+///
+/// Where the sheets hold more than a workbook can: more rows than a sheet has, or a
+/// text longer than a cell holds.
+pub fn workbook(
+    estimate: &Estimate,
+    progress: &mut dyn FnMut(usize, usize),
+) -> Result<Vec<u8>, WriteError> {
+    let layout = BookLayout::new(estimate);
+    let mut styles = Styles::new(estimate.currency());
+    let mut book = new_book()?;
+    for (at, plan) in layout.sheets.iter().enumerate() {
+        progress(at, layout.sheets.len());
+        let sheet = book.add_worksheet();
+        sheet.set_name(plan.name)?;
+        sheet.set_formula_result_default("");
+        let mut painter = Painter {
+            estimate,
+            layout: &layout,
+            styles: &mut styles,
+            sheet,
+            at,
+        };
+        painter.write(&plan.body, plan.about)?;
+    }
+    let changes = layout
+        .sheets
+        .iter()
+        .position(|sheet| matches!(sheet.body, Body::Changes))
+        .unwrap_or(0);
+    book.define_name("run_again", &format!("={}!$B$3", layout.sheet(changes)))?;
+    let bid = layout.home(estimate.columns.priced.bid.total.id);
+    let bid = format!(
+        "={}!${}${}",
+        layout.sheet(bid.sheet),
+        crate::place::column_letters(bid.column),
+        bid.row + 1
+    );
+    book.define_name("bid_total", &bid)?;
+    Ok(book.save_to_buffer()?)
+}
+
+pub(super) fn new_book() -> Result<Workbook, WriteError> {
+    let mut book = Workbook::new();
+    // One fixed day: the same job gives the same bytes.
+    let properties =
+        DocProperties::new().set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1)?);
+    book.set_properties(&properties);
+    Ok(book)
+}
+
+impl Painter<'_> {
+    fn write(&mut self, body: &Body, about: &str) -> Result<(), WriteError> {
+        page(self.sheet);
+        match body {
+            Body::Input(table) => return self.input(*table),
+            Body::Factors => {
+                self.factors()?;
+                self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
+                return Ok(());
+            }
+            Body::Bid(block) => {
+                self.bid(block)?;
+                self.sheet
+                    .set_portrait()
+                    .set_column_width(0, 40)?
+                    .set_column_width(1, 52)?;
+                self.sheet.protect();
+                return Ok(());
+            }
+            _ => {}
+        }
+        let name = self.layout.sheets[self.at].name;
+        self.sheet
+            .write_with_format(0, 0, name, &self.styles.title)?;
+        self.sheet
+            .write_with_format(1, 0, about, &self.styles.about)?;
+        match body {
+            Body::Blocks(blocks) => self.blocks(blocks)?,
+            Body::Cautions => self.cautions()?,
+            Body::Checks => {
+                self.checks()?;
+                self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
+            }
+            Body::Changes => {
+                self.changes(&changes::watched(self.estimate, self.layout))?;
+                self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
+            }
+            Body::Sources => self.sources()?,
+            Body::Input(_) | Body::Factors | Body::Bid(_) => {}
+        }
+        self.sheet.protect();
+        Ok(())
+    }
+
+    fn input(&mut self, table: usize) -> Result<(), WriteError> {
+        let data = &self.estimate.job.tables()[table];
+        let units = (0..TABLES[table].columns.len())
+            .map(|column| data.unit(column))
+            .collect();
+        let filled = Filled {
+            table: &TABLES[table],
+            units,
+            data: Some(data),
+        };
+        let tables = self.estimate.job.tables();
+        let rows_of = |name: &str| {
+            let found = tables.iter().find(|data| data.table.name == name);
+            found.map_or(0, |data| u32::try_from(data.rows).unwrap_or(0))
+        };
+        inputs::write(self.sheet, self.styles, &filled, &rows_of)?;
+        self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
+        Ok(())
+    }
+
+    fn blocks(&mut self, blocks: &[Block]) -> Result<(), WriteError> {
+        let mut widths: Vec<f64> = Vec::new();
+        for block in blocks {
+            self.block(block)?;
+            for (at, width) in self.widths(block).into_iter().enumerate() {
+                match widths.get_mut(at) {
+                    Some(widest) => *widest = widest.max(width),
+                    None => widths.push(width),
+                }
+            }
+        }
+        for (column, width) in (0u16..).zip(widths) {
+            self.sheet.set_column_width(column, width)?;
+        }
+        if let [only] = blocks
+            && !only.upright
+        {
+            self.sheet
+                .set_freeze_panes(only.heading + 2, 1)?
+                .set_repeat_rows(only.heading, only.heading + 1)?;
+        }
+        match self.layout.sheets[self.at].name {
+            "Sections" => self.section_charts(),
+            "Earthwork" => self.balance_chart(),
+            _ => Ok(()),
+        }
+    }
+
+    fn widths(&self, block: &Block) -> Vec<f64> {
+        if block.upright {
+            return vec![34.0, 16.0, 16.0, 60.0, 60.0];
+        }
+        let own = |id: &ColumnId| {
+            let column = self.estimate.graph.column(*id);
+            match (column.name.as_str(), &column.kind) {
+                ("description", _) => 44.0,
+                ("Description", _) => 40.0,
+                ("unit" | "Unit", _) => 12.0,
+                ("set by hand because", _) => 20.0,
+                ("section" | "line" | "material" | "work" | "basin", _) => 22.0,
+                (_, Kind::Words { .. } | Kind::WordStep(_) | Kind::GatheredWords(_)) => 20.0,
+                _ => 12.5,
+            }
+        };
+        let width = |show: &Show| match show {
+            Show::Home(id) | Show::Copy(id) => own(id),
+            Show::Working | Show::Source => 46.0,
+            Show::From => 24.0,
+        };
+        block.columns.iter().map(width).collect()
+    }
+}
+
+/// Paper, margins and footer of every sheet.
+pub(super) fn page(sheet: &mut Worksheet) {
+    sheet
+        .set_landscape()
+        .set_paper_size(1)
+        .set_print_fit_to_pages(1, 0)
+        .set_footer("&L&A&RPage &P of &N");
+    sheet.set_margins(0.5, 0.5, 0.6, 0.6, 0.3, 0.3);
+}
+
+/// Headings of the sheet of factors.
+pub(super) fn factor_headings(sheet: &mut Worksheet, styles: &Styles) -> Result<(), WriteError> {
+    let headings = [
+        ("Factor", 34.0),
+        ("Default", 11.0),
+        ("Unit", 18.0),
+        ("Override", 11.0),
+        ("Reason", 36.0),
+        ("In use", 11.0),
+        ("Standing", 18.0),
+        ("Source", 90.0),
+    ];
+    for (column, (heading, width)) in (0u16..).zip(headings) {
+        sheet.write_with_format(0, column, heading, &styles.heading)?;
+        sheet.set_column_width(column, width)?;
+    }
+    Ok(())
+}
+
+/// One factor: its default, its override and reason if there are any, its source.
+pub(super) fn factor_row(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    factor: Factor,
+    system: System,
+    (value, reason): (Option<f64>, &str),
+) -> Result<(), WriteError> {
+    let row = super::layout::factor_row(factor);
+    sheet.write_with_format(row, 0, factor.name(), styles.words(Role::Computed))?;
+    let number = "#,##0.####".to_owned();
+    sheet.write_number_with_format(
+        row,
+        1,
+        factor.default(system),
+        styles.pattern_format(number.clone(), Role::Computed),
+    )?;
+    let unit = factor.unit(system).to_string();
+    sheet.write_with_format(row, 2, &*unit, styles.words(Role::Computed))?;
+    let format = styles.pattern_format(number, Role::Input);
+    match value {
+        Some(value) => sheet.write_number_with_format(row, 3, value, format)?,
+        None => sheet.write_blank(row, 3, format)?,
+    };
+    let format = styles.words(Role::Input);
+    if reason.is_empty() {
+        sheet.write_blank(row, 4, format)?
+    } else {
+        sheet.write_string_with_format(row, 4, reason, format)?
+    };
+    sheet.write_with_format(
+        row,
+        6,
+        factor.source().standing.words(),
+        styles.words(Role::Computed),
+    )?;
+    sheet.write_with_format(row, 7, factor.source().text, &styles.small)?;
+    Ok(())
+}
