@@ -134,7 +134,7 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
 /// are read just as `.csv` files are: commas, semicolons or tabs, quotes, blank lines.
 ///
 /// ```
-/// use groundsheet::{estimate, job, read, units};
+/// use groundsheet::{estimate, job, read};
 ///
 /// let tables = [
 ///     ("Job", "Key,Value\nName,Duck pond\nUnits,US customary\nSoil,loam\n"),
@@ -149,7 +149,7 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
 /// let job = job::from_source(&source).job.unwrap();
 /// let worked_out = estimate::estimate(job);
 /// let volume_yd3 = worked_out.results.at(worked_out.columns.finished.volume, 0);
-/// assert_eq!((volume_yd3 * 27.0).round(), 44_256.0); // cubic feet, see PRISMOIDAL
+/// assert_eq!((volume_yd3 * 27.0).round(), 44_256.0); // ft³, as printed: Math Central QQ.09.07
 /// ```
 ///
 /// # Errors

@@ -3,6 +3,7 @@
 use rust_xlsxwriter::{Formula, Worksheet};
 
 use super::layout::{Block, BookLayout, DATA, Show};
+use super::stored::{self, Mistaken};
 use super::styles::{Role, Styles};
 use super::workbook::WriteError;
 use crate::estimate::Estimate;
@@ -19,6 +20,8 @@ pub(super) struct Painter<'w> {
     pub(super) sheet: &'w mut Worksheet,
     /// Which sheet this is.
     pub(super) at: usize,
+    /// Cells whose stored words look like something else, in the order of writing.
+    pub(super) mistaken: &'w mut Vec<Mistaken>,
 }
 
 /// How the cells of one column of a block are made.
@@ -47,17 +50,29 @@ impl Painter<'_> {
         column: u16,
         formula: &str,
         value: &Value,
-        pattern: &Look<'_>,
+        look: &Look<'_>,
     ) -> Result<(), WriteError> {
-        let result = match value {
-            Value::Number(number) => number.to_string(),
-            Value::Words(words) => words.clone(),
-        };
-        let formula = Formula::new(formula).set_result(result);
-        let format = match pattern {
+        let format = match look {
             Look::Number(info, role) => self.styles.number(info, *role),
             Look::Words(role) => self.styles.words(*role),
+            Look::Title => &self.styles.title,
         };
+        let result = match value {
+            Value::Number(number) => number.to_string(),
+            Value::Words(words) => {
+                if stored::is_mistaken(words) {
+                    let words = words.clone();
+                    self.mistaken.push(Mistaken {
+                        sheet: self.at,
+                        row,
+                        column: column.into(),
+                        words,
+                    });
+                }
+                words.clone()
+            }
+        };
+        let formula = Formula::new(formula).set_result(result);
         self.sheet
             .write_formula_with_format(row, column, formula, format)?;
         Ok(())
@@ -313,6 +328,7 @@ pub(super) enum Value {
 pub(super) enum Look<'i> {
     Number(&'i ColumnInfo, Role),
     Words(Role),
+    Title,
 }
 
 /// A column's name as a heading: with a capital letter.

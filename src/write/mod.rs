@@ -10,6 +10,7 @@ mod inputs;
 mod layout;
 mod pages;
 pub mod records;
+mod stored;
 mod styles;
 mod template;
 mod text;

@@ -3,7 +3,7 @@
 
 use rust_xlsxwriter::Formula;
 
-use super::blocks::{Painter, Value};
+use super::blocks::{Look, Painter, Value};
 use super::changes::{Then, Watch, entered};
 use super::layout::{Block, Body, DATA, factor_row};
 use super::styles::{DAY, Role};
@@ -92,14 +92,13 @@ impl Painter<'_> {
         formula: &str,
         words: &str,
     ) -> Result<(), WriteError> {
-        let format = self.styles.words(Role::Computed);
-        self.sheet.write_formula_with_format(
+        self.formula(
             row,
             column,
-            Formula::new(formula).set_result(words),
-            format,
-        )?;
-        Ok(())
+            formula,
+            &Value::Words(words.to_owned()),
+            &Look::Words(Role::Computed),
+        )
     }
 
     fn job_cell(&self, key: JobKeys) -> Cell {
@@ -114,12 +113,7 @@ impl Painter<'_> {
         let name = self.job_cell(JobKeys::JobName);
         let reference = formula::reference(&self.estimate.graph, self.layout, self.at, name);
         let words = self.estimate.results.words(name).to_owned();
-        self.sheet.write_formula_with_format(
-            0,
-            0,
-            Formula::new(reference).set_result(words),
-            &self.styles.title,
-        )?;
+        self.formula(0, 0, &reference, &Value::Words(words), &Look::Title)?;
         self.sheet
             .write_with_format(1, 0, "Bid", &self.styles.block)?;
         let keys = [
@@ -603,7 +597,7 @@ impl Painter<'_> {
                 5,
                 &formula,
                 &value,
-                &super::blocks::Look::Number(info, Role::Computed),
+                &Look::Number(info, Role::Computed),
             )?;
         }
         Ok(())

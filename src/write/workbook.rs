@@ -11,6 +11,7 @@ use super::blocks::Painter;
 use super::changes;
 use super::inputs::{self, Filled};
 use super::layout::{Block, Body, BookLayout, Show};
+use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
@@ -21,11 +22,17 @@ use crate::units::System;
 
 /// The workbook could not be made.
 #[derive(Debug)]
-pub struct WriteError(XlsxError);
+pub struct WriteError(String);
 
 impl From<XlsxError> for WriteError {
     fn from(error: XlsxError) -> Self {
-        Self(error)
+        Self(error.to_string())
+    }
+}
+
+impl From<zip::result::ZipError> for WriteError {
+    fn from(error: zip::result::ZipError) -> Self {
+        Self(error.to_string())
     }
 }
 
@@ -50,6 +57,7 @@ pub fn workbook(
 ) -> Result<Vec<u8>, WriteError> {
     let layout = BookLayout::new(estimate);
     let mut styles = Styles::new(estimate.currency());
+    let mut mistaken = Vec::new();
     let mut book = new_book()?;
     for (at, plan) in layout.sheets.iter().enumerate() {
         progress(at, layout.sheets.len());
@@ -62,6 +70,7 @@ pub fn workbook(
             styles: &mut styles,
             sheet,
             at,
+            mistaken: &mut mistaken,
         };
         painter.write(&plan.body, plan.about)?;
     }
@@ -79,7 +88,7 @@ pub fn workbook(
         bid.row + 1
     );
     book.define_name("bid_total", &bid)?;
-    Ok(book.save_to_buffer()?)
+    Ok(stored::as_words(book.save_to_buffer()?, mistaken)?)
 }
 
 pub(super) fn new_book() -> Result<Workbook, WriteError> {
