@@ -298,6 +298,40 @@ fn a_bond_of_two_per_cent_of_the_bid_closes_to_the_cent() {
     exactly("bid", bid(&job, "bid"), 11_785.71);
 }
 
+/// A job of one priced item with some mark-ups.
+fn marked_up(price: &str, mark_ups: &str) -> Estimate {
+    let items = format!("Item,Section,Description,Times,Unit,Price\nPool,Work,Pool,1,ls,{price}\n");
+    let mark_ups = format!("Mark-up,On,Rate (%)\n{mark_ups}");
+    estimate_of(&[
+        ("Job", US),
+        ("Other items", &items),
+        ("Mark-ups", &mark_ups),
+    ])
+}
+
+#[test]
+fn two_shares_of_the_bid_close_to_the_cent_together() {
+    // 10.00 / (1 − 0.015 − 0.02) = 10.3627 → 10.36. Bond 1.5 % = 0.1554 → 0.16; both 3.5 % =
+    // 0.3626 → 0.36, which leaves 0.20 for the second: 10.00 + 0.16 + 0.20 = 10.36.
+    let job = marked_up("10", "Bond,bid,1.5\nTax,bid,2\n");
+    exactly("bid", bid(&job, "bid"), 10.36);
+    for (name, amount) in [("Bond", 0.16), ("Tax", 0.20)] {
+        exactly(
+            name,
+            figure(&job, ("Mark-ups", name, "amount"), MONEY),
+            amount,
+        );
+    }
+    exactly("mark-ups", bid(&job, "mark-ups"), 0.36);
+}
+
+#[test]
+fn a_mark_up_is_rounded_to_the_cent_once() {
+    // 5.03 % of 333.30 is 16.76499, which is 16.76; rounded twice it would be 16.77.
+    let job = marked_up("333.30", "Overhead,direct cost,5.03\n");
+    exactly("bid", bid(&job, "bid"), 350.06);
+}
+
 #[test]
 fn orders_are_whole_multiples_and_at_least_the_minimum() {
     // Gravel: 25 tons and the usual 5 % waste = 26.25, sold in loads of 12, least 24: 36 tons

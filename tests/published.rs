@@ -23,10 +23,10 @@ use crate::support::{US, estimate_of};
 use groundsheet::estimate::Estimate;
 
 /// How many entries of the collection of published figures are held.
-const ENTRIES: usize = 39;
+const ENTRIES: usize = 40;
 
 /// How many figures are compared, a row of a table counting once.
-const CHECKS: usize = 75;
+const CHECKS: usize = 106;
 
 const TEXTS: [&str; 6] = [
     include_str!("published/earth_states.rs"),

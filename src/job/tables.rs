@@ -37,6 +37,7 @@ pub const PAGES: &[&str] = &[
     "Take-off",
     "Cost",
     "Summary",
+    "Mark-ups priced",
     "Earthwork",
     "Sections",
     "Hours",

@@ -5,8 +5,7 @@
 
 use super::book::{self, LOAD, UnitBook, UnitColumns, factor};
 use super::inputs::AllInputs;
-use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, only, when};
+use crate::graph::{Column, Graph, Link, only, when};
 use crate::job::tables::{Crews, Equipment, JobKeys, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
@@ -234,14 +233,4 @@ fn materials(
         .or(factor(inputs, Factor::Waste));
     let waste = rules.step("waste in use", units::PERCENT, &sources::WASTE, waste);
     (size, kind, weight, price, waste)
-}
-
-/// A price, wage or rate that stands on a plug or on nothing.
-pub(super) fn open_price(at: crate::graph::ColumnId, message: &'static str) -> Breach {
-    Breach::open(
-        Code::MissingPrice,
-        at,
-        message,
-        "write the price when it is in; until then the bid is a draft",
-    )
 }

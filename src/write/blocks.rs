@@ -1,6 +1,6 @@
 //! Writes blocks: tables of computed columns, one formula down each column.
 
-use rust_xlsxwriter::{Formula, Worksheet};
+use rust_xlsxwriter::{Format, Formula, Worksheet};
 
 use super::layout::{Block, BookLayout, DATA, Show};
 use super::stored::{self, Mistaken};
@@ -8,9 +8,9 @@ use super::styles::{Role, Styles};
 use super::workbook::WriteError;
 use crate::estimate::Estimate;
 use crate::graph::formula::{self, Layout, Template};
-use crate::graph::{Cell, ColumnId, ColumnInfo, Kind, words};
+use crate::graph::{Cell, ColumnId, Kind, words};
 use crate::place::cell_name;
-use crate::units::ONE;
+use crate::units::{self, Unit};
 
 /// Writes cells of an estimate on one sheet.
 pub(super) struct Painter<'w> {
@@ -24,9 +24,16 @@ pub(super) struct Painter<'w> {
     pub(super) mistaken: &'w mut Vec<Mistaken>,
 }
 
+/// One column of a block: how its cells are made, how they look, how wide it is.
+struct Shown {
+    maker: Maker,
+    format: Format,
+    width: f64,
+}
+
 /// How the cells of one column of a block are made.
 enum Maker {
-    /// One formula down the column, and whether it gives words.
+    /// One formula down the column.
     Formula(ColumnId, Template),
     /// A reference or fixed words, cell by cell.
     Each(ColumnId),
@@ -38,11 +45,10 @@ enum Maker {
     About(Show),
 }
 
-impl Painter<'_> {
-    fn info(&self, column: ColumnId) -> &ColumnInfo {
-        self.estimate.graph.column(column)
-    }
+/// The widths of an upright block: figure, value, unit, working, source.
+const UPRIGHT: [f64; 5] = [34.0, 15.0, 15.0, 50.0, 44.0];
 
+impl Painter<'_> {
     /// A formula with its stored result.
     pub(super) fn formula(
         &mut self,
@@ -50,22 +56,18 @@ impl Painter<'_> {
         column: u16,
         formula: &str,
         value: &Value,
-        look: &Look<'_>,
+        format: &Format,
     ) -> Result<(), WriteError> {
-        let format = match look {
-            Look::Number(info, role) => self.styles.number(info, *role),
-            Look::Words(role) => self.styles.words(*role),
-            Look::Title => &self.styles.title,
-        };
         let result = match value {
             Value::Number(number) => number.to_string(),
             Value::Words(words) => {
                 if stored::is_mistaken(words) {
-                    let words = words.clone();
+                    let (words, column) = (words.clone(), column.into());
+                    let sheet = self.at;
                     self.mistaken.push(Mistaken {
-                        sheet: self.at,
+                        sheet,
                         row,
-                        column: column.into(),
+                        column,
                         words,
                     });
                 }
@@ -79,15 +81,15 @@ impl Painter<'_> {
     }
 
     pub(super) fn value(&self, cell: Cell) -> Value {
-        if self.info(cell.column).is_text() {
+        if self.estimate.graph.column(cell.column).is_text() {
             Value::Words(self.estimate.results.words(cell).to_owned())
         } else {
             Value::Number(self.estimate.results.number(cell))
         }
     }
 
-    /// Writes a block, with its heading, units, data and totals.
-    pub(super) fn block(&mut self, block: &Block) -> Result<(), WriteError> {
+    /// Writes a block, with its heading, units, data and totals; gives the widths it wants.
+    pub(super) fn block(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
         if !block.title.is_empty() && block.heading > 0 {
             self.sheet.write_with_format(
                 block.heading - 1,
@@ -103,7 +105,7 @@ impl Painter<'_> {
         }
     }
 
-    fn upright(&mut self, block: &Block) -> Result<(), WriteError> {
+    fn upright(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
         for (column, heading) in
             (0u16..).zip(["Figure", "Value", "Unit", "How it is worked out", "Source"])
         {
@@ -113,144 +115,236 @@ impl Painter<'_> {
         for (position, show) in (1u32..).zip(&block.columns) {
             let Show::Home(id) = show else { continue };
             let row = block.heading + position;
-            let info = self.info(*id).clone();
+            let estimate = self.estimate;
+            let info = estimate.graph.column(*id);
             self.sheet
-                .write_with_format(row, 0, &*sentence(&info.name), &self.styles.wrapped)?;
-            let maker = self.maker(show);
-            self.cell(&maker, row, 1, 0, &mut String::new())?;
-            let unit = info.unit.to_string();
-            self.sheet
-                .write_with_format(row, 2, &*unit, &self.styles.wrapped)?;
-            let working = words::of_column(&self.estimate.graph, *id);
-            self.sheet
-                .write_with_format(row, 3, &*working, &self.styles.small)?;
+                .write_with_format(row, 0, sentence(&info.name), &self.styles.wrapped)?;
+            let shown = self.shown(show);
+            self.cell(&shown, row, 1, 0, &mut String::new())?;
+            self.sheet.write_with_format(
+                row,
+                2,
+                self.unit_words(info.unit),
+                &self.styles.wrapped,
+            )?;
+            let working = words::of_column(&estimate.graph, *id);
             let source = info.source.map_or("", |source| source.text);
+            self.fit(row, &[(&working, UPRIGHT[3]), (source, UPRIGHT[4])], SMALL)?;
+            self.sheet
+                .write_with_format(row, 3, working, &self.styles.small)?;
             self.sheet
                 .write_with_format(row, 4, source, &self.styles.small)?;
+        }
+        Ok(UPRIGHT.to_vec())
+    }
+
+    fn in_rows(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
+        for (column, show) in (0u16..).zip(&block.columns) {
+            let (heading, unit, number) = self.heading(show);
+            let [top, below] = if number {
+                [&self.styles.heading_number, &self.styles.unit_number]
+            } else {
+                [&self.styles.heading, &self.styles.unit]
+            };
+            self.sheet
+                .write_with_format(block.heading, column, heading, top)?;
+            self.sheet
+                .write_with_format(block.heading + 1, column, unit, below)?;
+        }
+        let columns: Vec<Shown> = block.columns.iter().map(|show| self.shown(show)).collect();
+        let rows = u32::try_from(self.estimate.graph.table(block.table).rows).unwrap_or(u32::MAX);
+        let mut text = String::new();
+        for row in 0..rows {
+            let at = block.heading + DATA + row;
+            let mut lines = 1.0_f64;
+            for (column, shown) in (0u16..).zip(&columns) {
+                lines = lines.max(self.cell(shown, at, column, row, &mut text)?);
+            }
+            if lines > 1.0 {
+                self.sheet.set_row_height(at, lines * LINE)?;
+            }
+        }
+        self.totals(block, rows)?;
+        Ok(columns.iter().map(|shown| shown.width).collect())
+    }
+
+    /// The height that a row of words needs.
+    pub(super) fn fit(
+        &mut self,
+        row: u32,
+        words: &[(&str, f64)],
+        size: f64,
+    ) -> Result<(), WriteError> {
+        let most = words
+            .iter()
+            .map(|(words, width)| lines(words, *width, size))
+            .fold(1.0, f64::max);
+        if most > 1.0 {
+            self.sheet
+                .set_row_height(row, (most * LINE * size / PLAIN + 2.0).min(TALLEST))?;
         }
         Ok(())
     }
 
-    fn in_rows(&mut self, block: &Block) -> Result<(), WriteError> {
-        for (column, show) in (0u16..).zip(&block.columns) {
-            let (heading, unit) = self.heading(show);
-            self.sheet
-                .write_with_format(block.heading, column, heading, &self.styles.heading)?;
-            self.sheet
-                .write_with_format(block.heading + 1, column, unit, &self.styles.unit)?;
+    /// A unit in words, for a heading: money shows its sign in the cells.
+    fn unit_words(&self, unit: Unit) -> String {
+        match unit {
+            units::ONE | units::MONEY => String::new(),
+            units::MONEY_H => "an hour".to_owned(),
+            other => other.to_string(),
         }
-        let makers: Vec<Maker> = block.columns.iter().map(|show| self.maker(show)).collect();
-        let rows = self.estimate.graph.table(block.table).rows;
-        let mut text = String::new();
-        for row in 0..u32::try_from(rows).unwrap_or(u32::MAX) {
-            for (column, maker) in (0u16..).zip(&makers) {
-                self.cell(maker, block.heading + DATA + row, column, row, &mut text)?;
-            }
-        }
-        self.totals(block, u32::try_from(rows).unwrap_or(u32::MAX))
     }
 
-    /// The heading and unit above a column.
-    fn heading(&self, show: &Show) -> (String, String) {
+    /// The heading and unit above a column, and whether it holds numbers.
+    fn heading(&self, show: &Show) -> (String, String, bool) {
+        let plain = |heading: &str| (heading.to_owned(), String::new(), false);
         match show {
             Show::Home(id) | Show::Copy(id) => {
-                let info = self.info(*id);
-                let unit = if info.unit == ONE {
-                    String::new()
-                } else {
-                    info.unit.to_string()
-                };
-                (sentence(&info.name), unit)
+                let info = self.estimate.graph.column(*id);
+                (
+                    sentence(&info.name),
+                    self.unit_words(info.unit),
+                    !info.is_text(),
+                )
             }
-            Show::Working => ("How it is worked out".to_owned(), String::new()),
-            Show::Source => ("Source".to_owned(), String::new()),
-            Show::From => ("From".to_owned(), String::new()),
+            Show::Working => plain("How it is worked out"),
+            Show::Source => plain("Source"),
+            Show::From => plain("From"),
         }
     }
 
-    fn maker(&self, show: &Show) -> Maker {
-        match show {
-            Show::Home(id) => match formula::template(&self.estimate.graph, self.layout, *id) {
-                Some(template) => Maker::Formula(*id, template),
-                None if self.info(*id).is_computed() => Maker::Each(*id),
-                None => Maker::Brought(*id),
-            },
-            Show::Copy(id) => Maker::Copy(*id),
-            about => Maker::About(*about),
+    fn shown(&mut self, show: &Show) -> Shown {
+        let estimate = self.estimate;
+        let (maker, format) = match show {
+            Show::Home(id) | Show::Copy(id) => {
+                let info = estimate.graph.column(*id);
+                let maker = self.maker(show, *id);
+                let format = if info.is_text() {
+                    self.styles.words(Role::Computed)
+                } else {
+                    self.styles.number(info, Role::Computed)
+                };
+                (maker, format.clone())
+            }
+            about => (Maker::About(*about), self.styles.small.clone()),
+        };
+        Shown {
+            maker,
+            format,
+            width: self.width(show),
         }
     }
 
+    fn maker(&self, show: &Show, id: ColumnId) -> Maker {
+        if matches!(show, Show::Copy(_)) {
+            return Maker::Copy(id);
+        }
+        match formula::template(&self.estimate.graph, self.layout, id) {
+            Some(template) => Maker::Formula(id, template),
+            None if self.estimate.graph.column(id).is_computed() => Maker::Each(id),
+            None => Maker::Brought(id),
+        }
+    }
+
+    fn width(&self, show: &Show) -> f64 {
+        let (Show::Home(id) | Show::Copy(id)) = show else {
+            return if matches!(show, Show::From) {
+                20.0
+            } else {
+                36.0
+            };
+        };
+        let info = self.estimate.graph.column(*id);
+        match info.name.to_lowercase().as_str() {
+            "description" => 40.0,
+            "unit" => 13.0,
+            "set by hand because" => 18.0,
+            "on" => 16.0,
+            "section" | "line" | "material" | "work" | "supplier" => 22.0,
+            _ if info.is_text() => 20.0,
+            _ => 12.5,
+        }
+    }
+
+    /// Writes one cell; gives how many lines its words take.
     fn cell(
         &mut self,
-        maker: &Maker,
+        shown: &Shown,
         row: u32,
         column: u16,
         table_row: u32,
         text: &mut String,
-    ) -> Result<(), WriteError> {
+    ) -> Result<f64, WriteError> {
         let at = |id: ColumnId| Cell {
             column: id,
             row: table_row as usize,
         };
-        match maker {
+        match &shown.maker {
             Maker::Formula(id, template) => {
                 text.clear();
                 template.splice(table_row, text);
-                self.show(at(*id), row, column, text)
+                self.show(at(*id), row, column, text, shown)
             }
             Maker::Each(id) => {
                 match formula::gathered(&self.estimate.graph, self.layout, *id, table_row as usize)
                 {
-                    Some(formula) => self.show(at(*id), row, column, &formula),
-                    None => self.fixed(at(*id), row, column),
+                    Some(formula) => self.show(at(*id), row, column, &formula, shown),
+                    None => self.fixed(at(*id), row, column, shown),
                 }
             }
             Maker::Copy(id) => {
                 let formula =
                     formula::reference(&self.estimate.graph, self.layout, self.at, at(*id));
-                self.show(at(*id), row, column, &formula)
+                self.show(at(*id), row, column, &formula, shown)
             }
-            Maker::Brought(id) => {
-                let cell = at(*id);
-                match self.value(cell) {
-                    Value::Words(_) => self.fixed(cell, row, column),
-                    Value::Number(number) => {
-                        self.show(cell, row, column, &formula::literal(number))
-                    }
+            Maker::Brought(id) => match self.value(at(*id)) {
+                Value::Words(_) => self.fixed(at(*id), row, column, shown),
+                Value::Number(number) => {
+                    self.show(at(*id), row, column, &formula::literal(number), shown)
                 }
-            }
+            },
             Maker::About(show) => {
                 let words = self.about(*show, table_row as usize);
+                let most = lines(&words, shown.width, SMALL) * SMALL / PLAIN;
                 self.sheet
-                    .write_with_format(row, column, words, &self.styles.small)?;
-                Ok(())
+                    .write_with_format(row, column, words, &shown.format)?;
+                Ok(most)
             }
         }
     }
 
-    fn show(&mut self, cell: Cell, row: u32, column: u16, formula: &str) -> Result<(), WriteError> {
-        let estimate = self.estimate;
-        let info = estimate.graph.column(cell.column);
+    fn show(
+        &mut self,
+        cell: Cell,
+        row: u32,
+        column: u16,
+        formula: &str,
+        shown: &Shown,
+    ) -> Result<f64, WriteError> {
         let value = self.value(cell);
-        let look = if info.is_text() {
-            Look::Words(Role::Computed)
-        } else {
-            Look::Number(info, Role::Computed)
-        };
-        self.formula(row, column, formula, &value, &look)
+        self.formula(row, column, formula, &value, &shown.format)?;
+        Ok(match value {
+            Value::Words(words) => lines(&words, shown.width, PLAIN),
+            Value::Number(_) => 1.0,
+        })
     }
 
     /// Words that are not made of other cells; nothing where there are none.
-    fn fixed(&mut self, cell: Cell, row: u32, column: u16) -> Result<(), WriteError> {
-        let words = self.estimate.results.words(cell).to_owned();
-        let format = self.styles.words(Role::Computed);
+    fn fixed(
+        &mut self,
+        cell: Cell,
+        row: u32,
+        column: u16,
+        shown: &Shown,
+    ) -> Result<f64, WriteError> {
+        let words = self.estimate.results.words(cell);
         if words.is_empty() {
-            self.sheet.write_blank(row, column, format)?;
+            self.sheet.write_blank(row, column, &shown.format)?;
         } else {
             self.sheet
-                .write_string_with_format(row, column, words, format)?;
+                .write_string_with_format(row, column, words, &shown.format)?;
         }
-        Ok(())
+        Ok(lines(words, shown.width, PLAIN))
     }
 
     fn about(&self, show: Show, row: usize) -> String {
@@ -303,15 +397,11 @@ impl Painter<'_> {
             );
             let numbers = self.estimate.results.numbers(shown);
             let sum: f64 = numbers.iter().filter(|number| number.is_finite()).sum();
-            let estimate = self.estimate;
-            let info = estimate.graph.column(shown);
-            self.formula(
-                row,
-                column,
-                &range,
-                &Value::Number(sum),
-                &Look::Number(info, Role::Total),
-            )?;
+            let format = self
+                .styles
+                .number(self.estimate.graph.column(shown), Role::Total)
+                .clone();
+            self.formula(row, column, &range, &Value::Number(sum), &format)?;
         }
         Ok(())
     }
@@ -324,11 +414,25 @@ pub(super) enum Value {
     Words(String),
 }
 
-/// The look of a computed cell.
-pub(super) enum Look<'i> {
-    Number(&'i ColumnInfo, Role),
-    Words(Role),
-    Title,
+/// Height of a line of plain words, in points.
+pub(super) const LINE: f64 = 13.5;
+/// Size of plain words, in points.
+pub(super) const PLAIN: f64 = 10.0;
+/// Size of small words, in points.
+pub(super) const SMALL: f64 = 8.0;
+/// The tallest row that spreadsheet programs allow, in points.
+const TALLEST: f64 = 409.0;
+
+/// How many lines words take in a column, guessed from their number of letters.
+pub(super) fn lines(words: &str, width: f64, size: f64) -> f64 {
+    if words.len() < 12 {
+        return 1.0;
+    }
+    #[allow(clippy::cast_precision_loss)] // letters of one cell
+    let letters = words.chars().count() as f64;
+    (letters * size / PLAIN / (width * 1.2))
+        .ceil()
+        .clamp(1.0, 25.0)
 }
 
 /// A column's name as a heading: with a capital letter.

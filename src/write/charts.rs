@@ -6,8 +6,8 @@ use rust_xlsxwriter::{
 
 use super::blocks::Painter;
 use super::workbook::WriteError;
-use crate::graph::ColumnId;
 use crate::graph::formula::Layout;
+use crate::graph::{Cell, ColumnId};
 
 /// More basins than this are not drawn: their points stand on the sheet all the same.
 const DRAWN: usize = 12;
@@ -74,8 +74,11 @@ impl Painter<'_> {
                     .set_values(span(column))
                     .set_format(ChartFormat::new().set_line(&line));
             }
-            let (sheet, row, at, _, _) = span(points.basin.id);
-            chart.title().set_name((sheet, row, at));
+            let first = Cell {
+                column: points.basin.id,
+                row: *first,
+            };
+            chart.title().set_name(estimate.results.words(first));
             chart
                 .x_axis()
                 .set_name(&format!("Across the width, {}", system.length))
@@ -94,7 +97,7 @@ impl Painter<'_> {
     }
 
     /// Dug and brought in against filled and taken away.
-    pub(super) fn balance_chart(&mut self) -> Result<(), WriteError> {
+    pub(super) fn balance_chart(&mut self, below: u32) -> Result<(), WriteError> {
         let balance = self.estimate.columns.balance;
         let volume = self.estimate.job.system().bank();
         let mut chart = Chart::new(ChartType::Bar);
@@ -119,7 +122,7 @@ impl Painter<'_> {
             .set_min(0.0);
         chart.legend().set_position(ChartLegendPosition::Bottom);
         chart.set_width(560).set_height(320);
-        self.sheet.insert_chart(3, 6, &chart)?;
+        self.sheet.insert_chart(below, 0, &chart)?;
         Ok(())
     }
 }

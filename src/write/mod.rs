@@ -3,12 +3,15 @@
 //! Always true: every cell comes from the job, from the graph, or is fixed text; the
 //! same estimate gives the same bytes.
 
+mod bid_page;
 mod blocks;
 mod changes;
 mod charts;
+mod checks;
 mod inputs;
 mod layout;
 mod pages;
+mod plan;
 pub mod records;
 mod stored;
 mod styles;

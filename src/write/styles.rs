@@ -38,8 +38,12 @@ pub(super) struct Styles {
     pub(super) block: Format,
     /// Heading of a column.
     pub(super) heading: Format,
+    /// Heading of a column of numbers.
+    pub(super) heading_number: Format,
     /// Unit below a heading.
     pub(super) unit: Format,
+    /// Unit below the heading of a column of numbers.
+    pub(super) unit_number: Format,
     /// Long text.
     pub(super) wrapped: Format,
     /// Small grey text, such as a working.
@@ -69,6 +73,11 @@ impl Styles {
             .set_text_wrap()
             .set_border_bottom(FormatBorder::Thin)
             .set_border_bottom_color(LINE);
+        let unit = base()
+            .set_italic()
+            .set_font_size(9)
+            .set_background_color(HEADING)
+            .set_font_color(Color::RGB(0x5F_6B_61));
         Self {
             grand: base()
                 .set_bold()
@@ -80,11 +89,9 @@ impl Styles {
             title: base().set_bold().set_font_size(16),
             about: base().set_italic().set_font_color(Color::RGB(0x5F_6B_61)),
             block: base().set_bold().set_font_size(12),
-            unit: base()
-                .set_italic()
-                .set_font_size(9)
-                .set_background_color(HEADING)
-                .set_font_color(Color::RGB(0x5F_6B_61)),
+            unit_number: unit.clone().set_align(FormatAlign::Right),
+            unit,
+            heading_number: heading.clone().set_align(FormatAlign::Right),
             heading,
             wrapped: base().set_text_wrap(),
             small: base()
@@ -128,17 +135,30 @@ impl Styles {
             .or_insert_with_key(|(role, pattern)| Self::base(*role).set_num_format(pattern))
     }
 
+    /// A number that stands under words, at the left.
+    pub(super) fn left(&self, pattern: String) -> Format {
+        Self::base(Role::Computed)
+            .set_num_format(pattern)
+            .set_align(FormatAlign::Left)
+            .set_indent(1)
+    }
+
     /// The format of an amount of money.
     pub(super) fn money(&mut self, role: Role) -> &Format {
         let pattern = self.money.clone();
         self.pattern_format(pattern, role)
     }
 
-    /// The format of words.
+    /// The format of words; computed words stand a little off the numbers before them.
     pub(super) fn words(&mut self, role: Role) -> &Format {
-        self.words
-            .entry(role)
-            .or_insert_with_key(|role| Self::base(*role).set_text_wrap())
+        self.words.entry(role).or_insert_with_key(|role| {
+            let format = Self::base(*role).set_text_wrap();
+            if *role == Role::Input {
+                format
+            } else {
+                format.set_align(FormatAlign::Left).set_indent(1)
+            }
+        })
     }
 
     fn pattern(&self, column: &ColumnInfo) -> String {
@@ -149,6 +169,7 @@ impl Styles {
             return self.money.clone();
         }
         match column.name.as_str() {
+            "Valid until" | "Bid date" => format!("{DAY};;"),
             "quantity" | "taken off" | "bought" | "needed" | "ordered" | "item quantity" => {
                 "#,##0.0##".to_owned()
             }

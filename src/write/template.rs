@@ -2,7 +2,7 @@
 
 use super::inputs::{self, Filled};
 use super::styles::{Role, Styles};
-use super::workbook::{WriteError, factor_headings, factor_row, new_book, page};
+use super::workbook::{WriteError, factor_headings, factor_row, new_book, page, print_wide};
 use crate::job::columns::{Holds, InputTable};
 use crate::job::tables::{SYSTEMS, TABLES};
 use crate::parameters::Factor;
@@ -31,6 +31,7 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
             data: None,
         };
         inputs::write(sheet, &mut styles, &filled, &|_| 0)?;
+        print_wide(sheet, table.columns.len())?;
         sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
         first_rows(sheet, &mut styles, table, system)?;
     }

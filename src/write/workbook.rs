@@ -10,12 +10,11 @@ use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxErr
 use super::blocks::Painter;
 use super::changes;
 use super::inputs::{self, Filled};
-use super::layout::{Block, Body, BookLayout, Show};
+use super::layout::{Block, Body, BookLayout};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
-use crate::graph::{ColumnId, Kind};
 use crate::job::tables::TABLES;
 use crate::parameters::Factor;
 use crate::units::System;
@@ -112,10 +111,7 @@ impl Painter<'_> {
             }
             Body::Bid(block) => {
                 self.bid(block)?;
-                self.sheet
-                    .set_portrait()
-                    .set_column_width(0, 40)?
-                    .set_column_width(1, 52)?;
+                self.sheet.set_portrait();
                 self.sheet.protect();
                 return Ok(());
             }
@@ -160,60 +156,41 @@ impl Painter<'_> {
             found.map_or(0, |data| u32::try_from(data.rows).unwrap_or(0))
         };
         inputs::write(self.sheet, self.styles, &filled, &rows_of)?;
+        print_wide(self.sheet, TABLES[table].columns.len())?;
         self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
         Ok(())
     }
 
     fn blocks(&mut self, blocks: &[Block]) -> Result<(), WriteError> {
-        let mut widths: Vec<f64> = Vec::new();
+        let mut widest: Vec<f64> = Vec::new();
         for block in blocks {
-            self.block(block)?;
-            for (at, width) in self.widths(block).into_iter().enumerate() {
-                match widths.get_mut(at) {
+            for (at, width) in self.block(block)?.into_iter().enumerate() {
+                match widest.get_mut(at) {
                     Some(widest) => *widest = widest.max(width),
-                    None => widths.push(width),
+                    None => widest.push(width),
                 }
             }
         }
-        for (column, width) in (0u16..).zip(widths) {
+        for (column, width) in (0u16..).zip(widest) {
             self.sheet.set_column_width(column, width)?;
         }
         if let [only] = blocks
             && !only.upright
         {
-            self.sheet
-                .set_freeze_panes(only.heading + 2, 1)?
-                .set_repeat_rows(only.heading, only.heading + 1)?;
+            self.sheet.set_freeze_panes(only.heading + 2, 1)?;
+            self.sheet.set_repeat_rows(only.heading, only.heading + 1)?;
         }
         match self.layout.sheets[self.at].name {
             "Sections" => self.section_charts(),
-            "Earthwork" => self.balance_chart(),
+            "Earthwork" => {
+                let rows = blocks
+                    .iter()
+                    .map(|block| block.columns.len())
+                    .sum::<usize>();
+                self.balance_chart(u32::try_from(rows).unwrap_or(0) + 6)
+            }
             _ => Ok(()),
         }
-    }
-
-    fn widths(&self, block: &Block) -> Vec<f64> {
-        if block.upright {
-            return vec![34.0, 16.0, 16.0, 60.0, 60.0];
-        }
-        let own = |id: &ColumnId| {
-            let column = self.estimate.graph.column(*id);
-            match (column.name.as_str(), &column.kind) {
-                ("description", _) => 44.0,
-                ("Description", _) => 40.0,
-                ("unit" | "Unit", _) => 12.0,
-                ("set by hand because", _) => 20.0,
-                ("section" | "line" | "material" | "work" | "basin", _) => 22.0,
-                (_, Kind::Words { .. } | Kind::WordStep(_) | Kind::GatheredWords(_)) => 20.0,
-                _ => 12.5,
-            }
-        };
-        let width = |show: &Show| match show {
-            Show::Home(id) | Show::Copy(id) => own(id),
-            Show::Working | Show::Source => 46.0,
-            Show::From => 24.0,
-        };
-        block.columns.iter().map(width).collect()
     }
 }
 
@@ -225,6 +202,17 @@ pub(super) fn page(sheet: &mut Worksheet) {
         .set_print_fit_to_pages(1, 0)
         .set_footer("&L&A&RPage &P of &N");
     sheet.set_margins(0.5, 0.5, 0.6, 0.6, 0.3, 0.3);
+}
+
+/// A table too wide for one page goes over several, with the names on each.
+pub(super) fn print_wide(sheet: &mut Worksheet, columns: usize) -> Result<(), WriteError> {
+    let pages = u16::try_from(columns.div_ceil(12)).unwrap_or(1);
+    if pages > 1 {
+        sheet
+            .set_print_fit_to_pages(pages, 0)
+            .set_repeat_columns(0, 0)?;
+    }
+    Ok(())
 }
 
 /// Headings of the sheet of factors.

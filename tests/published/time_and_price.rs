@@ -1,5 +1,7 @@
 //! Days, costs and mark-ups.
 
+use std::fmt::Write;
+
 use groundsheet::estimate::Estimate;
 use groundsheet::units::{MONEY, ONE};
 
@@ -31,7 +33,7 @@ fn of_bid(job: &Estimate, name: &str) -> f64 {
 fn items(prices: &[(&str, f64)], mark_ups: &str) -> Estimate {
     let mut table = "Item,Section,Description,Times,Unit,Price\n".to_owned();
     for (name, price) in prices {
-        table += &format!("{name},Work,{name},1,ls,{price}\n");
+        let _ = writeln!(table, "{name},Work,{name},1,ls,{price}");
     }
     let mark_ups = format!("Mark-up,On,Rate (%)\n{mark_ups}");
     estimate_of(&[
@@ -99,7 +101,7 @@ fn a_unit_price_built_from_parts_adds_up_in_cents() {
     ];
     let mut table = "Item,Section,Description,Times,Unit,Price\n".to_owned();
     for (name, times, price, _) in rows {
-        table += &format!("{name},Concrete,{name},{times},ea,{price}\n");
+        let _ = writeln!(table, "{name},Concrete,{name},{times},ea,{price}");
     }
     let job = estimate_of(&[("Job", US), ("Other items", &table)]);
     for (name, _, _, cost) in rows {

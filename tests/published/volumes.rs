@@ -26,7 +26,7 @@ fn a_pond_with_even_sides_is_neither_the_mean_of_its_ends_nor_a_pyramid_frustum(
     let top_ft2 = of("rim length", FT) * of("rim width", FT);
     let floor_ft2 = of("floor length", FT) * of("floor width", FT);
     let depth_ft = of("depth to floor", FT);
-    let end_areas_ft3 = (top_ft2 + floor_ft2) / 2.0 * depth_ft;
+    let end_areas_ft3 = f64::midpoint(top_ft2, floor_ft2) * depth_ft;
     exactly(source, end_areas_ft3, 48_864.0);
     let frustum_ft3 = (top_ft2 + floor_ft2 + (top_ft2 * floor_ft2).sqrt()) * depth_ft / 3.0;
     within(source, frustum_ft3, 43_895.4, 0.05);
@@ -127,7 +127,7 @@ fn straight_areas_give_the_mean_of_the_ends_and_slopes_that_meet_give_a_pyramid(
          Point,rectangle,40,40,10,2,\n",
     );
     let ramp = figure(&pond, ("Basins", "Ramp", "finished volume"), FT3);
-    exactly(source, ramp, (60.0 * 20.0 + 45.0 * 20.0) / 2.0 * 5.0);
+    exactly(source, ramp, f64::midpoint(60.0 * 20.0, 45.0 * 20.0) * 5.0);
     let point = figure(&pond, ("Basins", "Point", "finished volume"), FT3);
     exactly(source, point, 40.0 * 40.0 * 10.0 / 3.0);
 }

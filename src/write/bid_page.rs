@@ -1,0 +1,293 @@
+//! The bid page: who and what, the status line, sections, total, open points.
+
+use super::blocks::{PLAIN, Painter, Value};
+use super::changes::entered;
+use super::checks::{ROWS, listed};
+use super::layout::{Block, Body, DATA};
+use super::styles::{DAY, Role};
+use super::workbook::WriteError;
+use crate::diagnostic::Severity;
+use crate::graph::formula::{self, Layout, quoted};
+use crate::graph::{Cell, Column, TableId};
+use crate::job::Fields;
+use crate::job::tables::{JobKeys, TABLES};
+use crate::place::column_letters;
+use crate::pricing::bid::Bid;
+
+/// How many open points the page lists before it refers to the checks.
+const LISTED: u32 = 8;
+/// Widths of the two columns of the page.
+const WIDTHS: [f64; 2] = [40.0, 52.0];
+
+const FAULTY: &str = "FAULTS: mend them before this goes out";
+const DRAFT: &str = "DRAFT: open points are priced by a plug or excluded";
+const COMPLETE: &str = "COMPLETE";
+
+impl Painter<'_> {
+    fn job_cell(&self, key: JobKeys) -> Cell {
+        Cell {
+            column: self.estimate.columns.inputs.job.columns[key.index()],
+            row: 0,
+        }
+    }
+
+    /// The bid page: who and what, the status, sections, total, open points.
+    pub(super) fn bid(&mut self, block: &Block) -> Result<(), WriteError> {
+        let name = self.job_cell(JobKeys::JobName);
+        let reference = formula::reference(&self.estimate.graph, self.layout, self.at, name);
+        let words = self.estimate.results.words(name).to_owned();
+        let title = self.styles.title.clone();
+        self.formula(0, 0, &reference, &Value::Words(words), &title)?;
+        self.sheet.set_row_height(0, 24)?;
+        for (column, width) in (0u16..).zip(WIDTHS) {
+            self.sheet.set_column_width(column, width)?;
+        }
+        self.sheet
+            .write_with_format(1, 0, "Bid", &self.styles.block)?;
+        let keys = [
+            JobKeys::Client,
+            JobKeys::Site,
+            JobKeys::PreparedBy,
+            JobKeys::BidDate,
+            JobKeys::ValidDays,
+            JobKeys::BidKind,
+        ];
+        for (row, key) in (2u32..).zip(keys) {
+            self.job_row(row, key)?;
+        }
+        self.status(9)?;
+        self.block(block)?;
+        let sections = u32::try_from(self.estimate.graph.table(block.table).rows)
+            .unwrap_or(0)
+            .max(1);
+        let total = block.heading + DATA + sections;
+        self.figures(total + 2)?;
+        self.open_points(total + 10)
+    }
+
+    fn job_row(&mut self, row: u32, key: JobKeys) -> Result<(), WriteError> {
+        self.text(
+            row,
+            0,
+            JobKeys::TABLE.columns[key.index()].heading,
+            Role::Computed,
+        )?;
+        let cell = self.job_cell(key);
+        let reference = formula::reference(&self.estimate.graph, self.layout, self.at, cell);
+        match self.value(cell) {
+            Value::Words(words) => {
+                self.fit(row, &[(&words, WIDTHS[1])], PLAIN)?;
+                self.word_formula(row, 1, &reference, &words)
+            }
+            Value::Number(number) => {
+                let pattern = if key == JobKeys::BidDate {
+                    format!("{DAY};;")
+                } else {
+                    "0;;".to_owned()
+                };
+                let format = self.styles.left(pattern);
+                self.formula(row, 1, &reference, &Value::Number(number), &format)
+            }
+        }
+    }
+
+    fn named_sheet(&self, body: fn(&Body) -> bool) -> String {
+        let at = self
+            .layout
+            .sheets
+            .iter()
+            .position(|sheet| body(&sheet.body))
+            .unwrap_or(0);
+        self.layout.sheet(at).to_owned()
+    }
+
+    /// Status: run again, faults, open points, rows entered against rows worked out.
+    fn status(&mut self, row: u32) -> Result<(), WriteError> {
+        let checks = self.named_sheet(|body| matches!(body, Body::Checks));
+        let changes = self.named_sheet(|body| matches!(body, Body::Changes));
+        let open = self.broken_rows(Severity::Open);
+        let faults = self.broken_rows(Severity::Error);
+        let words = if faults > 0.0 {
+            FAULTY
+        } else if open > 0.0 {
+            DRAFT
+        } else {
+            COMPLETE
+        };
+        let status = format!(
+            "IF(run_again,\"RUN AGAIN: \"&{changes}!$B$2,IF(B{}>0,{},IF(B{}>0,{},{})))",
+            row + 2,
+            quoted(FAULTY),
+            row + 3,
+            quoted(DRAFT),
+            quoted(COMPLETE)
+        );
+        self.sheet
+            .write_with_format(row, 0, "Status", &self.styles.block)?;
+        let format = self.styles.status.clone();
+        self.formula(row, 1, &status, &Value::Words(words.to_owned()), &format)?;
+        self.sheet.set_row_height(row, 20)?;
+        for (at, label, kind, count) in [
+            (row + 1, "Faults", "fault", faults),
+            (row + 2, "Open points", "open", open),
+        ] {
+            self.text(at, 0, label, Role::Computed)?;
+            let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
+            let formula = format!(
+                "SUMIFS({checks}!$D${}:$D${last},{checks}!$B${}:$B${last},\"{kind}\")",
+                ROWS + 1,
+                ROWS + 1
+            );
+            self.number_formula(at, 1, &formula, count)?;
+        }
+        self.text(row + 3, 0, "Rows entered", Role::Computed)?;
+        let (counted, rows) = self.entered();
+        self.number_formula(row + 3, 1, &counted, rows)?;
+        self.text(row + 4, 0, "Rows worked out", Role::Computed)?;
+        let (counted, rows) = self.worked_out();
+        self.number_formula(row + 4, 1, &counted, rows)
+    }
+
+    fn measured_tables(&self) -> Vec<(usize, TableId)> {
+        let named = |name: &str| {
+            let at = TABLES.iter().position(|table| table.name == name)?;
+            Some((
+                at,
+                self.estimate
+                    .graph
+                    .tables()
+                    .find(|id| self.estimate.graph.table(*id).name == name)?,
+            ))
+        };
+        ["Basins", "Shelves", "Other items"]
+            .into_iter()
+            .filter_map(named)
+            .collect()
+    }
+
+    fn entered(&self) -> (String, f64) {
+        let tables = self.measured_tables();
+        let counts = tables
+            .iter()
+            .map(|(at, table)| entered(self.layout, *at, self.estimate.graph.table(*table).rows));
+        (counts.collect::<Vec<_>>().join("+"), self.rows_in(&tables))
+    }
+
+    fn rows_in(&self, tables: &[(usize, TableId)]) -> f64 {
+        let rows = tables
+            .iter()
+            .map(|(_, table)| u32::try_from(self.estimate.graph.table(*table).rows).unwrap_or(0));
+        f64::from(rows.sum::<u32>())
+    }
+
+    /// Rows that the working sheets hold, counted where their first step stands.
+    fn worked_out(&self) -> (String, f64) {
+        let tables = self.measured_tables();
+        let mut parts = Vec::new();
+        for (_, table) in &tables {
+            let first = self
+                .estimate
+                .graph
+                .columns_of(*table)
+                .find(|id| self.estimate.graph.column(*id).is_computed());
+            let rows = u32::try_from(self.estimate.graph.table(*table).rows).unwrap_or(0);
+            if let Some(first) = first {
+                let home = self.layout.home(first);
+                let letters = column_letters(home.column);
+                parts.push(format!(
+                    "COUNTA({}!{letters}{}:{letters}{})",
+                    self.layout.sheet(home.sheet),
+                    home.row + 1,
+                    home.row + rows.max(1)
+                ));
+            }
+        }
+        (parts.join("+"), self.rows_in(&tables))
+    }
+
+    fn figures(&mut self, row: u32) -> Result<(), WriteError> {
+        let bid = self.estimate.columns.priced.bid;
+        let cell = |column: Column<Bid>| Cell {
+            column: column.id,
+            row: 0,
+        };
+        let reference = |painter: &Self, column: Column<Bid>| {
+            formula::reference(
+                &painter.estimate.graph,
+                painter.layout,
+                painter.at,
+                cell(column),
+            )
+        };
+        self.sheet
+            .write_with_format(row, 0, "Bid total", &self.styles.grand)?;
+        let (formula, format) = (reference(self, bid.total), self.styles.grand.clone());
+        let total = Value::Number(self.estimate.results.at(bid.total, 0));
+        self.formula(row, 1, &formula, &total, &format)?;
+        self.sheet.set_row_height(row, 22)?;
+        let days = [
+            ("Working days, one line after the other", bid.working_days),
+            ("Working days with weather", bid.days_with_weather),
+            ("Calendar days", bid.calendar_days),
+        ];
+        for (row, (label, column)) in (row + 1..).zip(days) {
+            self.text(row, 0, label, Role::Computed)?;
+            let formula = reference(self, column);
+            self.number_formula(row, 1, &formula, self.estimate.results.at(column, 0))?;
+        }
+        self.job_row(row + 5, JobKeys::JobNote)
+    }
+
+    /// The first few broken checks, with the first row that breaks each.
+    fn open_points(&mut self, row: u32) -> Result<(), WriteError> {
+        self.sheet
+            .write_with_format(row, 0, "Open points", &self.styles.block)?;
+        let checks = self.named_sheet(|body| matches!(body, Body::Checks));
+        let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
+        let range = |letter: char| format!("{checks}!${letter}${}:${letter}${last}", ROWS + 1);
+        let broken = self.listed();
+        for position in 1..=LISTED {
+            let found = format!("MATCH({position},{},0)", range('F'));
+            let at = usize::try_from(position - 1).unwrap_or(0);
+            let (first, message) = broken.get(at).cloned().unwrap_or_default();
+            self.word_formula(
+                row + position,
+                0,
+                &format!("IFERROR(INDEX({},{found})&\"\",\"\")", range('E')),
+                &first,
+            )?;
+            self.word_formula(
+                row + position,
+                1,
+                &format!("IFERROR(INDEX({},{found})&\"\",\"\")", range('C')),
+                &message,
+            )?;
+        }
+        let more = format!(
+            "IF(MAX({})>{LISTED},\"and more: see Checks\",\"\")",
+            range('F')
+        );
+        let words = if broken.len() > LISTED as usize {
+            "and more: see Checks"
+        } else {
+            ""
+        };
+        self.word_formula(row + LISTED + 1, 1, &more, words)
+    }
+
+    /// Broken checks that the bid page lists: the first row that breaks each, and what it means.
+    fn listed(&self) -> Vec<(String, String)> {
+        let graph = &self.estimate.graph;
+        let mut found = Vec::new();
+        for (id, breach) in graph.limits().filter(|(_, breach)| listed(breach.severity)) {
+            let numbers = self.estimate.results.numbers(id);
+            if let Some(row) = numbers.iter().position(|number| *number > 0.5) {
+                found.push((
+                    self.row_label(graph.column(id).table, row),
+                    breach.message.to_owned(),
+                ));
+            }
+        }
+        found
+    }
+}
