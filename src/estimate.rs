@@ -3,19 +3,23 @@
 //! This is the library's whole engine in one place: inputs, take-off, hours, prices,
 //! and the findings that limits give. It does no input or output.
 
+mod findings;
+
+pub use findings::place_of;
+
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::graph::Link;
-use crate::graph::{Cell, ColumnId, Graph, Kind, Results, TableId, evaluate, words};
+use crate::graph::{Breach, Graph, Results, evaluate};
 use crate::job::Fields;
+use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Materials, Shelves};
-use crate::job::{Job, tables::TABLES};
-use crate::place::Place;
 use crate::pricing::bid::{self, Priced};
 use crate::pricing::lines::{self, LineColumns, Parts, Purchase};
 use crate::sources;
+use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
 use crate::takeoff::book::{self, SoilColumns, UnitColumns};
-use crate::takeoff::excavation::{self, Balance, Dug};
+use crate::takeoff::excavation::{self, Dug};
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
@@ -108,13 +112,13 @@ pub fn estimate(job: Job) -> Estimate {
     let units = book::unit_book(g, system);
     let wide = job_wide::job_wide(g, &inputs, &soils, system);
     let production = production::production(g, &inputs, &units, system, wide.loose);
-    let works = works::earthworks(g, &production, system);
+    let works = works::earthworks(g, &inputs, &units, &production, system);
     let finished = basins::finished(g, &inputs, &wide, shapes, system);
     let dug = excavation::dug(g, &inputs, &finished, &soils, system);
-    let pumping = excavation::pumping(g, &inputs, &works, system);
-    let balance = excavation::balance(g, &inputs, &dug, &works, wide.loose, system);
+    let pumping = balance::pumping(g, &inputs, &works, system);
+    let balance = balance::balance(g, &inputs, &dug, &works, wide.loose, system);
     let items = items::items(g, &inputs, &units, &production, system);
-    let purchase = purchase(g, &inputs);
+    let purchase = purchase(g, &inputs, &production);
     let parts = Parts {
         inputs: &inputs,
         book: &units,
@@ -146,7 +150,8 @@ pub fn estimate(job: Job) -> Estimate {
         lines,
         priced,
     };
-    let findings = findings(&job, &graph, &columns, &results);
+    let mut findings = findings::findings(&job, &graph, &columns, &results);
+    findings.extend(findings::usual_cautions(&graph));
     Estimate {
         job,
         graph,
@@ -172,128 +177,31 @@ fn basin_rows(job: &Job) -> Vec<usize> {
 }
 
 /// Tip fees and the imported fill, as figures of the job.
-fn purchase(graph: &mut Graph, inputs: &AllInputs) -> Purchase {
+fn purchase(graph: &mut Graph, inputs: &AllInputs, production: &Production) -> Purchase {
     let job = &inputs.job;
     let mut rules = graph.rules::<JobKeys>();
-    let fill: Link<JobKeys, Materials> =
-        rules.link("imported fill row", job.words(JobKeys::FillMaterial));
-    let tip_fee = rules.step(
-        "tip fee in use",
-        MONEY,
-        &sources::JOB,
-        job.number(JobKeys::TipFee).or(0.0),
+    let material = job.words(JobKeys::FillMaterial);
+    let fill: Link<JobKeys, Materials> = rules.link("imported fill row", material);
+    let sold = |kind: f64| fill.of(production.material_kind).same_as(kind);
+    let by_weight = sold(book::WEIGHT).and(fill.of(production.material_weight).above(0.0));
+    let fits = sold(book::LOOSE).or(sold(book::VOLUME)).or(by_weight);
+    rules.limit(
+        "imported fill sold in another kind of unit",
+        fill.found_none().negate().and(fits.negate()),
+        Breach::fault(
+            Code::DimensionMismatch,
+            material.id,
+            "imported fill is sold neither by loose volume nor by a weight that can be worked out",
+            "sell it in yd3 loose or m3 loose; by weight it needs the material's Weight",
+        ),
     );
-    let sediment_fee = rules.step(
-        "sediment fee in use",
-        MONEY,
-        &sources::JOB,
-        job.number(JobKeys::SedimentFee).or(0.0),
-    );
+    let tip_fee = job.number(JobKeys::TipFee).or(0.0);
+    let tip_fee = rules.step("tip fee in use", MONEY, &sources::JOB, tip_fee);
+    let sediment_fee = job.number(JobKeys::SedimentFee).or(0.0);
+    let sediment_fee = rules.step("sediment fee in use", MONEY, &sources::JOB, sediment_fee);
     Purchase {
         tip_fee,
         sediment_fee,
         fill,
     }
-}
-
-fn findings(job: &Job, graph: &Graph, columns: &Columns, results: &Results) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    for (limit, breach) in graph.limits() {
-        for (row, value) in results.numbers(limit).iter().enumerate() {
-            if *value < 0.5 {
-                continue;
-            }
-            let label = label(graph, results, graph.column(limit).table, row);
-            let Kind::Limit(condition, _) = &graph.column(limit).kind else {
-                continue;
-            };
-            let facts = words::filled_condition(graph, results, condition, row);
-            let what = format!("{label}{} ({facts})", breach.message);
-            let place = place_of(
-                job,
-                graph,
-                columns,
-                Cell {
-                    column: breach.at,
-                    row,
-                },
-            );
-            found.push(Diagnostic {
-                severity: breach.severity,
-                code: breach.code,
-                place,
-                message: what,
-                hint: Some(breach.hint.to_owned()),
-            });
-        }
-    }
-    for cell in results.unworkable(graph).into_iter().take(1) {
-        if found.iter().any(Diagnostic::blocks) {
-            break;
-        }
-        let label = label(graph, results, graph.column(cell.column).table, cell.row);
-        let what = format!(
-            "{label}{} cannot be worked out",
-            graph.column(cell.column).name
-        );
-        let place = source_of(job, graph, columns, cell);
-        found.push(
-            Diagnostic::new(Severity::Error, Code::OutOfRange, place, what)
-                .hint("check the numbers it is made from: one is far too large or too small"),
-        );
-    }
-    found
-}
-
-fn label(graph: &Graph, results: &Results, table: TableId, row: usize) -> String {
-    let label = graph
-        .table(table)
-        .label
-        .map(|column| results.words(Cell { column, row }).to_owned());
-    label
-        .filter(|label| !label.is_empty())
-        .map_or(String::new(), |label| format!("{label}: "))
-}
-
-/// The place of an input cell in the user's own file; `None` for a computed one.
-#[must_use]
-pub fn place_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
-    let table = graph.table(graph.column(cell.column).table).name;
-    let position = TABLES.iter().position(|known| known.name == table)?;
-    let column = columns
-        .inputs
-        .by_name(table)
-        .iter()
-        .position(|id| *id == cell.column)?;
-    Some(job.tables()[position].place(column, cell.row))
-}
-
-/// The place of the first input that a computed cell is made from.
-fn source_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
-    let mut queue: Vec<ColumnId> = vec![cell.column];
-    let mut at = 0;
-    while let Some(column) = queue.get(at).copied() {
-        if let Some(place) = place_of(
-            job,
-            graph,
-            columns,
-            Cell {
-                column,
-                row: cell.row,
-            },
-        ) {
-            return Some(place);
-        }
-        queue.extend(
-            graph
-                .made_from(column)
-                .into_iter()
-                .filter(|source| *source < column),
-        );
-        at += 1;
-        if at > 1000 {
-            break;
-        }
-    }
-    None
 }

@@ -57,7 +57,9 @@ sources! {
     PRISMOIDAL Exact "Prismoidal formula L (A1 + 4 Am + A2) / 6: exact for plane sides (Fundamentals of Transportation, Earthwork).";
     BALANCE Exact "What is dug and brought in is what is filled and taken away.";
     BORROW Published "UFC 3-220-20 Foundations and Earth Structures, 16 Jan 2025, §3-4.3.2: fill volume by the ratio of unit weights; 10-15 % shrinkage with no data.";
-    SWELL Memory "US Army FM 5-434 Earthmoving Operations (2000), table 1-1: from memory, check. The sand pair agrees with US Navy Engineering Aid 1, table 10-1.";
+    SWELL Memory "US Army FM 5-434 Earthmoving Operations (2000), table 1-1: from memory, check.";
+    SWELL_SAND Published "US Navy Engineering Aid 1 (NAVEDTRA 14070), table 10-1: 100 in place, 111 loose, 95 compacted.";
+    SWELL_EARTH Published "CE417 tutorial 3, table 2-5: load factor of common earth 0.80 and of tough clay 0.77, turned over.";
     UNIT_WEIGHT Published "Caltrans Trenching and Shoring Manual, rev. 2025, tables 3-2 and 3-3: inside the printed bands.";
     ROCK_WEIGHT Published "Gillette and Hill, Concrete Construction (1908), tables VI and VIII: gravity 2.6, 162 lb/ft³ solid.";
     LAY_BACK Published "29 CFR 1926 Subpart P, app. B, table B-1 (repeated in Caltrans manual §2-3.04): under 20 ft, type A ¾:1, B 1:1, C 1½:1, stable rock vertical.";

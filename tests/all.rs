@@ -8,4 +8,8 @@ mod support; // builders and comparisons
 // Three readings of one expression agree.
 mod agree;
 // A written workbook is a job file.
+mod graph; // the heart by itself
+mod reading;
 mod round_trip;
+mod tidy; // the shape of the source
+mod workbook; // the written workbook as a file // our reader against another

@@ -208,19 +208,20 @@ fn check(path: &Path, format: Format) -> End {
 }
 
 fn check_text(found: &[Diagnostic]) -> String {
-    let count = |severity: Severity| {
-        found
-            .iter()
-            .filter(|finding| finding.severity == severity)
-            .count()
+    let count = |severity: Severity, word: &str| {
+        let of_it = found.iter().filter(|finding| finding.severity == severity);
+        match of_it.count() {
+            1 => format!("1 {word}"),
+            count => format!("{count} {word}s"),
+        }
     };
     format!(
-        "{}{} errors, {} open points, {} warnings, {} cautions\n",
+        "{}{}, {}, {}, {}\n",
         diagnostic::text(found),
-        count(Severity::Error),
-        count(Severity::Open),
-        count(Severity::Warning),
-        count(Severity::Caution)
+        count(Severity::Error, "error"),
+        count(Severity::Open, "open point"),
+        count(Severity::Warning, "warning"),
+        count(Severity::Caution, "caution")
     )
 }
 

@@ -3,8 +3,10 @@
 use std::marker::PhantomData;
 use std::sync::Arc;
 
-use super::expr::{Condition, Expr, Term, TextExpr};
-use super::{Cell, Column, ColumnId, ColumnInfo, Graph, Kind, Link, Piece, Table, TableId, Text};
+use super::expr::{Condition, Expr, TextExpr};
+use super::{
+    Cell, Column, ColumnId, ColumnInfo, Graph, Kind, Link, Piece, Table, TableId, Term, Text,
+};
 use crate::diagnostic::{Code, Severity};
 use crate::sources::Source;
 use crate::units::{ONE, Unit};
@@ -22,6 +24,71 @@ pub struct Breach {
     pub message: &'static str,
     /// What to do next.
     pub hint: &'static str,
+}
+
+impl Breach {
+    /// A breach that blocks the bid.
+    #[must_use]
+    pub const fn fault(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Error,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
+    /// A breach that leaves the bid a draft.
+    #[must_use]
+    pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
+        Self {
+            severity: Severity::Open,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
+    /// A caution about work that can hurt someone.
+    #[must_use]
+    pub const fn caution(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Caution,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
+    /// A breach to look at.
+    #[must_use]
+    pub const fn warning(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Warning,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
 }
 
 /// The table `T` of a graph, open for new columns.

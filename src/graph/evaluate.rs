@@ -10,93 +10,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
-use super::{Cell, Column, ColumnId, Graph, Kind, Piece, Text};
+use super::results::{Results, Values};
+use super::{Cell, ColumnId, Graph, Kind, Piece};
 use crate::money;
-
-/// Every value of a graph.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Results {
-    columns: Vec<Values>,
-}
-
-#[derive(Clone, Debug, PartialEq)]
-enum Values {
-    Numbers(Vec<f64>),
-    Words(Vec<Arc<str>>),
-}
-
-impl Results {
-    /// A number; zero where the cell is blank or is not there.
-    #[must_use]
-    pub fn number(&self, cell: Cell) -> f64 {
-        let value = self.raw(cell.column, cell.row);
-        if value.is_nan() { 0.0 } else { value }
-    }
-
-    /// A measured number, or `None` where the cell is blank.
-    #[must_use]
-    pub fn measured(&self, cell: Cell) -> Option<f64> {
-        Some(self.raw(cell.column, cell.row)).filter(|value| !value.is_nan())
-    }
-
-    fn raw(&self, column: ColumnId, row: usize) -> f64 {
-        match &self.columns[column.0] {
-            Values::Numbers(numbers) => numbers.get(row).copied().unwrap_or(f64::NAN),
-            Values::Words(_) => f64::NAN,
-        }
-    }
-
-    /// The numbers of a column, blank as NaN; empty for a column of words.
-    #[must_use]
-    pub fn numbers(&self, column: ColumnId) -> &[f64] {
-        match &self.columns[column.0] {
-            Values::Numbers(numbers) => numbers,
-            Values::Words(_) => &[],
-        }
-    }
-
-    /// The words of a cell; empty where blank or where the column holds numbers.
-    #[must_use]
-    pub fn words(&self, cell: Cell) -> &str {
-        match &self.columns[cell.column.0] {
-            Values::Words(words) => words.get(cell.row).map_or("", |text| text),
-            Values::Numbers(_) => "",
-        }
-    }
-
-    /// A value of a column by its typed key.
-    #[must_use]
-    pub fn at<T>(&self, column: Column<T>, row: usize) -> f64 {
-        self.number(Cell {
-            column: column.id,
-            row,
-        })
-    }
-
-    /// Words of a column by its typed key.
-    #[must_use]
-    pub fn text<T>(&self, column: Text<T>, row: usize) -> &str {
-        self.words(Cell {
-            column: column.id,
-            row,
-        })
-    }
-
-    /// Computed cells whose number is not finite, in the order of work.
-    #[must_use]
-    pub fn unworkable(&self, graph: &Graph) -> Vec<Cell> {
-        let mut found = Vec::new();
-        for column in graph.columns().filter(|id| graph.column(*id).is_computed()) {
-            let bad = self
-                .numbers(column)
-                .iter()
-                .enumerate()
-                .filter(|(_, value)| !value.is_finite());
-            found.extend(bad.map(|(row, _)| Cell { column, row }));
-        }
-        found
-    }
-}
 
 /// Works out every column.
 #[must_use]

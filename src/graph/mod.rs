@@ -19,19 +19,21 @@ mod check;
 pub mod evaluate;
 pub mod expr;
 pub mod formula;
+mod keys;
+mod results;
+mod term;
 pub mod trace;
 pub mod words;
 
-use std::marker::PhantomData;
 use std::sync::Arc;
 
 pub use build::{Breach, Rules};
-pub use evaluate::{Results, evaluate};
-pub use expr::{
-    Condition, Expr, Term, TextExpr, either, highest, lowest, one, only, pi, total, when,
-};
+pub use evaluate::evaluate;
+pub use expr::{Condition, Expr, TextExpr};
+pub use keys::{Column, Link, Text};
+pub use results::Results;
+pub use term::{Term, either, highest, lowest, one, only, pi, total, when};
 
-use crate::diagnostic::{Code, Severity};
 use crate::sources::Source;
 use crate::units::Unit;
 
@@ -59,50 +61,6 @@ pub struct Cell {
     /// The row of its table, from zero.
     pub row: usize,
 }
-
-/// A column of numbers in the table `T`.
-#[derive(Debug)]
-pub struct Column<T> {
-    /// Its place in the arena.
-    pub id: ColumnId,
-    table: PhantomData<fn() -> T>,
-}
-
-/// A column of words in the table `T`.
-#[derive(Debug)]
-pub struct Text<T> {
-    /// Its place in the arena.
-    pub id: ColumnId,
-    table: PhantomData<fn() -> T>,
-}
-
-/// A column in the table `C` that finds, for each row, a row of the table `P`.
-#[derive(Debug)]
-pub struct Link<C, P> {
-    /// Its place in the arena.
-    pub id: ColumnId,
-    tables: PhantomData<fn() -> (C, P)>,
-}
-
-macro_rules! copy_key {
-    ($key:ident<$($letter:ident),+>, $field:ident) => {
-        impl<$($letter),+> Clone for $key<$($letter),+> {
-            fn clone(&self) -> Self {
-                *self
-            }
-        }
-        impl<$($letter),+> Copy for $key<$($letter),+> {}
-        impl<$($letter),+> $key<$($letter),+> {
-            pub(crate) fn new(id: ColumnId) -> Self {
-                Self { id, $field: PhantomData }
-            }
-        }
-    };
-}
-
-copy_key!(Column<T>, table);
-copy_key!(Text<T>, table);
-copy_key!(Link<C, P>, tables);
 
 /// What a column is made of.
 #[derive(Clone, Debug)]
@@ -346,59 +304,5 @@ impl Graph {
     fn push(&mut self, column: ColumnInfo) -> ColumnId {
         self.columns.push(column);
         ColumnId(self.columns.len() - 1)
-    }
-}
-
-/// Whether a breach of this severity blocks the bid: the two counts of the status line.
-#[must_use]
-pub fn blocks(severity: Severity) -> bool {
-    severity == Severity::Error
-}
-
-impl Breach {
-    /// A breach that blocks the bid.
-    #[must_use]
-    pub const fn fault(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
-        Self {
-            severity: Severity::Error,
-            code,
-            at,
-            message,
-            hint,
-        }
-    }
-
-    /// A breach that leaves the bid a draft.
-    #[must_use]
-    pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
-        Self {
-            severity: Severity::Open,
-            code,
-            at,
-            message,
-            hint,
-        }
-    }
-
-    /// A breach to look at.
-    #[must_use]
-    pub const fn warning(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
-        Self {
-            severity: Severity::Warning,
-            code,
-            at,
-            message,
-            hint,
-        }
     }
 }

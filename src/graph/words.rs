@@ -7,7 +7,7 @@
 use super::expr::{Comparison, Condition, Expr, Function, Op};
 use super::{Cell, ColumnId, Graph, Kind, Results};
 use crate::money;
-use crate::units::{ONE, Ratio, Unit};
+use crate::units::{DATE, ONE, Ratio, Unit};
 
 /// An expression in words, without values.
 #[must_use]
@@ -37,30 +37,71 @@ pub fn filled(graph: &Graph, results: &Results, expr: &Expr, row: usize) -> Stri
     .expr(expr, false)
 }
 
-/// A condition in words, with the numbers of one row.
+/// The numbers of one row that a broken limit turns on, such as `floor width -8.00 ft`.
+///
+/// Left out is what says nothing to a person: that something is there at all, blanks,
+/// flags and the rows that were looked up. Empty where nothing is left.
 #[must_use]
-pub fn filled_condition(
-    graph: &Graph,
-    results: &Results,
-    condition: &Condition,
-    row: usize,
-) -> String {
-    Speaker {
+pub fn facts(graph: &Graph, results: &Results, condition: &Condition, row: usize) -> String {
+    let speaker = Speaker {
         graph,
         row: Some((results, row)),
-    }
-    .condition(condition)
+    };
+    let (mut compared, mut filled) = (Vec::new(), Vec::new());
+    speaker.facts(condition, false, &mut compared, &mut filled);
+    let mut facts = if compared.is_empty() {
+        filled
+    } else {
+        compared
+    };
+    let mut seen = Vec::new();
+    facts.retain(|fact| {
+        let new = !seen.contains(fact);
+        seen.push(fact.clone());
+        new
+    });
+    facts.join(", ")
 }
 
 /// A number with its unit, at the decimals that suit the unit.
 #[must_use]
 pub fn quantity(value: f64, unit: Unit) -> String {
+    if unit == DATE {
+        return day(value);
+    }
     let number = money::show(value, decimals(unit));
     if unit == ONE || unit.symbol().is_empty() {
         number
     } else {
         format!("{number} {unit}")
     }
+}
+
+/// A day by its serial number in the 1900 system, as year-month-day.
+#[must_use]
+pub fn day(serial: f64) -> String {
+    const FROM_1900_TO_1970: f64 = 25_569.0;
+    let since_1970 = serial.floor() - FROM_1900_TO_1970;
+    if !(0.0..3_000_000.0).contains(&serial) {
+        return money::show(serial, 0);
+    }
+    // Years begin in March here, so that a leap day is the last of its year; 719,468 days
+    // lie between the first of March of the year 0 and 1970.
+    #[allow(clippy::cast_possible_truncation)] // checked above
+    let days = since_1970 as i64 + 719_468;
+    let era = days.div_euclid(146_097);
+    let of_era = days.rem_euclid(146_097);
+    let year_of_era = (of_era - of_era / 1460 + of_era / 36_524 - of_era / 146_096) / 365;
+    let of_year = of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
+    let month_from_march = (5 * of_year + 2) / 153;
+    let of_month = of_year - (153 * month_from_march + 2) / 5 + 1;
+    let month = if month_from_march < 10 {
+        month_from_march + 3
+    } else {
+        month_from_march - 9
+    };
+    let year = year_of_era + era * 400 + i64::from(month <= 2);
+    format!("{year:04}-{month:02}-{of_month:02}")
 }
 
 /// How many decimals suit a unit.
@@ -97,6 +138,102 @@ impl Speaker<'_> {
 
     fn here(&self, column: ColumnId) -> String {
         self.named(column, self.row.map(|(_, row)| row))
+    }
+
+    /// Collects what [`facts`] tells: numbers compared, and measures that are filled in.
+    fn facts(
+        &self,
+        condition: &Condition,
+        negated: bool,
+        compared: &mut Vec<String>,
+        filled: &mut Vec<String>,
+    ) {
+        match condition {
+            Condition::All(parts) => {
+                for part in parts {
+                    self.facts(part, negated, compared, filled);
+                }
+            }
+            Condition::Any(parts) => {
+                for part in parts.iter().filter(|part| self.may_hold(part)) {
+                    self.facts(part, negated, compared, filled);
+                }
+            }
+            Condition::Not(inner) => match inner.as_ref() {
+                Condition::Blank(column) => {
+                    filled.extend(self.row.and_then(|(_, row)| self.fact(*column, row)));
+                }
+                other => self.facts(other, !negated, compared, filled),
+            },
+            Condition::Compare(comparison, left, right) => {
+                let flag = match (comparison, left, right) {
+                    (Comparison::Above, _, Expr::Literal(_)) => !negated,
+                    (Comparison::Below, _, Expr::Literal(_)) => negated,
+                    (Comparison::Same | Comparison::Different, left, Expr::Literal(_)) => {
+                        matches!(left, Expr::Here(_) | Expr::Only(_) | Expr::Linked(..))
+                    }
+                    _ => false,
+                };
+                if !flag {
+                    left.walk(&mut |part| compared.extend(self.fact_of(part)));
+                    right.walk(&mut |part| compared.extend(self.fact_of(part)));
+                }
+            }
+            Condition::Blank(_) | Condition::Is(..) => {}
+        }
+    }
+
+    /// Whether one of several parts may be the reason: a plain comparison is looked at.
+    fn may_hold(&self, part: &Condition) -> bool {
+        let (
+            Condition::Compare(comparison, Expr::Here(column), Expr::Literal(limit)),
+            Some((results, row)),
+        ) = (part, self.row)
+        else {
+            return true;
+        };
+        let value = results.number(Cell {
+            column: *column,
+            row,
+        });
+        match comparison {
+            Comparison::Below => value < *limit,
+            Comparison::Above => value > *limit,
+            Comparison::AtLeast => value >= *limit,
+            Comparison::Same | Comparison::Different => true,
+        }
+    }
+
+    fn fact_of(&self, part: &Expr) -> Option<String> {
+        let (results, row) = self.row?;
+        match part {
+            Expr::Here(column) | Expr::Given(column, _) => self.fact(*column, row),
+            Expr::Only(column) => self.fact(*column, 0),
+            Expr::Linked(link, column) => {
+                let found = results.number(Cell { column: *link, row });
+                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+                // a row number
+                let there = (found >= 1.0).then(|| found as usize - 1)?;
+                self.fact(*column, there)
+                    .map(|_| self.linked(*link, *column))
+                    .filter(|_| there < self.graph.rows(*column))
+            }
+            _ => None,
+        }
+    }
+
+    /// A number by its name; none for blanks, zeros, words and looked-up rows.
+    fn fact(&self, column: ColumnId, row: usize) -> Option<String> {
+        let (results, _) = self.row?;
+        let info = self.graph.column(column);
+        if info.is_text()
+            || matches!(info.kind, Kind::Lookup { .. })
+            || row >= self.graph.rows(column)
+        {
+            return None;
+        }
+        let value = results.measured(Cell { column, row })?;
+        (value != 0.0).then(|| self.named(column, Some(row)))
     }
 
     fn number(&self, value: f64, unit: Unit) -> String {

@@ -1,7 +1,7 @@
 //! From sheets to a job: every cell is read once, and every fault is collected.
 
 use super::cells;
-use super::headings::plain;
+use super::headings::{is_slip, plain};
 use super::rows::read_table;
 use super::tables::{PAGES, SYSTEMS, TABLES};
 use super::{Job, Override, TableData, factors, references};
@@ -80,15 +80,19 @@ fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
         if known(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
             continue;
         }
-        let what = format!(
-            "\"{}\" is not a table of a job; it is not carried",
-            sheet.name
-        );
-        let finding = Diagnostic::warning(Code::UnknownSheet, sheet.place.clone(), what);
+        let what = format!("\"{}\" is not a table of a job", sheet.name);
         let near = cells::nearest(
             &sheet.name,
             TABLES.iter().map(|table| table.name).chain(["Factors"]),
         );
+        // A table left out for a slip in its name would be missing from the bid.
+        let slip = near.is_some_and(|near| is_slip(&sheet.name, near) && !has(source, near));
+        let finding = if slip {
+            Diagnostic::error(Code::UnknownSheet, sheet.place.clone(), what)
+        } else {
+            let what = format!("{what}; it is not carried");
+            Diagnostic::warning(Code::UnknownSheet, sheet.place.clone(), what)
+        };
         findings.push(match near {
             Some(near) => finding.hint(format!("did you mean \"{near}\"?")),
             None => finding.hint("rename it to one of the tables if it should be read"),
@@ -96,12 +100,17 @@ fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
     }
 }
 
+/// Whether there is a sheet of this name.
+fn has(source: &Source, name: &str) -> bool {
+    let mut sheets = source.sheets.iter();
+    sheets.any(|sheet| plain(&sheet.name) == plain(name))
+}
+
 fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>) {
+    // A slip in the name of a sheet has been reported already.
     let there = |name: &str| {
-        source
-            .sheets
-            .iter()
-            .any(|sheet| plain(&sheet.name) == plain(name))
+        let mut sheets = source.sheets.iter();
+        has(source, name) || sheets.any(|sheet| is_slip(&sheet.name, name))
     };
     if !there("Job") {
         findings.push(

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::columns::{Holds, InputColumn, Measure};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::graph::words;
 use crate::money;
 use crate::place::Place;
 use crate::read::{Content, notation};
@@ -68,7 +69,9 @@ pub(super) fn value(
 /// The content as text, the way a person would read it.
 pub(super) fn text_of(content: &Content) -> String {
     match content {
-        Content::Number(number) | Content::Date(number) => format!("{number}"),
+        Content::Number(number) => format!("{number}"),
+        Content::Date(serial) if *serial >= 1.0 && serial.fract() == 0.0 => words::day(*serial),
+        Content::Date(serial) => format!("{serial}"),
         Content::Text(text) | Content::Error(text) => text.clone(),
         Content::Truth(true) => "yes".to_owned(),
         Content::Truth(false) => "no".to_owned(),
@@ -110,7 +113,7 @@ fn number(
         Content::Text(text) => {
             let written = notation::parse(text)
                 .map_err(|error| not_a_number(text, &format!(" ({error})")))?;
-            let number = in_unit(column, measure, unit, &written, place)?;
+            let number = in_unit(column, measure, unit, (text, &written), place)?;
             if written.unit.is_none() {
                 percent_scale(column, measure, unit, number, place)?;
             }
@@ -123,7 +126,8 @@ fn number(
                 rod: written.rod,
             })
         }
-        Content::Date(_) => Err(not_a_number("a date", "")),
+        Content::Date(_) => Err(not_a_number(&text_of(content), " (a date)")),
+        Content::Truth(truth) => Err(not_a_number(if *truth { "TRUE" } else { "FALSE" }, "")),
         other => Err(not_a_number(&text_of(other), "")),
     }
 }
@@ -132,21 +136,23 @@ fn in_unit(
     column: &InputColumn,
     measure: Measure,
     unit: Unit,
-    written: &notation::Written,
+    (text, written): (&str, &notation::Written),
     place: &Place,
 ) -> Result<f64, Diagnostic> {
     let Some(symbol) = &written.unit else {
         return Ok(written.value);
     };
     let wrong = |what: String| {
-        let wanted = if unit.symbol().is_empty() {
-            "a number alone".to_owned()
+        let hint = if measure.shows_unit() && !unit.symbol().is_empty() {
+            format!(
+                "{} is in {unit}: write the number alone, or with a unit of the same kind",
+                column.heading
+            )
         } else {
-            unit.to_string()
+            "write the number alone".to_owned()
         };
-        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(format!(
-            "this column is in {wanted}; write a unit of the same kind, or none"
-        ))
+        let what = format!("{} is \"{}\", {what}", column.heading, text.trim());
+        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint)
     };
     match measure {
         Measure::Money if symbol.starts_with('$') => return Ok(written.value),
@@ -156,24 +162,15 @@ fn in_unit(
         _ => {}
     }
     let Some(given) = Unit::parse(symbol) else {
-        return Err(wrong(format!(
-            "{} is in \"{symbol}\", which is not a unit known here",
-            column.heading
-        )));
+        return Err(wrong(format!("and \"{symbol}\" is not a unit known here")));
     };
     if matches!(measure, Measure::Count | Measure::PerHour | Measure::Swell) && given != units::EACH
     {
-        return Err(wrong(format!(
-            "{} is in {given}, where a number alone is expected",
-            column.heading
-        )));
+        return Err(wrong("where a number alone is expected".to_owned()));
     }
     match given.to(unit) {
         Some(ratio) => Ok(ratio.apply(written.value)),
-        None => Err(wrong(format!(
-            "{} is in {given}, which cannot measure it",
-            column.heading
-        ))),
+        None => Err(wrong(format!("and {given} cannot be turned into {unit}"))),
     }
 }
 
@@ -215,27 +212,59 @@ fn within(
     let back = limits_in
         .to(unit)
         .map_or((low, high), |ratio| (ratio.apply(low), ratio.apply(high)));
-    let word = if unit.symbol().is_empty() {
+    let money = matches!(measure, Measure::Money | Measure::MoneyAnHour);
+    let word = if unit.symbol().is_empty() || money {
         String::new()
     } else {
         format!(" {unit}")
     };
     let what = format!(
-        "{} is {}{word}; allowed is {} to {}{word}",
+        "{} is {}{word}; it must be from {} to {}{word}",
         column.heading,
         money::trimmed(number),
         money::trimmed(back.0),
         money::trimmed(back.1)
     );
-    let hint = if measure.shows_unit() {
-        format!(
-            "check the number; if it is in another unit, change the heading, as in \"{} (unit)\"",
-            column.heading
-        )
-    } else {
-        "check the number".to_owned()
+    let hint = match measure {
+        _ if number < 0.0 && low >= 0.0 => "write it without a sign".to_owned(),
+        Measure::Percent => "per cent are written as 15 for fifteen per cent".to_owned(),
+        Measure::MoneyAnHour => "check the number: it is what one hour costs".to_owned(),
+        _ => match other_unit(unit, limits_in, number, (low, high)) {
+            Some(meant) => {
+                let number = money::trimmed(number);
+                format!(
+                    "if {number} {meant} is meant, write it so: \"{number} {}\"",
+                    meant.symbol()
+                )
+            }
+            None => "check the number".to_owned(),
+        },
     };
     Err(Diagnostic::error(Code::OutOfRange, place.clone(), what).hint(hint))
+}
+
+/// A unit of the same kind in which the number would be allowed: what was probably meant.
+fn other_unit(unit: Unit, limits_in: Unit, number: f64, (low, high): (f64, f64)) -> Option<Unit> {
+    let usual = [
+        units::IN,
+        units::FT,
+        units::MM,
+        units::CM,
+        units::M,
+        units::FT2,
+        units::M2,
+        units::FT3,
+        units::LB,
+        units::KG,
+        units::S,
+    ];
+    usual
+        .into_iter()
+        .filter(|usual| *usual != unit && usual.measures_like(unit))
+        .find(|usual| {
+            let inside = usual.to(limits_in).map(|ratio| ratio.apply(number));
+            inside.is_some_and(|inside| (low..=high).contains(&inside))
+        })
 }
 
 fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
@@ -311,10 +340,11 @@ fn choice(
     if let Some(word) = words.iter().find(|word| word.eq_ignore_ascii_case(&text)) {
         return Ok(Value::Word((*word).into()));
     }
+    let (last, others) = words.split_last().unwrap_or((&"", &[]));
     let what = format!(
-        "{} is \"{text}\"; allowed is {}",
+        "{} is \"{text}\"; it must be {} or {last}",
         column.heading,
-        words.join(", ")
+        others.join(", ")
     );
     let mut finding = Diagnostic::error(Code::NotAChoice, place.clone(), what);
     if let Some(near) = nearest(&text, words.iter().copied()) {
@@ -348,7 +378,12 @@ fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value,
         return bad("holds a wild card", "leave out * ? and ~");
     }
     if text.parse::<f64>().is_ok() || notation::parse(&text).is_ok() {
-        return bad("looks like a number", "put a letter in front, such as A-12");
+        let hint = if text.bytes().all(|byte| byte.is_ascii_digit()) {
+            format!("put a letter in front, such as A-{text}")
+        } else {
+            "put a letter in front".to_owned()
+        };
+        return bad("looks like a number", &hint);
     }
     if text.len() > 100 {
         return bad(

@@ -4,7 +4,8 @@
 //! kind, unit, range, drop-down and guidance.
 
 use crate::graph::Table;
-use crate::units::{self, System, Unit};
+pub use crate::parameters::Measure;
+use crate::units::Unit;
 
 /// What the cells of an input column hold.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,88 +24,6 @@ pub enum Holds {
     Number(Measure, f64, f64),
     /// A day.
     Date,
-}
-
-/// What a number measures: decides its unit in a heading.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Measure {
-    /// A length, a depth or an elevation.
-    Length,
-    /// A small length.
-    Thickness,
-    /// An area.
-    Area,
-    /// A volume of earth or stone.
-    Volume,
-    /// A volume of water.
-    Water,
-    /// A flow of water.
-    Flow,
-    /// A heavy weight.
-    Weight,
-    /// Weight of a volume.
-    Density,
-    /// Horizontal run for one of rise.
-    Slope,
-    /// Hundredths.
-    Percent,
-    /// A pure number.
-    Count,
-    /// A short time.
-    Cycle,
-    /// Money for one unit.
-    Money,
-    /// Money for an hour.
-    MoneyAnHour,
-    /// Units for an hour.
-    PerHour,
-    /// Loose volume from one of bank.
-    Swell,
-}
-
-impl Measure {
-    /// The unit that the template puts in the heading, in each system.
-    #[must_use]
-    pub fn unit(self, system: System) -> Unit {
-        let us = system.is_us();
-        match self {
-            Measure::Length => system.length,
-            Measure::Thickness => {
-                if us {
-                    units::IN
-                } else {
-                    units::MM
-                }
-            }
-            Measure::Area => system.area,
-            Measure::Volume => system.volume,
-            Measure::Water => system.water,
-            Measure::Flow => system.flow,
-            Measure::Weight => system.weight,
-            Measure::Density => system.density,
-            Measure::Slope => units::SLOPE,
-            Measure::Percent => units::PERCENT,
-            Measure::Count => units::ONE,
-            Measure::Cycle => units::S,
-            Measure::Money => units::MONEY,
-            Measure::MoneyAnHour => units::MONEY_H,
-            Measure::PerHour => units::PER_H,
-            Measure::Swell => units::LOOSE_PER_BANK,
-        }
-    }
-
-    /// Whether the heading must say a unit, because more than one is usual.
-    #[must_use]
-    pub fn shows_unit(self) -> bool {
-        !matches!(
-            self,
-            Measure::Count
-                | Measure::Money
-                | Measure::MoneyAnHour
-                | Measure::PerHour
-                | Measure::Swell
-        )
-    }
 }
 
 /// One column of an input table.

@@ -38,11 +38,20 @@ fn split(text: &str) -> (&str, Option<&str>) {
     }
 }
 
+/// The names of headings or keys, without their units, as they are matched.
+pub(super) fn plain_names<'t>(texts: impl Iterator<Item = &'t str>) -> Vec<String> {
+    texts
+        .flat_map(|text| [plain(text), plain(split(text).0)])
+        .collect()
+}
+
 /// What a heading, or a key of an upright table, stands for; with what is wrong with it.
+/// `there` are the [`plain_names`] of all headings of the sheet.
 pub(super) fn meaning(
     table: &InputTable,
     system: System,
     text: &str,
+    there: &[String],
     place: &Place,
 ) -> (Meaning, Option<Diagnostic>) {
     let find = |wanted: &str| {
@@ -60,7 +69,10 @@ pub(super) fn meaning(
     }
     match (find(bare), unit) {
         (Some(position), Some(unit)) => with_unit(table, position, unit, place),
-        _ => (Meaning::Extra, unknown(table, system, text, bare, place)),
+        _ => (
+            Meaning::Extra,
+            unknown(table, system, (text, bare), there, place),
+        ),
     }
 }
 
@@ -123,11 +135,13 @@ fn with_unit(
 }
 
 /// A heading that is nearly one of ours is probably a slip; others are simply carried.
+/// It blocks where ours is not there and only a letter or two differ, because a measure
+/// would be left out of the bid.
 fn unknown(
     table: &InputTable,
     system: System,
-    text: &str,
-    bare: &str,
+    (text, bare): (&str, &str),
+    there: &[String],
     place: &Place,
 ) -> Option<Diagnostic> {
     if bare.is_empty() {
@@ -141,15 +155,25 @@ fn unknown(
             .map(|column: &InputColumn| column.heading),
     )?;
     let column = table.columns.iter().find(|column| column.heading == near)?;
-    let what = format!(
-        "\"{}\" is not a heading of {}; the column is carried but not used",
-        text.trim(),
-        table.name
-    );
-    Some(
-        Diagnostic::warning(Code::UnknownHeading, place.clone(), what).hint(format!(
-            "did you mean \"{}\"?",
-            column.heading_with(natural_unit(column, system))
-        )),
-    )
+    let (kind, part) = if table.upright {
+        ("key", "row")
+    } else {
+        ("heading", "column")
+    };
+    let what = format!("\"{}\" is not a {kind} of {}", text.trim(), table.name);
+    let finding = if is_slip(bare, near) && !there.contains(&plain(near)) {
+        Diagnostic::error(Code::UnknownHeading, place.clone(), what)
+    } else {
+        let what = format!("{what}; the {part} is carried but not used");
+        Diagnostic::warning(Code::UnknownHeading, place.clone(), what)
+    };
+    let wanted = column.heading_with(natural_unit(column, system));
+    Some(finding.hint(format!("did you mean \"{wanted}\"?")))
+}
+
+/// Whether two names differ by a slip of the pen: one letter, or two in a longer name.
+pub(super) fn is_slip(written: &str, name: &str) -> bool {
+    let (written, name) = (plain(written), plain(name));
+    let most = if name.len() < 6 { 1 } else { 2 };
+    strsim::damerau_levenshtein(&written, &name) <= most
 }

@@ -169,7 +169,8 @@ impl TableData {
         self.units[column]
     }
 
-    /// The place of a cell; the sheet alone where the column was not there.
+    /// The place of a cell. Where the column is not there, the place of its rod readings or
+    /// of what they are readings of; else the first cell of the row; else the sheet.
     #[must_use]
     pub fn place(&self, column: usize, row: usize) -> Place {
         match &self.places {
@@ -177,12 +178,15 @@ impl TableData {
                 sheet,
                 rows,
                 columns,
-            } => match (rows.get(row), columns.get(column)) {
-                (Some(row), Some(Some(column))) => sheet.at(*row, *column),
-                (Some(row), _) => {
-                    sheet.at(*row, columns.iter().flatten().copied().min().unwrap_or(0))
+            } => match rows.get(row) {
+                Some(row) => {
+                    let own = columns.get(column).copied().flatten();
+                    let twin = || columns.get(self.rod_twin(column)?).copied().flatten();
+                    let first = || columns.iter().flatten().copied().min();
+                    let at = own.or_else(twin).or_else(first);
+                    sheet.at(*row, at.unwrap_or(0))
                 }
-                _ => sheet.clone(),
+                None => sheet.clone(),
             },
             Places::Keys { sheet, cells } => cells
                 .get(column)
@@ -190,6 +194,17 @@ impl TableData {
                 .flatten()
                 .unwrap_or_else(|| sheet.clone()),
         }
+    }
+
+    /// The column of rod readings of a column of elevations, or the other way round.
+    fn rod_twin(&self, column: usize) -> Option<usize> {
+        let heading = self.table.columns.get(column)?.heading;
+        let twin = match heading.strip_suffix(" rod") {
+            Some(level) => level.to_owned(),
+            None => format!("{heading} rod"),
+        };
+        let mut columns = self.table.columns.iter();
+        columns.position(|column| column.heading == twin)
     }
 
     /// Whether two tables hold the same, wherever it was read.
@@ -214,6 +229,7 @@ impl TableData {
 fn natural_unit(column: &InputColumn, system: System) -> Unit {
     match column.holds {
         Holds::Number(measure, ..) => measure.unit(system),
+        Holds::Date => crate::units::DATE,
         _ => crate::units::ONE,
     }
 }

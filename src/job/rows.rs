@@ -6,7 +6,7 @@
 use super::cells::{self, Value};
 use super::columns::InputTable;
 use super::headings::{self, Meaning, plain};
-use super::{Entries, Extra, Places, TableData};
+use super::{Entries, Extra, Places, TableData, natural_unit};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::Place;
 use crate::read::{Cell, Content, Row, Sheet, notation};
@@ -26,6 +26,7 @@ pub(super) fn read_table(
         findings,
         data: TableData::empty(table, system, sheet.place.clone()),
         formulas: 0,
+        beside: false,
         extras: Vec::new(),
     };
     reader.merged();
@@ -56,6 +57,8 @@ struct Reader<'s> {
     findings: &'s mut Vec<Diagnostic>,
     data: TableData,
     formulas: usize,
+    /// Whether words beside the values of an upright table were reported.
+    beside: bool,
     /// Columns that are not ours, with where they stand.
     extras: Vec<(u32, Extra)>,
 }
@@ -83,11 +86,18 @@ impl Reader<'_> {
 
     /// What each cell of the heading row stands for, with its column on the sheet.
     fn headings(&mut self, heading: &Row) -> Vec<(u32, Meaning)> {
+        let there: Vec<String> = heading
+            .cells
+            .iter()
+            .map(|cell| cells::text_of(&cell.content))
+            .collect();
+        let there = headings::plain_names(there.iter().map(String::as_str));
         let mut meanings: Vec<(u32, Meaning)> = Vec::new();
         for cell in &heading.cells {
             let place = self.sheet.place.at(heading.index, cell.column);
             let text = cells::text_of(&cell.content);
-            let (meaning, finding) = headings::meaning(self.table, self.system, &text, &place);
+            let (meaning, finding) =
+                headings::meaning(self.table, self.system, &text, &there, &place);
             self.findings.extend(finding);
             let twin = meanings
                 .iter()
@@ -168,11 +178,28 @@ impl Reader<'_> {
         };
         for (column, place) in self.table.columns.iter().zip(columns) {
             if column.required && place.is_none() {
+                let wanted = column.heading_with(natural_unit(column, self.system));
+                // A slip in this very heading has been reported already.
+                let slip = format!("did you mean \"{wanted}\"?");
+                if self.findings.iter().any(|finding| {
+                    finding.blocks()
+                        && finding.code == Code::UnknownHeading
+                        && finding.hint.as_ref() == Some(&slip)
+                        && finding.place.as_ref().is_some_and(|place| {
+                            (&place.file, &place.sheet)
+                                == (&self.sheet.place.file, &self.sheet.place.sheet)
+                        })
+                }) {
+                    continue;
+                }
                 let what = format!("{} has no column \"{}\"", self.table.name, column.heading);
                 let place = self.sheet.place.at(heading.index, 0);
-                self.findings.push(
-                    Diagnostic::error(Code::MissingHeading, place, what).hint(column.guidance),
+                let hint = format!(
+                    "add the column \"{wanted}\": {}",
+                    lower_first(column.guidance)
                 );
+                self.findings
+                    .push(Diagnostic::error(Code::MissingHeading, place, what).hint(hint));
             }
         }
     }
@@ -260,7 +287,16 @@ impl Reader<'_> {
                     *last = word;
                 }
             }
-            Err(finding) => self.findings.push(finding),
+            Err(finding) => {
+                // Rows that refer to a name which cannot be used are not at fault themselves.
+                if finding.code == Code::BadKey
+                    && let Entries::Words(words) = &mut self.data.columns[position]
+                    && let Some(last) = words.last_mut()
+                {
+                    *last = cells::text_of(&cell.content).trim().into();
+                }
+                self.findings.push(finding);
+            }
         }
     }
 
@@ -372,11 +408,15 @@ impl Reader<'_> {
                 && self.has_column(position)
                 && !self.findings.iter().rev().take(40).any(reported)
             {
-                let what = format!(
-                    "{} is empty, and every {} needs it",
-                    column.heading,
-                    self.row_word()
-                );
+                let what = if place.cell.is_some() {
+                    format!(
+                        "{} is empty, and every {} needs it",
+                        column.heading,
+                        self.row_word()
+                    )
+                } else {
+                    format!("{} has no key \"{}\"", self.table.name, column.heading)
+                };
                 self.findings
                     .push(Diagnostic::error(Code::MissingValue, place, what).hint(column.guidance));
             }
@@ -399,6 +439,9 @@ impl Reader<'_> {
         let mut written = vec![None; self.table.columns.len()];
         let mut seen: Vec<(usize, Place)> = Vec::new();
         let sheet = self.sheet;
+        let keys = sheet.rows.iter().filter_map(|row| row.cells.first());
+        let there: Vec<String> = keys.map(|cell| cells::text_of(&cell.content)).collect();
+        let there = headings::plain_names(there.iter().map(String::as_str));
         for row in &sheet.rows {
             let Some(key) = row.cells.first().filter(|cell| cell.column == 0) else {
                 continue;
@@ -412,8 +455,10 @@ impl Reader<'_> {
             if plain(&text) == "key" {
                 continue;
             }
-            let (meaning, finding) = headings::meaning(self.table, self.system, &text, &place);
+            let (meaning, finding) =
+                headings::meaning(self.table, self.system, &text, &there, &place);
             self.findings.extend(finding);
+            self.beside(row);
             match meaning {
                 Meaning::Column(position, unit) => {
                     if let Some((_, first)) = seen.iter().find(|(other, _)| *other == position) {
@@ -451,6 +496,32 @@ impl Reader<'_> {
         self.finish_row(&written);
     }
 
+    /// Only guidance stands beside a key and its value; other words there are not carried.
+    fn beside(&mut self, row: &Row) {
+        let beside = row
+            .cells
+            .iter()
+            .find(|cell| cell.column >= 2 && !is_blank(&cell.content) && !self.beside);
+        let heading = |column: u32| {
+            let first = self.sheet.rows.first()?;
+            let cell = first.cells.iter().find(|cell| cell.column == column)?;
+            Some(plain(&cells::text_of(&cell.content)))
+        };
+        if let Some(cell) =
+            beside.filter(|cell| heading(cell.column).as_deref() != Some("guidance"))
+        {
+            self.beside = true;
+            let what = format!(
+                "{} has a key and a value; what stands beside them is not carried",
+                self.table.name
+            );
+            let place = self.sheet.place.at(row.index, cell.column);
+            self.findings.push(
+                Diagnostic::warning(Code::NotCarried, place, what).hint("give it a row of its own"),
+            );
+        }
+    }
+
     fn key(
         &mut self,
         row: u32,
@@ -467,6 +538,13 @@ impl Reader<'_> {
             self.cell(cell, row, position, unit, written);
         }
     }
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
 }
 
 fn same_column(a: &Meaning, b: &Meaning) -> bool {

@@ -4,8 +4,11 @@
 //! place for an override, and the value in use by formula. A job may also override a
 //! factor row by row, where a table has a column for it.
 
+mod measure;
+
+pub use measure::Measure;
+
 use crate::graph::Table;
-use crate::job::columns::Measure;
 use crate::sources::{self, Source};
 use crate::units::{self, System, Unit};
 
@@ -101,11 +104,11 @@ const LENGTH: In = In::Measured(Measure::Length);
 const THICKNESS: In = In::Measured(Measure::Thickness);
 
 factors! {
-    LooseSand "Loose per bank, sand" SWELL, 1.11, 1.11, 1.0..2.0, SWELL;
-    LooseLoam "Loose per bank, loam" SWELL, 1.25, 1.25, 1.0..2.0, SWELL;
-    LooseClay "Loose per bank, clay" SWELL, 1.43, 1.43, 1.0..2.0, SWELL;
+    LooseSand "Loose per bank, sand" SWELL, 1.11, 1.11, 1.0..2.0, SWELL_SAND;
+    LooseLoam "Loose per bank, loam" SWELL, 1.25, 1.25, 1.0..2.0, SWELL_EARTH;
+    LooseClay "Loose per bank, clay" SWELL, 1.3, 1.3, 1.0..2.0, SWELL_EARTH;
     LooseRock "Loose per bank, rock" SWELL, 1.5, 1.5, 1.0..2.5, SWELL;
-    CompactedSand "Compacted per bank, sand" SHRINK, 0.95, 0.95, 0.5..1.5, SWELL;
+    CompactedSand "Compacted per bank, sand" SHRINK, 0.95, 0.95, 0.5..1.5, SWELL_SAND;
     CompactedLoam "Compacted per bank, loam" SHRINK, 0.9, 0.9, 0.5..1.5, SWELL;
     CompactedClay "Compacted per bank, clay" SHRINK, 0.9, 0.9, 0.5..1.5, SWELL;
     CompactedRock "Compacted per bank, rock" SHRINK, 1.3, 1.3, 0.5..2.0, SWELL;

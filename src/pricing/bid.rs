@@ -4,17 +4,19 @@
 //! of its lines' shares to the cent; a unit-price bid is the sum of its rounded
 //! extensions. Percentages of the bid itself are solved, not guessed.
 
+use super::cents;
+use super::hours::{Hours, hours};
 use super::lines::{LineColumns, Lines};
+use super::mark_ups::{MarkUpColumns, mark_ups};
+use super::orders::{Orders, orders};
 use crate::diagnostic::Code;
-use crate::graph::{
-    Breach, Column, Graph, Link, Rules, Table, Term, Text, highest, only, total, when,
-};
-use crate::job::tables::{Crews, Equipment, JobKeys, MarkUps, Materials, ProductionRates as Works};
+use crate::graph::{Breach, Column, Graph, Link, Table, Text, highest, only, total, when};
+use crate::job::tables::{JobKeys, OtherItems};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::job_wide::JobWide;
 use crate::takeoff::production::Production;
-use crate::units::{H, MONEY, ONE, PERCENT};
+use crate::units::{H, MONEY, ONE};
 
 /// The bid as a whole: one row.
 #[derive(Debug)]
@@ -32,41 +34,6 @@ pub enum Sections {}
 impl Table for Sections {
     const NAME: &'static str = "Sections";
     const ROW: &'static str = "section";
-}
-
-/// What is ordered of each material.
-#[derive(Clone, Copy, Debug)]
-pub struct Orders {
-    /// Needed, in the unit it is sold in.
-    pub needed: Column<Materials>,
-    /// Ordered: whole multiples, at least the minimum.
-    pub ordered: Column<Materials>,
-    /// Cost of the order.
-    pub cost: Column<Materials>,
-    /// What the order costs beyond its lines.
-    pub beyond: Column<Materials>,
-}
-
-/// Hours of crews and machines.
-#[derive(Clone, Copy, Debug)]
-pub struct Hours {
-    /// Hours of each crew.
-    pub crews: Column<Crews>,
-    /// Hours of each machine.
-    pub machines: Column<Equipment>,
-    /// Hours of the crew on each work.
-    pub work_crew: Column<Works>,
-    /// Hours of the machine on each work.
-    pub work_machine: Column<Works>,
-}
-
-/// Columns of mark-ups.
-#[derive(Clone, Copy, Debug)]
-pub struct MarkUpColumns {
-    /// What each is a percentage of.
-    pub base: Column<MarkUps>,
-    /// Its amount.
-    pub amount: Column<MarkUps>,
 }
 
 /// Figures of the whole bid.
@@ -125,319 +92,14 @@ pub struct Priced {
     pub section_amount: Column<Sections>,
 }
 
-fn cents<T>(amount: Term<T>) -> Term<T> {
-    amount.round(2)
-}
-
-/// Adds orders: whole sale units and minimum orders.
-fn orders(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    production: &Production,
-) -> Orders {
-    let materials = &inputs.materials;
-    let mut rules = graph.rules::<Materials>();
-    let needed = rules.step(
-        "needed",
-        ONE,
-        &sources::ARITHMETIC,
-        lines.material.sum(lines.bought).round(3),
-    );
-    let sold_in = materials.number(Materials::SoldIn);
-    let whole = when(
-        sold_in.here().above(0.0),
-        (needed / sold_in).round_up() * sold_in,
-        needed,
-    );
-    let least = highest(whole, materials.number(Materials::Minimum));
-    let ordered = rules.step(
-        "ordered",
-        ONE,
-        &sources::JOB,
-        when(needed.here().above(0.0), least.round(3), 0.0),
-    );
-    let cost = rules.step(
-        "order cost",
-        MONEY,
-        &sources::JOB,
-        cents(ordered * production.material_price),
-    );
-    let beyond = cents(cost - lines.material.sum(lines.material_cost));
-    let beyond = rules.step("beyond its lines", MONEY, &sources::ARITHMETIC, beyond);
-    let price = materials.number(Materials::MaterialPrice);
-    let plug = materials.number(Materials::MaterialPlug);
-    let used = needed.here().above(0.0);
-    rules.limit(
-        "material on a plug price",
-        price.blank().and(plug.filled()).and(used.clone()),
-        Breach::open(
-            Code::MissingPrice,
-            price.id,
-            "the price of this material is a plug",
-            "write the price when it is in; until then the bid is a draft",
-        ),
-    );
-    rules.limit(
-        "material without a price",
-        price.blank().and(plug.blank()).and(used.clone()),
-        Breach::open(
-            Code::MissingPrice,
-            price.id,
-            "this material has no price: it is excluded",
-            "write a price, or a plug price to stand in",
-        ),
-    );
-    let until = materials.number(Materials::ValidUntil);
-    let day = only::<Materials, JobKeys>(inputs.job.number(JobKeys::BidDate));
-    rules.limit(
-        "quote run out",
-        until.filled().and(used).and(until.here().below(day)),
-        Breach::open(
-            Code::QuoteExpired,
-            until.id,
-            "the quote has run out on the day of the bid",
-            "ask for it again, and write the new price and day",
-        ),
-    );
-    Orders {
-        needed,
-        ordered,
-        cost,
-        beyond,
-    }
-}
-
-fn hours(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    production: &Production,
-) -> Hours {
-    let mut rules = graph.rules::<Works>();
-    let work_crew = rules.step(
-        "hours of the crew",
-        H,
-        &sources::MAN_HOURS,
-        lines.work.sum(lines.crew_hours),
-    );
-    let work_machine = rules.step(
-        "hours of the machine",
-        H,
-        &sources::MAN_HOURS,
-        lines.work.sum(lines.machine_hours),
-    );
-    let quantity = rules.step(
-        "lines of this work",
-        ONE,
-        &sources::ARITHMETIC,
-        lines.work.sum(lines.quantity),
-    );
-    let idle = production
-        .crew_output
-        .here()
-        .above(0.0)
-        .negate()
-        .and(production.machine_output.here().above(0.0).negate());
-    rules.limit(
-        "work without crew or machine",
-        quantity.here().above(0.0).and(idle),
-        Breach::open(
-            Code::MissingRate,
-            inputs.works.number(Works::CrewOutput).id,
-            "nobody does this work: it has no crew with an output and no machine with an output or a cycle",
-            "write a crew with its output, or a machine with its output or its cycle",
-        ),
-    );
-    let mut rules = graph.rules::<Crews>();
-    let crews = rules.step(
-        "hours",
-        H,
-        &sources::ARITHMETIC,
-        production.crew_of.sum(work_crew),
-    );
-    let (wage, plug) = (
-        inputs.crews.number(Crews::Wage),
-        inputs.crews.number(Crews::PlugWage),
-    );
-    rate_limits(&mut rules, (wage, plug), crews);
-    let mut rules = graph.rules::<Equipment>();
-    let machines = rules.step(
-        "hours",
-        H,
-        &sources::ARITHMETIC,
-        production.machine_of.sum(work_machine),
-    );
-    let (rate, plug) = (
-        inputs.equipment.number(Equipment::Rate),
-        inputs.equipment.number(Equipment::PlugRate),
-    );
-    rate_limits(&mut rules, (rate, plug), machines);
-    Hours {
-        crews,
-        machines,
-        work_crew,
-        work_machine,
-    }
-}
-
-fn rate_limits<T: Table>(
-    rules: &mut Rules<'_, T>,
-    (rate, plug): (Column<T>, Column<T>),
-    hours: Column<T>,
-) {
-    let used = hours.here().above(0.0);
-    rules.limit(
-        "rate on a plug",
-        rate.blank().and(plug.filled()).and(used.clone()),
-        Breach::open(
-            Code::MissingPrice,
-            rate.id,
-            "this rate is a plug",
-            "write the rate when it is known; until then the bid is a draft",
-        ),
-    );
-    rules.limit(
-        "no rate",
-        rate.blank().and(plug.blank()).and(used),
-        Breach::open(
-            Code::MissingPrice,
-            rate.id,
-            "this has hours and no rate: it is excluded",
-            "write a rate, or a plug rate to stand in",
-        ),
-    );
-}
-
-/// Mark-ups in their order; then the bid, of which some may be a percentage.
-fn mark_ups(graph: &mut Graph, inputs: &AllInputs, cost: &Cost) -> (MarkUpColumns, Column<Bid>) {
-    let table = &inputs.mark_ups;
-    let on = table.words(MarkUps::On);
-    let share = table.number(MarkUps::Share);
-    let mut rules = graph.rules::<MarkUps>();
-    let of_bid = on.is("bid");
-    let of_bid_flag = rules.step(
-        "is a share of the bid",
-        ONE,
-        &sources::ARITHMETIC,
-        when(of_bid.clone(), 1.0, 0.0),
-    );
-    rules.limit(
-        "mark-up after a share of the bid",
-        of_bid
-            .clone()
-            .negate()
-            .and(of_bid_flag.row_above_or(0.0).above(0.0)),
-        Breach::fault(
-            Code::MarkupOrder,
-            on.id,
-            "this mark-up stands after a percentage of the bid",
-            "put percentages of the bid last",
-        ),
-    );
-    let by_kind = |name: &str, of: Column<Bid>, otherwise: Term<MarkUps>| {
-        when(on.is(name), only(of), otherwise)
-    };
-    let fixed = by_kind(
-        "material",
-        cost.material,
-        by_kind(
-            "labor",
-            cost.labor,
-            by_kind(
-                "equipment",
-                cost.equipment,
-                by_kind("subcontract", cost.subcontract, only(cost.direct)),
-            ),
-        ),
-    );
-    let fixed = rules.step("base apart from running total", MONEY, &sources::JOB, fixed);
-    let running = rules.running("running total", MONEY, &sources::JOB, |own| {
-        let before = own.row_above_or(only(cost.direct));
-        let base = when(on.is("running total"), before.clone(), fixed);
-        cents(before + when(of_bid.clone(), 0.0, cents(base * share)))
-    });
-    let before = rules.step(
-        "total before it",
-        MONEY,
-        &sources::ARITHMETIC,
-        running.row_above_or(only(cost.direct)),
-    );
-    let so_far = rules.running(
-        "share of the bid so far",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        |own| own.row_above_or(0.0) + when(of_bid.clone(), share, 0.0),
-    );
-    let share_of_bid = rules.step(
-        "share of the bid",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        when(of_bid.clone(), share, 0.0),
-    );
-    let added = rules.step(
-        "added on cost",
-        MONEY,
-        &sources::JOB,
-        cents(running - before),
-    );
-    let mut rules = graph.rules::<Bid>();
-    let subtotal = rules.step(
-        "before shares of the bid",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(only(cost.direct) + total(added)),
-    );
-    let shares = rules.step(
-        "shares of the bid",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        total(share_of_bid),
-    );
-    let left = 1.0 - shares.here();
-    rules.limit(
-        "shares of the bid take all of it",
-        left.clone().above(0.0).negate(),
-        Breach::fault(
-            Code::MarkupOrder,
-            table.number(MarkUps::Share).id,
-            "the percentages of the bid add up to all of it or more",
-            "check the rates of the mark-ups on the bid",
-        ),
-    );
-    let lump = cents(when(left.clone().above(0.0), subtotal / left, subtotal));
-    let lump = rules.step(
-        "direct cost and mark-ups",
-        MONEY,
-        &sources::PERCENT_OF_BID,
-        lump,
-    );
-    let mut rules = graph.rules::<MarkUps>();
-    let upto = cents(only::<MarkUps, Bid>(lump) * so_far);
-    let upto = rules.step("of the bid so far", MONEY, &sources::PERCENT_OF_BID, upto);
-    let of_the_bid = upto - upto.row_above_or(0.0);
-    let amount = rules.step(
-        "amount",
-        MONEY,
-        &sources::JOB,
-        cents(when(of_bid.clone(), of_the_bid, added)),
-    );
-    let base = when(
-        of_bid,
-        only(lump),
-        when(on.is("running total"), before, fixed),
-    );
-    let base = rules.step("base", MONEY, &sources::JOB, base);
-    (MarkUpColumns { base, amount }, lump)
-}
-
-struct Cost {
-    material: Column<Bid>,
-    labor: Column<Bid>,
-    equipment: Column<Bid>,
-    subcontract: Column<Bid>,
-    whole_orders: Column<Bid>,
-    direct: Column<Bid>,
+/// Direct cost by kind.
+pub(super) struct Cost {
+    pub(super) material: Column<Bid>,
+    pub(super) labor: Column<Bid>,
+    pub(super) equipment: Column<Bid>,
+    pub(super) subcontract: Column<Bid>,
+    pub(super) whole_orders: Column<Bid>,
+    pub(super) direct: Column<Bid>,
 }
 
 fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
@@ -488,6 +150,7 @@ fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
 /// Unit prices and amounts of lines: mark-ups are spread in proportion to direct cost.
 fn line_amounts(
     graph: &mut Graph,
+    inputs: &AllInputs,
     lines: &LineColumns,
     wide: &JobWide,
     lump: Column<Bid>,
@@ -498,6 +161,16 @@ fn line_amounts(
         MONEY,
         &sources::ARITHMETIC,
         cents(total(lines.direct)),
+    );
+    rules.limit(
+        "a bid that no line carries",
+        lump.here().above(0.0).and(priced.here().above(0.0).negate()),
+        Breach::fault(
+            Code::MissingPrice,
+            inputs.items.number(OtherItems::Price).id,
+            "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
+            "give at least one line a quantity and a price",
+        ),
     );
     let spread = when(priced.here().above(0.0), lump / priced, 0.0);
     let spread = rules.step(
@@ -547,7 +220,7 @@ pub fn priced(
     let hours = hours(graph, inputs, lines, production);
     let cost = cost(graph, lines, &orders);
     let (mark_ups, lump) = mark_ups(graph, inputs, &cost);
-    let (unit_price, amount) = line_amounts(graph, lines, wide, lump);
+    let (unit_price, amount) = line_amounts(graph, inputs, lines, wide, lump);
     graph.add_table::<Sections>(sections.len());
     let mut rules = graph.rules::<Sections>();
     let section = rules.gathered_words("section", sections);
@@ -656,7 +329,7 @@ fn bid(
         "calendar days",
         ONE,
         &sources::CALENDAR,
-        (days_with_weather * factor).round(0),
+        (days_with_weather * factor).round_in(ONE, 0),
     );
     BidColumns {
         material: cost.material,

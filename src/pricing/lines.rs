@@ -6,21 +6,20 @@
 
 use std::sync::Arc;
 
+use super::costs::{Taken, costs, quantity};
 use crate::diagnostic::Code;
-use crate::graph::{
-    Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Rules, Table, Text, when,
-};
+use crate::graph::{Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Rules, Table, Text};
 use crate::job::tables::{
-    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates as Works, SetQuantities,
+    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates as Works,
 };
-use crate::sources;
-use crate::takeoff::book::{self, UnitBook, UnitColumns};
-use crate::takeoff::excavation::{Balance, Dug};
+use crate::takeoff::balance::{Balance, Earthwork};
+use crate::takeoff::book::UnitColumns;
+use crate::takeoff::excavation::Dug;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::ItemColumns;
 use crate::takeoff::production::Production;
 use crate::takeoff::works::WorkRows;
-use crate::units::{H, MONEY, ONE, PERCENT};
+use crate::units::{MONEY, ONE, PERCENT};
 
 /// One priced thing.
 #[derive(Debug)]
@@ -110,6 +109,7 @@ pub struct LineColumns {
 
 /// Where one line comes from.
 struct Line {
+    table: &'static str,
     name: Vec<Piece>,
     section: Vec<Piece>,
     description: Vec<Piece>,
@@ -214,6 +214,7 @@ fn earth_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
 
 fn earth_line(parts: &Parts<'_>, work: &str, section: &str, quantity: Cell) -> Line {
     Line {
+        table: Earthwork::NAME,
         name: vec![fixed(work)],
         section: vec![fixed(section)],
         description: Vec::new(),
@@ -295,6 +296,7 @@ fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
         })]
     };
     let line = |row: usize| Line {
+        table: Items::NAME,
         name: words(Items::Item, row),
         section: words(Items::Section, row),
         description: words(Items::Description, row),
@@ -334,6 +336,8 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     };
     let name = words(&mut rules, "line", |line| &line.name);
     rules.labelled_by(name);
+    let table = all.iter().map(|line| vec![fixed(line.table)]).collect();
+    let table = rules.gathered_words("taken off in", table);
     let section = words(&mut rules, "section", |line| &line.section);
     let description = words(&mut rules, "description", |line| &line.description);
     let unit = words(&mut rules, "unit", |line| &line.unit);
@@ -362,6 +366,21 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         price,
     };
     let costs = costs(&mut rules, parts, &taken);
+    let no_work = parts.inputs.works.words(Works::Work).id;
+    let unpriced = work
+        .found_none()
+        .and(material.found_none())
+        .and(price.here().same_as(0.0));
+    rules.limit(
+        "earthwork that nothing prices",
+        table.is(Earthwork::NAME).and(quantity.here().above(0.0)).and(unpriced),
+        Breach::open(
+            Code::MissingRate,
+            no_work,
+            "nothing prices this earthwork: it is excluded",
+            "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
+        ),
+    );
     LineColumns {
         name,
         section,
@@ -382,149 +401,6 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         equipment_cost: costs.equipment,
         subcontract_cost: costs.subcontract,
         direct: costs.direct,
-    }
-}
-
-/// The quantity used: as taken off, or set by hand with a reason.
-fn quantity(
-    graph: &mut Graph,
-    parts: &Parts<'_>,
-    name: Text<Lines>,
-    taken_off: Column<Lines>,
-) -> (Column<Lines>, Text<Lines>) {
-    let set = &parts.inputs.set;
-    let line = set.words(SetQuantities::SetLine);
-    let mut rules = graph.rules::<SetQuantities>();
-    let link: Link<SetQuantities, Lines> = rules.link("line row", line);
-    rules.limit(
-        "line that is not there",
-        link.found_none(),
-        Breach::fault(
-            Code::UnknownReference,
-            line.id,
-            "no line of the take-off has this name",
-            "copy the name from the sheet Take-off, such as Dig: Main pool",
-        ),
-    );
-    let mut rules = graph.rules::<Lines>();
-    let set_row: Link<Lines, SetQuantities> = rules.link("set row", name);
-    let in_use = when(
-        set_row.found_none(),
-        taken_off,
-        set_row.of(set.number(SetQuantities::SetQuantity)),
-    );
-    let quantity = rules.step("quantity", ONE, &sources::JOB, in_use.round(3));
-    let reason = rules.word_step(
-        "set by hand because",
-        set_row.words_of(set.words(SetQuantities::Reason)),
-    );
-    (quantity, reason)
-}
-
-#[derive(Clone, Copy)]
-struct Taken {
-    unit: Text<Lines>,
-    quantity: Column<Lines>,
-    waste: Column<Lines>,
-    material: Link<Lines, Materials>,
-    work: Link<Lines, Works>,
-    price: Column<Lines>,
-}
-
-struct Costs {
-    bought: Column<Lines>,
-    crew_hours: Column<Lines>,
-    machine_hours: Column<Lines>,
-    material: Column<Lines>,
-    labor: Column<Lines>,
-    equipment: Column<Lines>,
-    subcontract: Column<Lines>,
-    direct: Column<Lines>,
-}
-
-fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Taken) -> Costs {
-    let production = parts.production;
-    let (quantity, material, work) = (taken.quantity, taken.material, taken.work);
-    let unit: Link<Lines, UnitBook> = rules.link("unit row", taken.unit);
-    let size = rules.step("unit size", ONE, &sources::UNITS, unit.of(parts.book.size));
-    let by_weight = unit
-        .of(parts.book.kind)
-        .same_as(book::VOLUME)
-        .and(material.of(production.material_kind).same_as(book::WEIGHT));
-    let weighed = when(by_weight, material.of(production.material_weight), 1.0);
-    let needed =
-        quantity * size * weighed / material.of(production.material_size) * (1.0 + taken.waste);
-    let bought = rules.step(
-        "bought",
-        ONE,
-        &sources::WASTE,
-        when(material.found_none(), 0.0, needed.round(3)),
-    );
-    let hours = |rate: Column<Works>| {
-        let rate = work.of(rate);
-        let output = rate.clone() * work.of(production.work_size);
-        when(
-            work.found_none(),
-            0.0,
-            when(
-                rate.above(0.0),
-                (quantity * size / output)
-                    .number_in(H)
-                    .round(2)
-                    .counted_in(H),
-                0.0,
-            ),
-        )
-    };
-    let crew_hours = rules.step(
-        "crew hours",
-        H,
-        &sources::MAN_HOURS,
-        hours(production.crew_output),
-    );
-    let machine_hours = rules.step(
-        "machine hours",
-        H,
-        &sources::MAN_HOURS,
-        hours(production.machine_output),
-    );
-    let cost =
-        |amount: crate::graph::Term<Lines>| amount.number_in(MONEY).round(2).counted_in(MONEY);
-    let material_cost = rules.step(
-        "material cost",
-        MONEY,
-        &sources::JOB,
-        cost(bought * material.of(production.material_price)),
-    );
-    let labor = rules.step(
-        "labor cost",
-        MONEY,
-        &sources::JOB,
-        cost(crew_hours * work.of(production.work_crew_rate)),
-    );
-    let equipment = rules.step(
-        "equipment cost",
-        MONEY,
-        &sources::JOB,
-        cost(machine_hours * work.of(production.work_machine_rate)),
-    );
-    let subcontract = rules.step(
-        "subcontract cost",
-        MONEY,
-        &sources::JOB,
-        cost(quantity * taken.price),
-    );
-    let direct = cost(material_cost + labor + equipment + subcontract);
-    let direct = rules.step("direct cost", MONEY, &sources::ARITHMETIC, direct);
-    Costs {
-        bought,
-        crew_hours,
-        machine_hours,
-        material: material_cost,
-        labor,
-        equipment,
-        subcontract,
-        direct,
     }
 }
 

@@ -5,4 +5,16 @@
 //! mark-up's amount, a unit price, an extension.
 
 pub mod bid;
+mod costs;
+pub mod hours;
 pub mod lines;
+pub mod mark_ups;
+pub mod orders;
+
+use crate::graph::Term;
+use crate::units::MONEY;
+
+/// An amount of money, rounded to the cent: each use is a named step.
+fn cents<T>(amount: Term<T>) -> Term<T> {
+    amount.round_in(MONEY, 2)
+}

@@ -8,15 +8,14 @@
 //! For an ellipse the slope is the one on its axes: each level is an ellipse whose axes
 //! are shorter by the run at both ends.
 
-use super::book::{Shapes, factor};
+use super::book::Shapes;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
+use super::levels::{Levels, levels};
+use super::shelves::{ShelfSums, shelves};
 use crate::diagnostic::Code;
-use crate::graph::{
-    Breach, Column, Condition, Graph, Link, Rules, Table, Term, highest, lowest, only, when,
-};
-use crate::job::tables::{Basins, JobKeys, Shelves};
-use crate::parameters::Factor;
+use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
+use crate::job::tables::{Basins, Shelves};
 use crate::sources;
 use crate::units::{ONE, SLOPE, System};
 
@@ -58,14 +57,14 @@ pub struct Finished {
 }
 
 /// One slice of a profile: its size at the top, and how its sides slope.
-struct Slice<T> {
-    area_factor: Term<T>,
-    length: Column<T>,
-    width: Column<T>,
-    from: Column<T>,
-    to: Column<T>,
-    side: Column<T>,
-    ramp: Column<T>,
+pub(super) struct Slice<T> {
+    pub(super) area_factor: Term<T>,
+    pub(super) length: Column<T>,
+    pub(super) width: Column<T>,
+    pub(super) from: Column<T>,
+    pub(super) to: Column<T>,
+    pub(super) side: Column<T>,
+    pub(super) ramp: Column<T>,
 }
 
 /// Adds the finished shape of every basin.
@@ -152,378 +151,19 @@ pub fn finished(
 
 /// What shelves need to know of their basin.
 #[derive(Clone, Copy)]
-struct Rim {
-    area_factor: Column<Basins>,
-    length: Column<Basins>,
-    width: Column<Basins>,
-    side: Column<Basins>,
-    ramp: Column<Basins>,
-    levels: Levels,
-}
-
-#[derive(Clone, Copy)]
-struct Levels {
-    depth: Column<Basins>,
-    freeboard: Column<Basins>,
-    water: Column<Basins>,
-}
-
-/// Depth, freeboard and the depth of the water's surface, from elevations or rod readings.
-fn levels(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    system: System,
-) -> Levels {
-    let basins = &inputs.basins;
-    let (rim, rim_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "rim elevation",
-        Basins::Rim,
-        Basins::RimRod,
-        system,
-    );
-    let (floor, floor_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "floor elevation",
-        Basins::FloorLevel,
-        Basins::FloorRod,
-        system,
-    );
-    let (low, low_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "lowest rim elevation",
-        Basins::LowestRim,
-        Basins::LowestRimRod,
-        system,
-    );
-    let (water, water_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "water elevation",
-        Basins::WaterLevel,
-        Basins::WaterLevelRod,
-        system,
-    );
-    let measured = basins.number(Basins::Depth);
-    let both = rim_known.clone().and(floor_known);
-    let depth = rules.step(
-        "depth to floor",
-        system.length,
-        &sources::JOB,
-        measured.or(when(both.clone(), rim - floor, 0.0)),
-    );
-    rules.limit(
-        "depth not known",
-        depth.here().above(0.0).negate(),
-        Breach::fault(
-            Code::MissingValue,
-            measured.id,
-            "the basin has no depth",
-            "write Depth, or the elevations of Rim and Floor, rim above floor",
-        ),
-    );
-    rules.limit(
-        "depth against elevations",
-        measured
-            .filled()
-            .and(both)
-            .and((depth - (rim - floor)).round(2).differs_from(0.0)),
-        Breach::fault(
-            Code::ConflictingValues,
-            measured.id,
-            "the depth and the elevations of rim and floor disagree",
-            "keep one of the two",
-        ),
-    );
-    rules.limit(
-        "lowest rim without rim",
-        low_known.clone().and(rim_known.clone().negate()),
-        Breach::fault(
-            Code::MissingValue,
-            basins.number(Basins::Rim).id,
-            "the lowest rim is known and the rim is not",
-            "write the elevation of Rim, which depths start from",
-        ),
-    );
-    let dip = rules.step(
-        "dip of the rim",
-        system.length,
-        &sources::JOB,
-        when(rim_known.clone().and(low_known), rim - low, 0.0),
-    );
-    rules.limit(
-        "lowest rim above rim",
-        dip.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            basins.number(Basins::LowestRim).id,
-            "the lowest rim is higher than the rim",
-            "measure depths from the higher of the two",
-        ),
-    );
-    let by_level = rim_known.and(water_known.clone());
-    let free = basins
-        .number(Basins::Freeboard)
-        .or(factor(inputs, Factor::Freeboard));
-    let surface = when(by_level, rim - water, dip + free);
-    let surface = rules.step("rim to water", system.length, &sources::FREEBOARD, surface);
-    let freeboard = rules.step(
-        "freeboard at lowest rim",
-        system.length,
-        &sources::JOB,
-        surface - dip,
-    );
-    rules.limit(
-        "water over the lowest rim",
-        freeboard.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            basins.number(Basins::WaterLevel).id,
-            "the water stands above the lowest rim",
-            "check the water level and the lowest rim",
-        ),
-    );
-    Levels {
-        depth,
-        freeboard,
-        water: surface,
-    }
-}
-
-/// An elevation, given as such or as a rod reading, and whether either is there.
-fn elevation(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    name: &str,
-    level: Basins,
-    rod: Basins,
-    system: System,
-) -> (Column<Basins>, Condition) {
-    let (level, rod) = (inputs.basins.number(level), inputs.basins.number(rod));
-    let by_rod = only(wide.instrument) - rod;
-    rules.limit(
-        &format!("{name} rod without benchmark"),
-        rod.filled()
-            .and(only::<Basins, JobKeys>(wide.levelled).same_as(0.0)),
-        Breach::fault(
-            Code::MissingValue,
-            rod.id,
-            "a rod reading needs the benchmark and the backsight",
-            "write Benchmark and Backsight in Job",
-        ),
-    );
-    rules.limit(
-        &format!("{name} against rod"),
-        level
-            .filled()
-            .and(rod.filled())
-            .and((level - by_rod.clone()).round(2).differs_from(0.0)),
-        Breach::fault(
-            Code::ConflictingValues,
-            level.id,
-            "the elevation and its rod reading disagree",
-            "keep one of the two",
-        ),
-    );
-    let value = level.or(when(rod.blank(), 0.0, by_rod));
-    let column = rules.step(name, system.length, &sources::JOB, value);
-    (column, level.filled().or(rod.filled()))
-}
-
-/// What the floor needs to know of the shelves above it.
-struct ShelfSums {
-    link: Link<Shelves, Basins>,
-    inner_width: Column<Shelves>,
-    drop: Column<Shelves>,
-    length_run: Column<Shelves>,
-    width_run: Column<Shelves>,
-    rim_side: Column<Shelves>,
-    rim_ramp: Column<Shelves>,
-    volume: Column<Shelves>,
-    water: Column<Shelves>,
-}
-
-fn shelves(graph: &mut Graph, inputs: &AllInputs, rim: &Rim, system: System) -> ShelfSums {
-    let shelves = &inputs.shelves;
-    let (depth, width) = (
-        shelves.number(Shelves::ShelfDepth),
-        shelves.number(Shelves::ShelfWidth),
-    );
-    let mut rules = graph.rules::<Shelves>();
-    let link: Link<Shelves, Basins> = rules.link("basin row", shelves.words(Shelves::ShelfBasin));
-    let to = rules.step("depth to shelf", system.length, &sources::JOB, depth);
-    let from = rules.step(
-        "depth to step above",
-        system.length,
-        &sources::JOB,
-        to.row_above(link, 0.0),
-    );
-    let drop = rules.step("drop", system.length, &sources::GEOMETRY, to - from);
-    let slope_above = shelves.number(Shelves::SlopeAbove);
-    let side = rules.step(
-        "side slope above",
-        SLOPE,
-        &sources::JOB,
-        slope_above.or(link.of(rim.side)),
-    );
-    let ramp = rules.step(
-        "ramp slope above",
-        SLOPE,
-        &sources::JOB,
-        slope_above.or(link.of(rim.ramp)),
-    );
-    let is_first = from.here().same_as(0.0);
-    let rim_side = rules.step(
-        "side slope at the rim",
-        SLOPE,
-        &sources::JOB,
-        when(is_first.clone(), side, 0.0),
-    );
-    let rim_ramp = rules.step(
-        "ramp slope at the rim",
-        SLOPE,
-        &sources::JOB,
-        when(is_first, ramp, 0.0),
-    );
-    let length_run = rules.step(
-        "run along the length",
-        system.length,
-        &sources::GEOMETRY,
-        drop * (side + ramp) + 2.0 * width,
-    );
-    let width_run = rules.step(
-        "run across the width",
-        system.length,
-        &sources::GEOMETRY,
-        drop * side * 2.0 + 2.0 * width,
-    );
-    let inner_length = rules.running(
-        "length inside the shelf",
-        system.length,
-        &sources::GEOMETRY,
-        |own| own.row_above(link, link.of(rim.length)) - length_run,
-    );
-    let inner_width = rules.running(
-        "width inside the shelf",
-        system.length,
-        &sources::GEOMETRY,
-        |own| own.row_above(link, link.of(rim.width)) - width_run,
-    );
-    let top_length = rules.step(
-        "length at the step above",
-        system.length,
-        &sources::GEOMETRY,
-        inner_length + length_run,
-    );
-    let top_width = rules.step(
-        "width at the step above",
-        system.length,
-        &sources::GEOMETRY,
-        inner_width + width_run,
-    );
-    shelf_limits(
-        &mut rules,
-        inputs,
-        &ShelfShape {
-            link,
-            to,
-            drop,
-            inner_length,
-            inner_width,
-            basin_depth: rim.levels.depth,
-        },
-    );
-    let slice = Slice {
-        area_factor: link.of(rim.area_factor),
-        length: top_length,
-        width: top_width,
-        from,
-        to,
-        side,
-        ramp,
-    };
-    let volume = slice_volume(
-        &mut rules,
-        "down to the shelf",
-        &slice,
-        from.into(),
-        system,
-        true,
-    );
-    let surface = lowest(to, highest(from, link.of(rim.levels.water)));
-    let water = slice_volume(&mut rules, "under water", &slice, surface, system, false);
-    ShelfSums {
-        link,
-        inner_width,
-        drop,
-        length_run,
-        width_run,
-        rim_side,
-        rim_ramp,
-        volume,
-        water,
-    }
-}
-
-struct ShelfShape {
-    link: Link<Shelves, Basins>,
-    to: Column<Shelves>,
-    drop: Column<Shelves>,
-    inner_length: Column<Shelves>,
-    inner_width: Column<Shelves>,
-    basin_depth: Column<Basins>,
-}
-
-fn shelf_limits(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, shape: &ShelfShape) {
-    let depth = inputs.shelves.number(Shelves::ShelfDepth).id;
-    let width = inputs.shelves.number(Shelves::ShelfWidth).id;
-    let impossible = |at, message, hint| Breach::fault(Code::ShapeImpossible, at, message, hint);
-    rules.limit(
-        "shelf below its basin",
-        shape.to.here().at_least(shape.link.of(shape.basin_depth)),
-        impossible(
-            depth,
-            "the shelf is as deep as its basin or deeper",
-            "a shelf lies above the floor: check both depths and their units",
-        ),
-    );
-    rules.limit(
-        "shelf above the one before",
-        shape.drop.here().above(0.0).negate(),
-        impossible(
-            depth,
-            "the shelf is not below the step before it",
-            "list the shelves of a basin from the rim down",
-        ),
-    );
-    rules.limit(
-        "shelves meet",
-        shape
-            .inner_length
-            .here()
-            .below(0.0)
-            .or(shape.inner_width.here().below(0.0)),
-        impossible(
-            width,
-            "the slopes and shelves meet before this step is complete",
-            "make the shelf narrower, the slope steeper or the basin larger",
-        ),
-    );
+pub(super) struct Rim {
+    pub(super) area_factor: Column<Basins>,
+    pub(super) length: Column<Basins>,
+    pub(super) width: Column<Basins>,
+    pub(super) side: Column<Basins>,
+    pub(super) ramp: Column<Basins>,
+    pub(super) levels: Levels,
 }
 
 /// The slice below a level in it: sides at that level and at the slice's foot, then the
 /// volume between. The middle section's sides are the means of the two, so four times
 /// its area is the product of the sums.
-fn slice_volume<T: Table>(
+pub(super) fn slice_volume<T: Table>(
     rules: &mut Rules<'_, T>,
     what: &str,
     slice: &Slice<T>,
@@ -667,12 +307,17 @@ fn floor(
         &sources::GEOMETRY,
         width - drop * rim.side * 2.0,
     );
+    // Shelves that leave no room are reported at the shelf, not here once more.
+    let inside = length.here().below(0.0).negate();
+    let inside = inside.and(width.here().below(0.0).negate());
     rules.limit(
         "slopes meet above the floor",
-        floor_length
-            .here()
-            .below(0.0)
-            .or(floor_width.here().below(0.0)),
+        inside.and(
+            floor_length
+                .here()
+                .below(0.0)
+                .or(floor_width.here().below(0.0)),
+        ),
         Breach::fault(
             Code::ShapeImpossible,
             inputs.basins.number(Basins::SideSlope).id,

@@ -159,7 +159,12 @@ fn crews(graph: &mut Graph, inputs: &AllInputs) -> Column<Crews> {
     let wage = rules.step("wage in use", units::MONEY_H, &sources::JOB, wage);
     let burden = 1.0 + crews.number(Crews::Burden).or(0.0);
     let cost = crews.number(Crews::People) * wage * burden;
-    rules.step("crew hour", units::MONEY_H, &sources::JOB, cost.round(4))
+    rules.step(
+        "crew hour",
+        units::MONEY_H,
+        &sources::JOB,
+        cost.round_in(units::MONEY_H, 4),
+    )
 }
 
 fn machines(

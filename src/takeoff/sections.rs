@@ -30,7 +30,9 @@ pub struct PointColumns {
     pub finished: Column<SectionPoints>,
     /// Depth of the dug surface.
     pub dug: Column<SectionPoints>,
-    /// Depth of the water's surface.
+    /// Where the water's surface meets the sides: the first two rows of each basin.
+    pub water_across: Column<SectionPoints>,
+    /// Depth of the water's surface there.
     pub water: Column<SectionPoints>,
     /// First row and number of rows of each basin.
     pub rows_of: Vec<(usize, usize)>,
@@ -72,6 +74,13 @@ pub fn points(
         ),
         finished.depth.id,
         basin("section: floor, dug", finished.depth + build_up),
+    ];
+    let shore = [
+        basin("section: left shore", finished.rim_side * finished.surface),
+        basin(
+            "section: right shore",
+            finished.width - finished.rim_side * finished.surface,
+        ),
     ];
     let shelf = shelf_columns(graph, inputs, finished, system);
     let mut cells: Vec<(usize, [Cell; 3])> = Vec::new();
@@ -118,7 +127,7 @@ pub fn points(
         );
         rows_of.push((first, cells.len() - first));
     }
-    gathered(graph, inputs, finished, &cells, rows_of, system)
+    gathered(graph, inputs, (finished, shore), &cells, rows_of, system)
 }
 
 /// Left, right, finished and dug depth at the outside and at the inside of each shelf.
@@ -157,7 +166,7 @@ fn shelf_columns(
 fn gathered(
     graph: &mut Graph,
     inputs: &AllInputs,
-    finished: &Finished,
+    (finished, shore): (&Finished, [ColumnId; 2]),
     cells: &[(usize, [Cell; 3])],
     rows_of: Vec<(usize, usize)>,
     system: System,
@@ -186,21 +195,28 @@ fn gathered(
     let across = column("across", 0);
     let finished_depth = column("finished", 1);
     let dug = column("dug", 2);
-    let water = cells
-        .iter()
-        .map(|(row, _)| {
-            Some(Cell {
+    let mut shores = vec![None; cells.len()];
+    let mut levels = vec![None; cells.len()];
+    for (row, (first, _)) in rows_of.iter().enumerate() {
+        for (side, shore) in shore.iter().enumerate() {
+            shores[first + side] = Some(Cell {
+                column: *shore,
+                row,
+            });
+            levels[first + side] = Some(Cell {
                 column: finished.surface.id,
-                row: *row,
-            })
-        })
-        .collect();
-    let water = rules.gathered("water", system.length, water);
+                row,
+            });
+        }
+    }
+    let water_across = rules.gathered("water, across", system.length, shores);
+    let water = rules.gathered("water", system.length, levels);
     PointColumns {
         basin,
         across,
         finished: finished_depth,
         dug,
+        water_across,
         water,
         rows_of,
     }

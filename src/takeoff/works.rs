@@ -1,11 +1,13 @@
 //! The kinds of work that earthwork is priced with, found by name in the production rates.
 
-use super::inputs::fixed_words;
+use super::book::{UnitBook, UnitColumns};
+use super::inputs::{AllInputs, fixed_words};
 use super::production::Production;
-use crate::graph::{Column, Graph, Link, Table};
+use crate::diagnostic::Code;
+use crate::graph::{Breach, Column, Graph, Link, Table};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
-use crate::units::System;
+use crate::units::{ONE, System};
 
 /// One kind of earthwork.
 #[derive(Debug)]
@@ -67,11 +69,31 @@ impl WorkRows {
 }
 
 /// Adds the table of earthworks.
-pub fn earthworks(graph: &mut Graph, production: &Production, system: System) -> WorkRows {
+pub fn earthworks(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    book: &UnitColumns,
+    production: &Production,
+    system: System,
+) -> WorkRows {
     let names = names(system);
     let label = fixed_words::<EarthWorks>(graph, "Work", &names.map(|(name, _)| name));
     let mut rules = graph.rules::<EarthWorks>();
+    let unit = names.iter().map(|(_, unit)| (*unit).into()).collect();
+    let unit = rules.words("unit", false, unit);
     let link: Link<EarthWorks, Works> = rules.link("production row", label);
+    let unit_row: Link<EarthWorks, UnitBook> = rules.link("unit row", unit);
+    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit_row.of(book.kind));
+    rules.limit(
+        "unit against the work's",
+        link.found_none().negate().and(kind.here().differs_from(link.of(production.work_kind))),
+        Breach::fault(
+            Code::DimensionMismatch,
+            inputs.works.words(Works::WorkUnit).id,
+            "the work of this name is counted in another kind of unit than the earthwork",
+            "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
+        ),
+    );
     let carries = rules.step(
         "machine carries",
         system.loose(),

@@ -1,11 +1,12 @@
 //! The bid page: who and what, the status line, sections, total, open points.
 
-use super::blocks::{PLAIN, Painter, Value};
+use super::blocks::{Painter, Value};
 use super::changes::entered;
 use super::checks::{ROWS, listed};
-use super::layout::{Block, Body, DATA};
+use super::error::WriteError;
+use super::heights::PLAIN;
+use super::sheets::{Block, Body, DATA};
 use super::styles::{DAY, Role};
-use super::workbook::WriteError;
 use crate::diagnostic::Severity;
 use crate::graph::formula::{self, Layout, quoted};
 use crate::graph::{Cell, Column, TableId};

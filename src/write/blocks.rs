@@ -2,10 +2,12 @@
 
 use rust_xlsxwriter::{Format, Formula, Worksheet};
 
-use super::layout::{Block, BookLayout, DATA, Show};
+use super::error::WriteError;
+use super::heights::{LINE, PLAIN, SMALL, TALLEST, lines};
+use super::layout::BookLayout;
+use super::sheets::{Block, DATA, Show};
 use super::stored::{self, Mistaken};
 use super::styles::{Role, Styles};
-use super::workbook::WriteError;
 use crate::estimate::Estimate;
 use crate::graph::formula::{self, Layout, Template};
 use crate::graph::{Cell, ColumnId, Kind, words};
@@ -412,27 +414,6 @@ impl Painter<'_> {
 pub(super) enum Value {
     Number(f64),
     Words(String),
-}
-
-/// Height of a line of plain words, in points.
-pub(super) const LINE: f64 = 13.5;
-/// Size of plain words, in points.
-pub(super) const PLAIN: f64 = 10.0;
-/// Size of small words, in points.
-pub(super) const SMALL: f64 = 8.0;
-/// The tallest row that spreadsheet programs allow, in points.
-const TALLEST: f64 = 409.0;
-
-/// How many lines words take in a column, guessed from their number of letters.
-pub(super) fn lines(words: &str, width: f64, size: f64) -> f64 {
-    if words.len() < 12 {
-        return 1.0;
-    }
-    #[allow(clippy::cast_precision_loss)] // letters of one cell
-    let letters = words.chars().count() as f64;
-    (letters * size / PLAIN / (width * 1.2))
-        .ceil()
-        .clamp(1.0, 25.0)
 }
 
 /// A column's name as a heading: with a capital letter.

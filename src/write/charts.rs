@@ -5,7 +5,7 @@ use rust_xlsxwriter::{
 };
 
 use super::blocks::Painter;
-use super::workbook::WriteError;
+use super::error::WriteError;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
 
@@ -39,39 +39,34 @@ impl Painter<'_> {
         let points = &estimate.columns.points;
         let system = estimate.job.system();
         for (position, (first, rows)) in points.rows_of.iter().take(DRAWN).enumerate() {
-            let span = |column: ColumnId| self.span(column, *first, *rows);
             let mut chart = Chart::new(ChartType::ScatterStraight);
+            let (across, shore) = (points.across.id, points.water_across.id);
+            let (solid, dashed) = (ChartLineDashType::Solid, ChartLineDashType::Dash);
             let series = [
                 (
                     "Finished surface",
+                    across,
                     points.finished.id,
-                    GROUND,
-                    2.25,
-                    ChartLineDashType::Solid,
+                    *rows,
+                    (GROUND, 2.25, solid),
                 ),
                 (
                     "Dug surface",
+                    across,
                     points.dug.id,
-                    DUG,
-                    1.25,
-                    ChartLineDashType::Dash,
+                    *rows,
+                    (DUG, 1.25, dashed),
                 ),
-                (
-                    "Water",
-                    points.water.id,
-                    WATER,
-                    1.25,
-                    ChartLineDashType::Solid,
-                ),
+                ("Water", shore, points.water.id, 2, (WATER, 1.25, solid)),
             ];
-            for (name, column, color, width, dash) in series {
+            for (name, x, y, rows, (color, width, dash)) in series {
                 let mut line = ChartLine::new();
                 line.set_color(color).set_width(width).set_dash_type(dash);
                 chart
                     .add_series()
                     .set_name(name)
-                    .set_categories(span(points.across.id))
-                    .set_values(span(column))
+                    .set_categories(self.span(x, *first, rows))
+                    .set_values(self.span(y, *first, rows))
                     .set_format(ChartFormat::new().set_line(&line));
             }
             let first = Cell {
@@ -91,7 +86,7 @@ impl Painter<'_> {
             chart.legend().set_position(ChartLegendPosition::Bottom);
             chart.set_width(620).set_height(330);
             let at = u32::try_from(position).unwrap_or(0);
-            self.sheet.insert_chart(3 + at * CHART_ROWS, 6, &chart)?;
+            self.sheet.insert_chart(3 + at * CHART_ROWS, 7, &chart)?;
         }
         Ok(())
     }
@@ -122,6 +117,7 @@ impl Painter<'_> {
             .set_min(0.0);
         chart.legend().set_position(ChartLegendPosition::Bottom);
         chart.set_width(560).set_height(320);
+        self.sheet.set_page_breaks(&[below])?;
         self.sheet.insert_chart(below, 0, &chart)?;
         Ok(())
     }

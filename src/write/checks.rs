@@ -2,10 +2,11 @@
 
 use rust_xlsxwriter::Formula;
 
-use super::blocks::{PLAIN, Painter};
+use super::blocks::Painter;
 use super::changes::{Then, Watch};
+use super::error::WriteError;
+use super::heights::PLAIN;
 use super::styles::Role;
-use super::workbook::WriteError;
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId, TableId};

@@ -5,8 +5,8 @@
 
 use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Formula, Worksheet};
 
+use super::error::WriteError;
 use super::styles::{DAY, Role, Styles};
-use super::workbook::WriteError;
 use crate::job::columns::{Holds, InputColumn, InputTable};
 use crate::job::tables::TABLES;
 use crate::job::{AS_MEASURED, Entries, TableData};

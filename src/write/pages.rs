@@ -1,9 +1,10 @@
 //! The pages of fixed words and factors: cautions, sources, factors.
 
-use super::blocks::{PLAIN, Painter, Value};
+use super::blocks::{Painter, Value};
+use super::error::WriteError;
+use super::heights::PLAIN;
 use super::layout::factor_row;
 use super::styles::Role;
-use super::workbook::WriteError;
 use crate::graph::formula;
 use crate::parameters::Factor;
 use crate::sources;

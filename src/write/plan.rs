@@ -4,7 +4,7 @@
 //! Always true: every computed column is given a home once; a column that no page asks
 //! for stands on the working sheet of its table, at most [`WIDEST`] side by side.
 
-use super::layout::{BID_SECTIONS, Block, Body, DATA, FIRST, SheetPlan, Show};
+use super::sheets::{Block, Body, DATA, FIRST, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::{ColumnId, Graph, Kind, TableId};
 use crate::job::tables::TABLES;
@@ -18,13 +18,14 @@ pub(super) fn sheets(estimate: &Estimate) -> Vec<SheetPlan> {
     Planner { estimate, taken }.sheets()
 }
 
-struct Planner<'e> {
-    estimate: &'e Estimate,
+/// Gives columns their sheets, one after the other.
+pub(super) struct Planner<'e> {
+    pub(super) estimate: &'e Estimate,
     taken: Vec<bool>,
 }
 
 impl Planner<'_> {
-    fn graph(&self) -> &Graph {
+    pub(super) fn graph(&self) -> &Graph {
         &self.estimate.graph
     }
 
@@ -34,7 +35,7 @@ impl Planner<'_> {
             .find(|id| self.graph().table(*id).name == name)
     }
 
-    fn homes(&mut self, columns: &[ColumnId]) -> Vec<Show> {
+    pub(super) fn homes(&mut self, columns: &[ColumnId]) -> Vec<Show> {
         let show = |id: &ColumnId| {
             self.taken[id.0] = true;
             Show::Home(*id)
@@ -96,7 +97,7 @@ impl Planner<'_> {
         label.map(Show::Copy).into_iter().collect()
     }
 
-    fn upright(&mut self, table: &str, blocks: &mut Vec<Block>) {
+    pub(super) fn upright(&mut self, table: &str, blocks: &mut Vec<Block>) {
         let Some(table) = self.table(table) else {
             return;
         };
@@ -121,7 +122,7 @@ impl Planner<'_> {
     }
 
     /// Puts a block below those already there.
-    fn place(&self, blocks: &mut Vec<Block>, mut block: Block) {
+    pub(super) fn place(&self, blocks: &mut Vec<Block>, mut block: Block) {
         block.heading = blocks.last().map_or(FIRST, |last| self.end_of(last) + 3);
         blocks.push(block);
     }
@@ -207,286 +208,6 @@ impl Planner<'_> {
             body: Body::Sources,
         });
         sheets
-    }
-
-    fn bid(&mut self) -> Block {
-        let priced = &self.estimate.columns.priced;
-        let columns = [priced.section.id, priced.section_amount.id];
-        let table = self.graph().column(columns[0]).table;
-        let columns = self.homes(&columns);
-        Block {
-            table,
-            title: String::new(),
-            heading: BID_SECTIONS,
-            columns,
-            upright: false,
-            totals: vec![priced.section_amount.id],
-        }
-    }
-
-    fn single(&self, name: &'static str, about: &'static str, block: Block) -> SheetPlan {
-        let mut blocks = Vec::new();
-        self.place(&mut blocks, block);
-        SheetPlan {
-            name,
-            about,
-            body: Body::Blocks(blocks),
-        }
-    }
-
-    fn schedule(&mut self) -> SheetPlan {
-        let (lines, priced) = (&self.estimate.columns.lines, &self.estimate.columns.priced);
-        let (price, amount) = (priced.unit_price.id, priced.amount.id);
-        let section = lines.section.id;
-        let copied = [
-            lines.name.id,
-            lines.description.id,
-            lines.quantity.id,
-            lines.unit.id,
-        ];
-        let table = self.graph().column(section).table;
-        let mut columns = self.homes(&[section]);
-        columns.extend(copied.map(Show::Copy));
-        columns.extend(self.homes(&[price, amount]));
-        let block = Block {
-            table,
-            title: "Bid schedule".to_owned(),
-            heading: 0,
-            columns,
-            upright: false,
-            totals: vec![amount],
-        };
-        self.single(
-            "Bid schedule",
-            "Every line with its price, mark-ups included.",
-            block,
-        )
-    }
-
-    fn take_off(&mut self) -> SheetPlan {
-        let lines = &self.estimate.columns.lines;
-        let own = [
-            lines.name.id,
-            lines.description.id,
-            lines.taken_off.id,
-            lines.quantity.id,
-            lines.unit.id,
-            lines.reason.id,
-        ];
-        let table = self.graph().column(lines.name.id).table;
-        let mut columns = self.homes(&own);
-        columns.extend([Show::Working, Show::Source, Show::From]);
-        let block = Block {
-            table,
-            title: "Take-off".to_owned(),
-            heading: 0,
-            columns,
-            upright: false,
-            totals: Vec::new(),
-        };
-        self.single(
-            "Take-off",
-            "Every quantity, how it was worked out, and where.",
-            block,
-        )
-    }
-
-    fn cost(&mut self) -> SheetPlan {
-        let lines = &self.estimate.columns.lines;
-        let money = [
-            lines.material_cost.id,
-            lines.labor_cost.id,
-            lines.equipment_cost.id,
-            lines.subcontract_cost.id,
-            lines.direct.id,
-        ];
-        let own = [
-            lines.material_name.id,
-            lines.bought.id,
-            money[0],
-            lines.work_name.id,
-            lines.crew_hours.id,
-            money[1],
-            lines.machine_hours.id,
-            money[2],
-            money[3],
-            money[4],
-        ];
-        let table = self.graph().column(lines.name.id).table;
-        let mut columns = vec![
-            Show::Copy(lines.name.id),
-            Show::Copy(lines.quantity.id),
-            Show::Copy(lines.unit.id),
-        ];
-        columns.extend(self.homes(&own));
-        let totals = [lines.crew_hours.id, lines.machine_hours.id]
-            .into_iter()
-            .chain(money)
-            .collect();
-        let block = Block {
-            table,
-            title: "Direct cost".to_owned(),
-            heading: 0,
-            columns,
-            upright: false,
-            totals,
-        };
-        self.single("Cost", "What each line costs before mark-ups.", block)
-    }
-
-    fn summary(&mut self) -> SheetPlan {
-        let mut blocks = Vec::new();
-        self.upright("Bid", &mut blocks);
-        SheetPlan {
-            name: "Summary",
-            about: "From direct cost to the bid.",
-            body: Body::Blocks(blocks),
-        }
-    }
-
-    fn mark_ups(&mut self) -> SheetPlan {
-        let columns = &self.estimate.columns;
-        let own = [
-            columns.priced.mark_ups.base.id,
-            columns.priced.mark_ups.amount.id,
-        ];
-        let table = self.graph().column(own[0]).table;
-        let mut shown: Vec<Show> = columns.inputs.mark_ups.columns[..3]
-            .iter()
-            .copied()
-            .map(Show::Copy)
-            .collect();
-        shown.extend(self.homes(&own));
-        let block = Block {
-            table,
-            title: "Mark-ups".to_owned(),
-            heading: 0,
-            columns: shown,
-            upright: false,
-            totals: vec![own[1]],
-        };
-        self.single(
-            "Mark-ups priced",
-            "What each mark-up comes to, in the order in which they apply.",
-            block,
-        )
-    }
-
-    fn earthwork(&mut self) -> SheetPlan {
-        let mut blocks = Vec::new();
-        self.upright("Earthwork", &mut blocks);
-        SheetPlan {
-            name: "Earthwork",
-            about: "What is dug, filled, brought in and taken away.",
-            body: Body::Blocks(blocks),
-        }
-    }
-
-    fn sections(&mut self) -> SheetPlan {
-        let points = &self.estimate.columns.points;
-        let own = [
-            points.basin.id,
-            points.across.id,
-            points.finished.id,
-            points.dug.id,
-            points.water.id,
-        ];
-        let table = self.graph().column(own[0]).table;
-        let columns = self.homes(&own);
-        let block = Block {
-            table,
-            title: "Points of the sections".to_owned(),
-            heading: 0,
-            columns,
-            upright: false,
-            totals: Vec::new(),
-        };
-        self.single(
-            "Sections",
-            "Cross-section of each basin, across its width, seen along its length.",
-            block,
-        )
-    }
-
-    fn hours(&mut self) -> SheetPlan {
-        let columns = &self.estimate.columns;
-        let (hours, inputs) = (&columns.priced.hours, &columns.inputs);
-        let kinds = [
-            (
-                "Hours by work",
-                inputs.works.columns[0],
-                vec![inputs.works.columns[2], inputs.works.columns[4]],
-                vec![hours.work_crew.id, hours.work_machine.id],
-            ),
-            (
-                "Hours by crew",
-                inputs.crews.columns[0],
-                Vec::new(),
-                vec![hours.crews.id],
-            ),
-            (
-                "Hours by machine",
-                inputs.equipment.columns[0],
-                Vec::new(),
-                vec![hours.machines.id],
-            ),
-        ];
-        let mut blocks = Vec::new();
-        for (title, label, copies, own) in kinds {
-            let table = self.graph().column(label).table;
-            let mut shown = vec![Show::Copy(label)];
-            shown.extend(copies.into_iter().map(Show::Copy));
-            let totals = own.clone();
-            shown.extend(self.homes(&own));
-            self.place(
-                &mut blocks,
-                Block {
-                    table,
-                    title: title.to_owned(),
-                    heading: 0,
-                    columns: shown,
-                    upright: false,
-                    totals,
-                },
-            );
-        }
-        SheetPlan {
-            name: "Hours",
-            about: "Machine and crew hours, from quantities and outputs.",
-            body: Body::Blocks(blocks),
-        }
-    }
-
-    fn orders(&mut self) -> SheetPlan {
-        let columns = &self.estimate.columns;
-        let (orders, inputs) = (&columns.priced.orders, &columns.inputs.materials);
-        let own = [
-            orders.needed.id,
-            orders.ordered.id,
-            orders.cost.id,
-            orders.beyond.id,
-        ];
-        let price = columns.production.material_price.id;
-        let copied = |field: usize| Show::Copy(inputs.columns[field]);
-        let table = self.graph().column(own[0]).table;
-        let mut shown = vec![copied(0), copied(8), copied(1)];
-        shown.extend(self.homes(&own[..2]));
-        shown.push(Show::Copy(price));
-        shown.extend(self.homes(&own[2..]));
-        shown.extend([copied(9), copied(10)]);
-        let block = Block {
-            table,
-            title: "Order list".to_owned(),
-            heading: 0,
-            columns: shown,
-            upright: false,
-            totals: own[2..].to_vec(),
-        };
-        self.single(
-            "Order list",
-            "What to order: whole sale units, and minimum orders.",
-            block,
-        )
     }
 
     fn working(&mut self, name: &'static str, about: &'static str, tables: &[&str]) -> SheetPlan {

@@ -1,8 +1,9 @@
 //! The blank measurement workbook: every input table, with guidance and drop-downs.
 
+use super::error::WriteError;
 use super::inputs::{self, Filled};
 use super::styles::{Role, Styles};
-use super::workbook::{WriteError, factor_headings, factor_row, new_book, page, print_wide};
+use super::workbook::{factor_headings, factor_row, new_book, page, print_wide};
 use crate::job::columns::{Holds, InputTable};
 use crate::job::tables::{SYSTEMS, TABLES};
 use crate::parameters::Factor;

@@ -3,14 +3,14 @@
 //! Always true: the workbook is a job file (its input sheets read back to the same
 //! job), holds no path, no file name and no time of day, and is the same bytes each time.
 
-use std::fmt;
-
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet};
 
 use super::blocks::Painter;
 use super::changes;
+use super::error::WriteError;
 use super::inputs::{self, Filled};
-use super::layout::{Block, Body, BookLayout};
+use super::layout::BookLayout;
+use super::sheets::{Block, Body};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
@@ -18,30 +18,6 @@ use crate::graph::formula::Layout;
 use crate::job::tables::TABLES;
 use crate::parameters::Factor;
 use crate::units::System;
-
-/// The workbook could not be made.
-#[derive(Debug)]
-pub struct WriteError(String);
-
-impl From<XlsxError> for WriteError {
-    fn from(error: XlsxError) -> Self {
-        Self(error.to_string())
-    }
-}
-
-impl From<zip::result::ZipError> for WriteError {
-    fn from(error: zip::result::ZipError) -> Self {
-        Self(error.to_string())
-    }
-}
-
-impl fmt::Display for WriteError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "the workbook could not be made: {}", self.0)
-    }
-}
-
-impl std::error::Error for WriteError {}
 
 /// The priced workbook of an estimate, as the bytes of an xlsx file. `progress` is told
 /// how many of how many sheets are done.

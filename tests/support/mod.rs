@@ -8,7 +8,7 @@
 mod jobs;
 pub(crate) mod recalculate;
 
-pub(crate) use jobs::{SAMPLE_JOBS, estimate_of_bytes, sample_job, workbook_of};
+pub(crate) use jobs::{SAMPLE_JOBS, estimate_of_bytes, sample_job, sample_path, workbook_of};
 
 use groundsheet::diagnostic::{self, Diagnostic};
 use groundsheet::estimate::{Estimate, estimate};

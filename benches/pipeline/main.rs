@@ -1,0 +1,207 @@
+//! How fast and how large `bid` is, against the least that any such program must do.
+//!
+//! *Ours* is the whole of `bid`: read the file, check the job, work it out, make the
+//! workbook, write it to a file. The *floor* streams every cell of the same file and
+//! replays the cells of our own workbook (words, numbers, formulas with their stored
+//! results, formats, widths and heights) through the same writer in the same mode; it
+//! computes nothing. Both run as child processes of this one, turn by turn, so that a
+//! busy machine slows both, and each tells its own time and its own peak of memory.
+//!
+//! What is fair to the floor: the list of cells to replay is made before, by [`replay`],
+//! and streamed from disk through a small buffer while it is written, so that it takes
+//! no memory; reading it is counted in the time, and is a small part of it. The floor
+//! leaves out charts, drop-downs and page set-up, which are few.
+//!
+//! `cargo bench` measures 100 to 100,000 rows; `cargo bench -- 1000 10000` only those.
+
+mod job;
+mod replay;
+
+use std::error::Error;
+use std::fs;
+use std::hint::black_box;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::time::Instant;
+
+use groundsheet::{estimate, job as jobs, read, write};
+
+type Outcome<T> = Result<T, Box<dyn Error>>;
+
+const SIZES: [u32; 4] = [100, 1_000, 10_000, 100_000];
+const OURS: &str = "ours";
+const FLOOR: &str = "floor";
+
+fn main() -> Outcome<()> {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    match words.as_slice() {
+        [OURS, input, output] => report(|| ours(Path::new(input), Path::new(output))),
+        [FLOOR, input, cells, output] => {
+            report(|| floor(Path::new(input), Path::new(cells), Path::new(output)))
+        }
+        other => {
+            let wanted: Vec<u32> = other.iter().filter_map(|word| word.parse().ok()).collect();
+            compare(if wanted.is_empty() { &SIZES } else { &wanted })
+        }
+    }
+}
+
+/// The whole of `bid`.
+fn ours(input: &Path, output: &Path) -> Outcome<()> {
+    let (source, _) = read::open(input).map_err(|found| groundsheet::diagnostic::text(&found))?;
+    let checked = jobs::from_source(&source);
+    let job = checked
+        .job
+        .ok_or_else(|| groundsheet::diagnostic::text(&checked.findings))?;
+    drop(source);
+    let estimate = estimate::estimate(job);
+    if estimate.is_blocked() {
+        return Err(groundsheet::diagnostic::text(&estimate.findings).into());
+    }
+    let bytes = write::workbook(&estimate, &mut |_, _| {})?;
+    fs::write(output, bytes)?;
+    Ok(())
+}
+
+/// The least: every cell in, every cell out.
+fn floor(input: &Path, cells: &Path, output: &Path) -> Outcome<()> {
+    use calamine::{Reader, Xlsx, open_workbook};
+    let mut book: Xlsx<_> = open_workbook(input)?;
+    for name in book.sheet_names() {
+        let mut sheet = book.worksheet_cells_reader(&name)?;
+        while let Some(cell) = sheet.next_cell()? {
+            black_box(cell);
+        }
+    }
+    drop(book);
+    replay::write(cells, output)
+}
+
+/// Seconds and kilobytes of one run.
+#[derive(Clone, Copy)]
+struct Cost {
+    seconds: f64,
+    kilobytes: Option<f64>,
+}
+
+impl Cost {
+    fn least(self, other: Self) -> Self {
+        let kilobytes = self.kilobytes.zip(other.kilobytes);
+        Self {
+            seconds: self.seconds.min(other.seconds),
+            kilobytes: kilobytes.map(|(one, two)| one.min(two)),
+        }
+    }
+}
+
+/// In a child: does the work and prints what it cost.
+fn report(work: impl FnOnce() -> Outcome<()>) -> Outcome<()> {
+    let start = now();
+    work()?;
+    let seconds = start.elapsed().as_secs_f64();
+    say(&format!("{seconds} {}\n", peak_kilobytes().unwrap_or(0)))
+}
+
+#[allow(clippy::disallowed_methods, reason = "a bench is about time")]
+fn now() -> Instant {
+    Instant::now()
+}
+
+/// Most memory that this process has held at once, where the system tells.
+fn peak_kilobytes() -> Option<u64> {
+    let status = fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    line.split_whitespace().nth(1)?.parse().ok()
+}
+
+fn say(text: &str) -> Outcome<()> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes())?;
+    out.flush()?;
+    Ok(())
+}
+
+/// Runs one side in a process of its own.
+fn run(side: &str, files: &[&Path]) -> Outcome<Cost> {
+    let output = Command::new(std::env::current_exe()?)
+        .arg(side)
+        .args(files)
+        .output()?;
+    if !output.status.success() {
+        return Err(String::from_utf8_lossy(&output.stderr).into());
+    }
+    let text = String::from_utf8(output.stdout)?;
+    let (seconds, kilobytes) = text.trim().split_once(' ').ok_or("a run said nothing")?;
+    let kilobytes: f64 = kilobytes.parse()?;
+    Ok(Cost {
+        seconds: seconds.parse()?,
+        kilobytes: Some(kilobytes).filter(|peak| *peak > 0.0),
+    })
+}
+
+/// Both sides of one size: the best of several turns.
+fn measure(rows: u32, folder: &Path) -> Outcome<(Cost, Cost)> {
+    let file = |name: &str| -> PathBuf { folder.join(format!("{name}-{rows}.xlsx")) };
+    let (input, output, copy) = (file("job"), file("bid"), file("floor"));
+    let cells = folder.join(format!("cells-{rows}"));
+    job::write(rows, &input)?;
+    let turns = match rows {
+        0..=1_000 => 9,
+        1_001..=10_000 => 5,
+        _ => 2,
+    };
+    let mut our_cost = run(OURS, &[&input, &output])?;
+    replay::prepare(&output, &cells)?;
+    let mut floor_cost = run(FLOOR, &[&input, &cells, &copy])?;
+    same_cells(&cells, &copy)?;
+    for _ in 1..turns {
+        our_cost = our_cost.least(run(OURS, &[&input, &output])?);
+        floor_cost = floor_cost.least(run(FLOOR, &[&input, &cells, &copy])?);
+    }
+    Ok((our_cost, floor_cost))
+}
+
+/// Holds that the floor wrote as many cells, with as many words, as we did.
+fn same_cells(cells: &Path, copy: &Path) -> Outcome<()> {
+    let again = cells.with_extension("again");
+    replay::prepare(copy, &again)?;
+    if fs::metadata(cells)?.len() == fs::metadata(&again)?.len() {
+        Ok(fs::remove_file(again)?)
+    } else {
+        Err("the floor did not write the same cells".into())
+    }
+}
+
+fn compare(sizes: &[u32]) -> Outcome<()> {
+    let folder = tempfile::tempdir()?;
+    say(
+        "   rows   seconds     floor  ratio |  memory MB     floor  ratio | time for 10 times the rows\n",
+    )?;
+    let mut before: Option<(u32, f64)> = None;
+    for &rows in sizes {
+        let (ours, floor) = measure(rows, folder.path())?;
+        let grown = before.filter(|(fewer, _)| fewer * 10 == rows);
+        let growth = grown.map_or("-".to_owned(), |(_, seconds)| {
+            format!("{:.1}", ours.seconds / seconds)
+        });
+        let memory = match (ours.kilobytes, floor.kilobytes) {
+            (Some(ours), Some(floor)) => format!(
+                "{:>10.1} {:>9.1} {:>6.2}",
+                ours / 1024.0,
+                floor / 1024.0,
+                ours / floor
+            ),
+            _ => format!("{:>10} {:>9} {:>6}", "n/a", "n/a", "n/a"),
+        };
+        say(&format!(
+            "{rows:>7} {:>9.4} {:>9.4} {:>6.2} | {memory} | {growth}\n",
+            ours.seconds,
+            floor.seconds,
+            ours.seconds / floor.seconds,
+        ))?;
+        before = Some((rows, ours.seconds));
+    }
+    Ok(())
+}

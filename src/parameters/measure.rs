@@ -1,0 +1,85 @@
+//! What a number measures, which decides the unit of its heading.
+
+use crate::units::{self, System, Unit};
+
+/// What a number measures: decides its unit in a heading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measure {
+    /// A length, a depth or an elevation.
+    Length,
+    /// A small length.
+    Thickness,
+    /// An area.
+    Area,
+    /// A volume of earth or stone.
+    Volume,
+    /// A volume of water.
+    Water,
+    /// A flow of water.
+    Flow,
+    /// A heavy weight.
+    Weight,
+    /// Weight of a volume.
+    Density,
+    /// Horizontal run for one of rise.
+    Slope,
+    /// Hundredths.
+    Percent,
+    /// A pure number.
+    Count,
+    /// A short time.
+    Cycle,
+    /// Money for one unit.
+    Money,
+    /// Money for an hour.
+    MoneyAnHour,
+    /// Units for an hour.
+    PerHour,
+    /// Loose volume from one of bank.
+    Swell,
+}
+
+impl Measure {
+    /// The unit that the template puts in the heading, in each system.
+    #[must_use]
+    pub fn unit(self, system: System) -> Unit {
+        let us = system.is_us();
+        match self {
+            Measure::Length => system.length,
+            Measure::Thickness => {
+                if us {
+                    units::IN
+                } else {
+                    units::MM
+                }
+            }
+            Measure::Area => system.area,
+            Measure::Volume => system.volume,
+            Measure::Water => system.water,
+            Measure::Flow => system.flow,
+            Measure::Weight => system.weight,
+            Measure::Density => system.density,
+            Measure::Slope => units::SLOPE,
+            Measure::Percent => units::PERCENT,
+            Measure::Count => units::ONE,
+            Measure::Cycle => units::S,
+            Measure::Money => units::MONEY,
+            Measure::MoneyAnHour => units::MONEY_H,
+            Measure::PerHour => units::PER_H,
+            Measure::Swell => units::LOOSE_PER_BANK,
+        }
+    }
+
+    /// Whether the heading must say a unit, because more than one is usual.
+    #[must_use]
+    pub fn shows_unit(self) -> bool {
+        !matches!(
+            self,
+            Measure::Count
+                | Measure::Money
+                | Measure::MoneyAnHour
+                | Measure::PerHour
+                | Measure::Swell
+        )
+    }
+}

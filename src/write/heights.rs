@@ -1,0 +1,22 @@
+//! How tall a row must be for its words.
+
+/// Height of a line of plain words, in points.
+pub(super) const LINE: f64 = 13.5;
+/// Size of plain words, in points.
+pub(super) const PLAIN: f64 = 10.0;
+/// Size of small words, in points.
+pub(super) const SMALL: f64 = 8.0;
+/// The tallest row that spreadsheet programs allow, in points.
+pub(super) const TALLEST: f64 = 409.0;
+
+/// How many lines words take in a column, guessed from their number of letters.
+pub(super) fn lines(words: &str, width: f64, size: f64) -> f64 {
+    if words.len() < 12 {
+        return 1.0;
+    }
+    #[allow(clippy::cast_precision_loss)] // letters of one cell
+    let letters = words.chars().count() as f64;
+    (letters * size / PLAIN / (width * 1.2))
+        .ceil()
+        .clamp(1.0, 25.0)
+}

@@ -1,0 +1,75 @@
+//! What a sheet is made of: blocks of columns, or a page of its own kind.
+
+use crate::graph::{ColumnId, TableId};
+
+/// What one column of a block shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Show {
+    /// A column that lives here.
+    Home(ColumnId),
+    /// A column that lives elsewhere, by reference.
+    Copy(ColumnId),
+    /// The rule of the line's quantity, in words.
+    Working,
+    /// Where that rule is published.
+    Source,
+    /// The cell that the line's quantity comes from.
+    From,
+}
+
+/// A table, or part of one, on a sheet.
+#[derive(Clone, Debug)]
+pub struct Block {
+    /// The table.
+    pub table: TableId,
+    /// What stands above it.
+    pub title: String,
+    /// Row of the headings, from zero; units stand below it, data below them. In an
+    /// upright block, the row above the first figure.
+    pub heading: u32,
+    /// Its columns, or its rows where it stands upright.
+    pub columns: Vec<Show>,
+    /// Whether the table's one row stands upright: name, value, unit, working, source.
+    pub upright: bool,
+    /// Columns whose totals stand below.
+    pub totals: Vec<ColumnId>,
+}
+
+/// What a sheet holds.
+#[derive(Clone, Debug)]
+pub enum Body {
+    /// An input table, by its position in [`TABLES`].
+    Input(usize),
+    /// The factors.
+    Factors,
+    /// Blocks, one below the other.
+    Blocks(Vec<Block>),
+    /// The bid page: the block of sections, and fixed cells around it.
+    Bid(Block),
+    /// Cautions.
+    Cautions,
+    /// Every limit.
+    Checks,
+    /// What is watched.
+    Changes,
+    /// Sources.
+    Sources,
+}
+
+/// One sheet.
+#[derive(Clone, Debug)]
+pub struct SheetPlan {
+    /// Its name.
+    pub name: &'static str,
+    /// One line below the title.
+    pub about: &'static str,
+    /// What it holds.
+    pub body: Body,
+}
+
+/// The first row of data below a block's headings and units.
+pub(super) const DATA: u32 = 2;
+/// The row of the first block's headings: title, description, blank above it.
+pub(super) const FIRST: u32 = 3;
+/// The row of the headings of the sections on the bid page.
+pub(super) const BID_SECTIONS: u32 = 17;

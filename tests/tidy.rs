@@ -1,0 +1,159 @@
+//! The shape of the source: headers, sizes, the direction of imports, and a map that
+//! tells the truth.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The stages in the order of the data: a module uses those before it, never one after.
+const ORDER: &[&str] = &[
+    "place",
+    "units",
+    "money",
+    "sources",
+    "diagnostic",
+    "read",
+    "graph",
+    "parameters",
+    "job",
+    "takeoff",
+    "pricing",
+    "estimate",
+    "write",
+    "cli",
+];
+
+/// Stages that may touch files, clock or terminal.
+const BORDERS: &[&str] = &["read", "write", "cli"];
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+fn sources() -> Vec<(String, String)> {
+    let src = root().join("src");
+    let name = |path: &Path| {
+        path.strip_prefix(&src)
+            .unwrap()
+            .to_string_lossy()
+            .into_owned()
+    };
+    rust_files(&src)
+        .iter()
+        .map(|path| (name(path), fs::read_to_string(path).unwrap()))
+        .collect()
+}
+
+fn stage(file: &str) -> &str {
+    file.split('/').next().unwrap().trim_end_matches(".rs")
+}
+
+#[test]
+fn every_file_says_what_it_is_for() {
+    for (name, text) in sources() {
+        assert!(text.starts_with("//! "), "{name} has no header");
+    }
+}
+
+#[test]
+fn no_file_is_longer_than_four_hundred_lines() {
+    for (name, text) in sources() {
+        let lines = text.lines().count();
+        assert!(lines <= 400, "{name} has {lines} lines");
+    }
+}
+
+#[test]
+fn imports_go_down_the_order_of_the_data() {
+    for (name, text) in sources() {
+        let Some(own) = ORDER.iter().position(|known| *known == stage(&name)) else {
+            continue;
+        };
+        for (other, later) in ORDER.iter().enumerate().filter(|(other, _)| *other > own) {
+            let used = text.lines().find(|line| {
+                !line.trim_start().starts_with("//") && line.contains(&format!("crate::{later}::"))
+            });
+            assert!(
+                used.is_none(),
+                "{name} (stage {own}) uses {later} (stage {other}): {}",
+                used.unwrap_or_default()
+            );
+        }
+    }
+}
+
+#[test]
+fn only_the_borders_touch_files_clock_and_terminal() {
+    for (name, text) in sources() {
+        if BORDERS.contains(&stage(&name)) || name == "main.rs" {
+            continue;
+        }
+        for forbidden in [
+            "std::fs",
+            "std::io",
+            "std::time",
+            "std::env",
+            "std::process",
+            "println!",
+            "HashMap",
+            "HashSet",
+        ] {
+            assert!(!text.contains(forbidden), "{name} holds {forbidden}");
+        }
+    }
+}
+
+#[test]
+fn the_contributors_map_names_every_file() {
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let mapped: BTreeSet<&str> = guide
+        .lines()
+        .filter_map(|line| line.trim().strip_prefix("src/"))
+        .map(|line| line.split_whitespace().next().unwrap_or_default())
+        .filter(|name| !name.is_empty())
+        .collect();
+    let there: BTreeSet<String> = sources().into_iter().map(|(name, _)| name).collect();
+    for name in &there {
+        assert!(
+            mapped.contains(&**name),
+            "DEVELOPERS.md does not map src/{name}"
+        );
+    }
+    for name in mapped {
+        assert!(
+            there.contains(name),
+            "DEVELOPERS.md maps src/{name}, which is not there"
+        );
+    }
+}
+
+#[test]
+fn nothing_is_left_open() {
+    for folder in ["src", "tests", "benches"] {
+        for path in rust_files(&root().join(folder)) {
+            let text = fs::read_to_string(&path).unwrap();
+            for word in [
+                concat!("TO", "DO"),
+                concat!("FIX", "ME"),
+                concat!("to", "do!("),
+                concat!("unimple", "mented!("),
+            ] {
+                assert!(!text.contains(word), "{} holds {word}", path.display());
+            }
+        }
+    }
+}
