@@ -469,18 +469,30 @@ fn earthwork_done_in_another_kind_of_unit_is_a_fault() {
 }
 
 #[test]
-fn a_minimum_order_reaches_the_bid_even_where_its_line_costs_nothing() {
-    // 0.001 ton at $1 makes a line of $0.00; the least order of 10 tons costs $10.00, and the
-    // bid must say so.
-    let job = estimate_of(&[
-        ("Job", US),
-        (
-            "Other items",
+fn a_minimum_order_is_never_lost_where_its_line_costs_nothing() {
+    // 0.001 ton at $1 makes a line of $0.00; the least order of 10 tons costs $10.00. No line
+    // can carry it, so the bid is refused and not written $10.00 short.
+    let tables = |times: &str| {
+        let items = format!(
             "Item,Section,Description,Times,Unit,Material,Waste (%)\n\
-             Dust,Bed,Stone dust,0.001,ton,Dust,0\n",
-        ),
-        ("Materials", "Material,Unit,Price,Minimum\nDust,ton,1,10\n"),
-    ]);
+             Dust,Bed,Stone dust,{times},ton,Dust,0\n"
+        );
+        let materials = "Material,Unit,Price,Minimum\nDust,ton,1,10\n".to_owned();
+        [
+            ("Job", US.to_owned()),
+            ("Other items", items),
+            ("Materials", materials),
+        ]
+    };
+    let found = |times: &str| {
+        let tables = tables(times);
+        let tables = tables.each_ref().map(|(name, text)| (*name, &**text));
+        findings_of(&tables)
+    };
+    assert!(found("0.001").iter().any(Diagnostic::blocks));
+    // 2 tons make a line of $2.00; the order is still $10.00, and so is the bid.
+    let tables = tables("2");
+    let job = estimate_of(&tables.each_ref().map(|(name, text)| (*name, &**text)));
     exactly("direct", bid(&job, "direct cost"), 10.0);
     exactly("bid", bid(&job, "bid"), 10.0);
 }

@@ -7,11 +7,12 @@ use std::sync::Arc;
 
 use super::Columns;
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::graph::{Cell, ColumnId, Graph, Kind, Results, Table, TableId, words};
+use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, Table, TableId, words};
 use crate::job::tables::{
-    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates, Shelves, TABLES,
+    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates, SetQuantities, Shelves,
+    TABLES,
 };
-use crate::job::{Fields, Job};
+use crate::job::{Fields, Job, nearest};
 use crate::place::Place;
 use crate::units::Unit;
 
@@ -23,45 +24,16 @@ pub(super) fn findings(
     results: &Results,
 ) -> Vec<Diagnostic> {
     let mut found = Vec::new();
+    let shown = Shown {
+        job,
+        graph,
+        columns,
+        results,
+    };
     for (limit, breach) in graph.limits() {
-        for (row, value) in results.numbers(limit).iter().enumerate() {
-            if *value < 0.5 {
-                continue;
-            }
-            let label = label(job, graph, results, graph.column(limit).table, row);
-            let Kind::Limit(condition, _) = &graph.column(limit).kind else {
-                continue;
-            };
-            let facts = if breach.code == Code::DimensionMismatch {
-                unit_facts(job, graph, breach.at, row)
-            } else {
-                words::facts(graph, results, condition, row)
-            };
-            let facts = if facts.is_empty() {
-                facts
-            } else {
-                format!(" ({facts})")
-            };
-            let what = format!("{label}{}{facts}", breach.message);
-            let own = graph.column(limit).table == graph.column(breach.at).table;
-            let row = if own { row } else { usize::MAX };
-            let place = place_of(
-                job,
-                graph,
-                columns,
-                Cell {
-                    column: breach.at,
-                    row,
-                },
-            );
-            found.push(Diagnostic {
-                severity: breach.severity,
-                code: breach.code,
-                place,
-                message: what,
-                hint: Some(breach.hint.to_owned()),
-            });
-        }
+        let broken = results.numbers(limit).iter().enumerate();
+        let broken = broken.filter(|(_, value)| **value >= 0.5);
+        found.extend(broken.filter_map(|(row, _)| shown.breach(limit, breach, row)));
     }
     for cell in results.unworkable(graph).into_iter().take(1) {
         if found.iter().any(Diagnostic::blocks) {
@@ -85,6 +57,76 @@ pub(super) fn findings(
         );
     }
     found
+}
+
+struct Shown<'e> {
+    job: &'e Job,
+    graph: &'e Graph,
+    columns: &'e Columns,
+    results: &'e Results,
+}
+
+impl Shown<'_> {
+    /// One broken limit in one row.
+    fn breach(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<Diagnostic> {
+        let Kind::Limit(condition, _) = &self.graph.column(limit).kind else {
+            return None;
+        };
+        let table = self.graph.column(limit).table;
+        let cell = Cell {
+            column: breach.at,
+            row: self.row_at(table, breach.at, row),
+        };
+        let facts = if breach.code == Code::DimensionMismatch {
+            unit_facts(self.job, self.graph, cell)
+        } else {
+            words::facts(self.graph, self.results, condition, row)
+        };
+        let facts = if facts.is_empty() {
+            facts
+        } else {
+            format!(" ({facts})")
+        };
+        let label = label(self.job, self.graph, self.results, table, row);
+        Some(Diagnostic {
+            severity: breach.severity,
+            code: breach.code,
+            place: place_of(self.job, self.graph, self.columns, cell),
+            message: format!("{label}{}{facts}", breach.message),
+            hint: Some(
+                self.near_line(cell)
+                    .unwrap_or_else(|| breach.hint.to_owned()),
+            ),
+        })
+    }
+
+    /// The row of the cell to change: the limit's own row, or in another table the row
+    /// of the same name; beyond the last row, where there is none.
+    fn row_at(&self, table: TableId, at: ColumnId, row: usize) -> usize {
+        let other = self.graph.column(at).table;
+        let name = |table: TableId, row: usize| {
+            let column = self.graph.table(table).label?;
+            Some(self.results.words(Cell { column, row }).to_lowercase())
+        };
+        if other == table {
+            return row;
+        }
+        let own = name(table, row);
+        let rows = 0..self.graph.table(other).rows;
+        let same = |at: &usize| own.is_some() && name(other, *at) == own;
+        rows.into_iter().find(same).unwrap_or(usize::MAX)
+    }
+
+    /// The line that was probably meant, where a quantity is set for a line that is not there.
+    fn near_line(&self, cell: Cell) -> Option<String> {
+        if self.graph.table(self.graph.column(cell.column).table).name != SetQuantities::NAME {
+            return None;
+        }
+        let lines = self.columns.lines.name;
+        let names = (0..self.graph.rows(lines.id)).map(|row| self.results.text(lines, row));
+        let near = nearest(self.results.words(cell), names)?;
+        Some(format!("did you mean \"{near}\"?"))
+    }
 }
 
 /// The cautions of every job with a dig, whatever its measures.
@@ -140,7 +182,7 @@ fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize
 }
 
 /// The units that do not go together: of an item, and of what it is bought or done by.
-fn unit_facts(job: &Job, graph: &Graph, at: ColumnId, row: usize) -> String {
+fn unit_facts(job: &Job, graph: &Graph, Cell { column, row }: Cell) -> String {
     let symbol = |words: &[Arc<str>], row: Option<usize>| {
         let unit = row.and_then(|row| Unit::parse(words.get(row)?));
         unit.map(|unit| unit.to_string()).unwrap_or_default()
@@ -158,8 +200,14 @@ fn unit_facts(job: &Job, graph: &Graph, at: ColumnId, row: usize) -> String {
         let words = items.words(field.index()).get(row);
         words.map_or(String::new(), ToString::to_string)
     };
-    let table = graph.table(graph.column(at).table).name;
-    match (table, graph.column(at).name.as_str()) {
+    let works = job.table::<ProductionRates>();
+    let counted = |row: usize| {
+        let name = works.words(ProductionRates::Work.index()).get(row);
+        let unit = symbol(works.words(ProductionRates::WorkUnit.index()), Some(row));
+        name.map_or(String::new(), |name| format!("{name} is counted in {unit}"))
+    };
+    let table = graph.table(graph.column(column).table).name;
+    match (table, graph.column(column).name.as_str()) {
         (Items::NAME, "Unit") => {
             let sides = [Items::ItemLength, Items::ItemWidth, Items::ItemDepth];
             let given = sides.map(|side| items.numbers(side.index()).get(row).copied());
@@ -175,12 +223,14 @@ fn unit_facts(job: &Job, graph: &Graph, at: ColumnId, row: usize) -> String {
         }
         (Items::NAME, "Work") => {
             let work = named(Items::ItemWork);
-            let works = job.table::<ProductionRates>();
-            let names = works.words(ProductionRates::Work.index());
-            let row = names.iter().position(|known| **known == *work);
-            let unit = symbol(works.words(ProductionRates::WorkUnit.index()), row);
-            format!("the item is in {own}, {work} is counted in {unit}")
+            let mut names = works.words(ProductionRates::Work.index()).iter();
+            let row = names.position(|known| **known == *work);
+            format!(
+                "the item is in {own}, {}",
+                counted(row.unwrap_or(usize::MAX))
+            )
         }
+        (ProductionRates::NAME, _) => counted(row),
         (JobKeys::NAME, _) => sold(job.word(JobKeys::FillMaterial)),
         _ => String::new(),
     }

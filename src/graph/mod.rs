@@ -20,6 +20,7 @@ pub mod evaluate;
 pub mod expr;
 pub mod formula;
 mod keys;
+pub mod reference;
 mod results;
 mod term;
 pub mod trace;

@@ -4,6 +4,10 @@
 //! true when a cell is edited. [`filled`] puts one row's numbers in; only `explain`
 //! and messages use it.
 
+mod facts;
+
+pub use facts::facts;
+
 use super::expr::{Comparison, Condition, Expr, Function, Op};
 use super::{Cell, ColumnId, Graph, Kind, Results};
 use crate::money;
@@ -35,32 +39,6 @@ pub fn filled(graph: &Graph, results: &Results, expr: &Expr, row: usize) -> Stri
         row: Some((results, row)),
     }
     .expr(expr, false)
-}
-
-/// The numbers of one row that a broken limit turns on, such as `floor width -8.00 ft`.
-///
-/// Left out is what says nothing to a person: that something is there at all, blanks,
-/// flags and the rows that were looked up. Empty where nothing is left.
-#[must_use]
-pub fn facts(graph: &Graph, results: &Results, condition: &Condition, row: usize) -> String {
-    let speaker = Speaker {
-        graph,
-        row: Some((results, row)),
-    };
-    let (mut compared, mut filled) = (Vec::new(), Vec::new());
-    speaker.facts(condition, false, &mut compared, &mut filled);
-    let mut facts = if compared.is_empty() {
-        filled
-    } else {
-        compared
-    };
-    let mut seen = Vec::new();
-    facts.retain(|fact| {
-        let new = !seen.contains(fact);
-        seen.push(fact.clone());
-        new
-    });
-    facts.join(", ")
 }
 
 /// A number with its unit, at the decimals that suit the unit.
@@ -138,102 +116,6 @@ impl Speaker<'_> {
 
     fn here(&self, column: ColumnId) -> String {
         self.named(column, self.row.map(|(_, row)| row))
-    }
-
-    /// Collects what [`facts`] tells: numbers compared, and measures that are filled in.
-    fn facts(
-        &self,
-        condition: &Condition,
-        negated: bool,
-        compared: &mut Vec<String>,
-        filled: &mut Vec<String>,
-    ) {
-        match condition {
-            Condition::All(parts) => {
-                for part in parts {
-                    self.facts(part, negated, compared, filled);
-                }
-            }
-            Condition::Any(parts) => {
-                for part in parts.iter().filter(|part| self.may_hold(part)) {
-                    self.facts(part, negated, compared, filled);
-                }
-            }
-            Condition::Not(inner) => match inner.as_ref() {
-                Condition::Blank(column) => {
-                    filled.extend(self.row.and_then(|(_, row)| self.fact(*column, row)));
-                }
-                other => self.facts(other, !negated, compared, filled),
-            },
-            Condition::Compare(comparison, left, right) => {
-                let flag = match (comparison, left, right) {
-                    (Comparison::Above, _, Expr::Literal(_)) => !negated,
-                    (Comparison::Below, _, Expr::Literal(_)) => negated,
-                    (Comparison::Same | Comparison::Different, left, Expr::Literal(_)) => {
-                        matches!(left, Expr::Here(_) | Expr::Only(_) | Expr::Linked(..))
-                    }
-                    _ => false,
-                };
-                if !flag {
-                    left.walk(&mut |part| compared.extend(self.fact_of(part)));
-                    right.walk(&mut |part| compared.extend(self.fact_of(part)));
-                }
-            }
-            Condition::Blank(_) | Condition::Is(..) => {}
-        }
-    }
-
-    /// Whether one of several parts may be the reason: a plain comparison is looked at.
-    fn may_hold(&self, part: &Condition) -> bool {
-        let (
-            Condition::Compare(comparison, Expr::Here(column), Expr::Literal(limit)),
-            Some((results, row)),
-        ) = (part, self.row)
-        else {
-            return true;
-        };
-        let value = results.number(Cell {
-            column: *column,
-            row,
-        });
-        match comparison {
-            Comparison::Below => value < *limit,
-            Comparison::Above => value > *limit,
-            Comparison::AtLeast => value >= *limit,
-            Comparison::Same | Comparison::Different => true,
-        }
-    }
-
-    fn fact_of(&self, part: &Expr) -> Option<String> {
-        let (results, row) = self.row?;
-        match part {
-            Expr::Here(column) | Expr::Given(column, _) => self.fact(*column, row),
-            Expr::Only(column) => self.fact(*column, 0),
-            Expr::Linked(link, column) => {
-                let found = results.number(Cell { column: *link, row });
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-                // a row number
-                let there = (found >= 1.0).then(|| found as usize - 1)?;
-                self.fact(*column, there)
-                    .map(|_| self.linked(*link, *column))
-                    .filter(|_| there < self.graph.rows(*column))
-            }
-            _ => None,
-        }
-    }
-
-    /// A number by its name; none for blanks, zeros, words and looked-up rows.
-    fn fact(&self, column: ColumnId, row: usize) -> Option<String> {
-        let (results, _) = self.row?;
-        let info = self.graph.column(column);
-        if info.is_text()
-            || matches!(info.kind, Kind::Lookup { .. })
-            || row >= self.graph.rows(column)
-        {
-            return None;
-        }
-        let value = results.measured(Cell { column, row })?;
-        (value != 0.0).then(|| self.named(column, Some(row)))
     }
 
     fn number(&self, value: f64, unit: Unit) -> String {

@@ -1,6 +1,10 @@
 //! One input cell: from what the file holds to a number in the column's unit, or a word.
 
+mod ranges;
+
 use std::sync::Arc;
+
+use ranges::{percent_scale, within};
 
 use super::columns::{Holds, InputColumn, Measure};
 use crate::diagnostic::{Code, Diagnostic};
@@ -172,99 +176,6 @@ fn in_unit(
         Some(ratio) => Ok(ratio.apply(written.value)),
         None => Err(wrong(format!("and {given} cannot be turned into {unit}"))),
     }
-}
-
-/// 0.15 in a column of per cent is nearly always meant as 15.
-fn percent_scale(
-    column: &InputColumn,
-    measure: Measure,
-    unit: Unit,
-    number: f64,
-    place: &Place,
-) -> Result<(), Diagnostic> {
-    if measure != Measure::Percent || unit != units::PERCENT || number <= 0.0 || number >= 1.0 {
-        return Ok(());
-    }
-    let what = format!("{} is {number} in a column of per cent", column.heading);
-    let hint = format!(
-        "write {} for {} per cent; if {number} per cent is meant, write it as text: {number} %",
-        money::trimmed(number * 100.0),
-        money::trimmed(number * 100.0)
-    );
-    Err(Diagnostic::error(Code::PercentScale, place.clone(), what).hint(hint))
-}
-
-fn within(
-    column: &InputColumn,
-    measure: Measure,
-    unit: Unit,
-    number: f64,
-    (low, high): (f64, f64),
-    place: &Place,
-) -> Result<(), Diagnostic> {
-    let limits_in = measure.unit(System::US);
-    let inside = unit
-        .to(limits_in)
-        .map_or(f64::NAN, |ratio| ratio.apply(number));
-    if inside >= low * (1.0 - 1e-12) - 1e-12 && inside <= high * (1.0 + 1e-12) {
-        return Ok(());
-    }
-    let back = limits_in
-        .to(unit)
-        .map_or((low, high), |ratio| (ratio.apply(low), ratio.apply(high)));
-    let money = matches!(measure, Measure::Money | Measure::MoneyAnHour);
-    let word = if unit.symbol().is_empty() || money {
-        String::new()
-    } else {
-        format!(" {unit}")
-    };
-    let what = format!(
-        "{} is {}{word}; it must be from {} to {}{word}",
-        column.heading,
-        money::trimmed(number),
-        money::trimmed(back.0),
-        money::trimmed(back.1)
-    );
-    let hint = match measure {
-        _ if number < 0.0 && low >= 0.0 => "write it without a sign".to_owned(),
-        Measure::Percent => "per cent are written as 15 for fifteen per cent".to_owned(),
-        Measure::MoneyAnHour => "check the number: it is what one hour costs".to_owned(),
-        _ => match other_unit(unit, limits_in, number, (low, high)) {
-            Some(meant) => {
-                let number = money::trimmed(number);
-                format!(
-                    "if {number} {meant} is meant, write it so: \"{number} {}\"",
-                    meant.symbol()
-                )
-            }
-            None => "check the number".to_owned(),
-        },
-    };
-    Err(Diagnostic::error(Code::OutOfRange, place.clone(), what).hint(hint))
-}
-
-/// A unit of the same kind in which the number would be allowed: what was probably meant.
-fn other_unit(unit: Unit, limits_in: Unit, number: f64, (low, high): (f64, f64)) -> Option<Unit> {
-    let usual = [
-        units::IN,
-        units::FT,
-        units::MM,
-        units::CM,
-        units::M,
-        units::FT2,
-        units::M2,
-        units::FT3,
-        units::LB,
-        units::KG,
-        units::S,
-    ];
-    usual
-        .into_iter()
-        .filter(|usual| *usual != unit && usual.measures_like(unit))
-        .find(|usual| {
-            let inside = usual.to(limits_in).map(|ratio| ratio.apply(number));
-            inside.is_some_and(|inside| (low..=high).contains(&inside))
-        })
 }
 
 fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {

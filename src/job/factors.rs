@@ -27,7 +27,7 @@ pub(super) fn read(sheet: &Sheet, system: System, findings: &mut Vec<Diagnostic>
         let what = "Factors needs the columns \"Factor\" and \"Override\"";
         findings.push(
             Diagnostic::error(Code::MissingHeading, sheet.place.at(heading.index, 0), what)
-                .hint("`Reason` may stand beside them"),
+                .hint("name the columns Factor, Override and Reason in the first row"),
         );
         return overrides;
     };

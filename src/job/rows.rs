@@ -3,6 +3,9 @@
 //! Always true: a value that cannot be read gives a finding and stays blank; every
 //! other cell of the sheet is read all the same, so that all faults come together.
 
+mod heading_row;
+mod upright;
+
 use super::cells::{self, Value};
 use super::columns::InputTable;
 use super::headings::{self, Meaning, plain};
@@ -81,126 +84,6 @@ impl Reader<'_> {
         let meanings = self.headings(heading);
         for row in rows {
             self.row(row, &meanings);
-        }
-    }
-
-    /// What each cell of the heading row stands for, with its column on the sheet.
-    fn headings(&mut self, heading: &Row) -> Vec<(u32, Meaning)> {
-        let there: Vec<String> = heading
-            .cells
-            .iter()
-            .map(|cell| cells::text_of(&cell.content))
-            .collect();
-        let there = headings::plain_names(there.iter().map(String::as_str));
-        let mut meanings: Vec<(u32, Meaning)> = Vec::new();
-        for cell in &heading.cells {
-            let place = self.sheet.place.at(heading.index, cell.column);
-            let text = cells::text_of(&cell.content);
-            let (meaning, finding) =
-                headings::meaning(self.table, self.system, &text, &there, &place);
-            self.findings.extend(finding);
-            let twin = meanings
-                .iter()
-                .find(|(_, other)| same_column(other, &meaning));
-            if let (Some((first, _)), Meaning::Column(..)) = (twin, &meaning) {
-                let what = format!(
-                    "the heading \"{}\" stands twice; the other is at {}",
-                    text.trim(),
-                    self.sheet.place.at(heading.index, *first)
-                );
-                self.findings.push(
-                    Diagnostic::error(Code::DuplicateHeading, place, what)
-                        .hint("keep one of the two columns"),
-                );
-                continue;
-            }
-            self.take_heading(cell, &text, &meaning);
-            meanings.push((cell.column, meaning));
-        }
-        self.extras_without_heading(&meanings);
-        self.missing_headings(heading);
-        meanings
-    }
-
-    fn take_heading(&mut self, cell: &Cell, text: &str, meaning: &Meaning) {
-        match meaning {
-            Meaning::Column(position, unit) => {
-                self.data.units[*position] = *unit;
-                if let Places::Rows { columns, .. } = &mut self.data.places {
-                    columns[*position] = Some(cell.column);
-                }
-            }
-            Meaning::Extra => self.extras.push((
-                cell.column,
-                Extra {
-                    heading: text.trim().to_owned(),
-                    values: Vec::new(),
-                },
-            )),
-            Meaning::AsMeasured => {}
-        }
-    }
-
-    /// A column that holds something under a blank heading is carried too.
-    fn extras_without_heading(&mut self, meanings: &[(u32, Meaning)]) {
-        let mut found: Vec<u32> = self
-            .sheet
-            .rows
-            .iter()
-            .skip(1)
-            .flat_map(|row| row.cells.iter().map(|cell| cell.column))
-            .collect();
-        found.sort_unstable();
-        found.dedup();
-        for column in found {
-            let known = meanings.iter().any(|(at, _)| *at == column);
-            if !known
-                && !self.sheet.rows[0]
-                    .cells
-                    .iter()
-                    .any(|cell| cell.column == column)
-            {
-                self.extras.push((
-                    column,
-                    Extra {
-                        heading: String::new(),
-                        values: Vec::new(),
-                    },
-                ));
-            }
-        }
-        self.extras.sort_by_key(|(column, _)| *column);
-    }
-
-    fn missing_headings(&mut self, heading: &Row) {
-        let Places::Rows { columns, .. } = &self.data.places else {
-            return;
-        };
-        for (column, place) in self.table.columns.iter().zip(columns) {
-            if column.required && place.is_none() {
-                let wanted = column.heading_with(natural_unit(column, self.system));
-                // A slip in this very heading has been reported already.
-                let slip = format!("did you mean \"{wanted}\"?");
-                if self.findings.iter().any(|finding| {
-                    finding.blocks()
-                        && finding.code == Code::UnknownHeading
-                        && finding.hint.as_ref() == Some(&slip)
-                        && finding.place.as_ref().is_some_and(|place| {
-                            (&place.file, &place.sheet)
-                                == (&self.sheet.place.file, &self.sheet.place.sheet)
-                        })
-                }) {
-                    continue;
-                }
-                let what = format!("{} has no column \"{}\"", self.table.name, column.heading);
-                let place = self.sheet.place.at(heading.index, 0);
-                let hint = format!(
-                    "add the column \"{wanted}\": {}",
-                    lower_first(column.guidance)
-                );
-                self.findings
-                    .push(Diagnostic::error(Code::MissingHeading, place, what).hint(hint));
-            }
         }
     }
 
@@ -408,17 +291,17 @@ impl Reader<'_> {
                 && self.has_column(position)
                 && !self.findings.iter().rev().take(40).any(reported)
             {
-                let what = if place.cell.is_some() {
-                    format!(
-                        "{} is empty, and every {} needs it",
-                        column.heading,
-                        self.row_word()
-                    )
+                let (what, todo) = if place.cell.is_some() {
+                    let row = self.row_word();
+                    let what = format!("{} is empty, and every {row} needs it", column.heading);
+                    (what, String::new())
                 } else {
-                    format!("{} has no key \"{}\"", self.table.name, column.heading)
+                    let what = format!("{} has no key \"{}\"", self.table.name, column.heading);
+                    (what, "add a row for it: ".to_owned())
                 };
+                let hint = format!("{todo}{}", lower_first(column.guidance));
                 self.findings
-                    .push(Diagnostic::error(Code::MissingValue, place, what).hint(column.guidance));
+                    .push(Diagnostic::error(Code::MissingValue, place, what).hint(hint));
             }
         }
     }
@@ -432,111 +315,6 @@ impl Reader<'_> {
 
     fn row_word(&self) -> &'static str {
         if self.table.upright { "job" } else { "row" }
-    }
-
-    /// A table whose keys stand one below the other: key, value, and room for a note.
-    fn upright(&mut self) {
-        let mut written = vec![None; self.table.columns.len()];
-        let mut seen: Vec<(usize, Place)> = Vec::new();
-        let sheet = self.sheet;
-        let keys = sheet.rows.iter().filter_map(|row| row.cells.first());
-        let there: Vec<String> = keys.map(|cell| cells::text_of(&cell.content)).collect();
-        let there = headings::plain_names(there.iter().map(String::as_str));
-        for row in &sheet.rows {
-            let Some(key) = row.cells.first().filter(|cell| cell.column == 0) else {
-                continue;
-            };
-            let place = sheet.place.at(row.index, 0);
-            let text = cells::text_of(&key.content);
-            let value = row
-                .cells
-                .iter()
-                .find(|cell| cell.column == 1 && !is_blank(&cell.content));
-            if plain(&text) == "key" {
-                continue;
-            }
-            let (meaning, finding) =
-                headings::meaning(self.table, self.system, &text, &there, &place);
-            self.findings.extend(finding);
-            self.beside(row);
-            match meaning {
-                Meaning::Column(position, unit) => {
-                    if let Some((_, first)) = seen.iter().find(|(other, _)| *other == position) {
-                        let what = format!(
-                            "the key \"{}\" stands twice; the other is at {first}",
-                            text.trim()
-                        );
-                        self.findings.push(
-                            Diagnostic::error(Code::DuplicateHeading, place, what)
-                                .hint("keep one of the two rows"),
-                        );
-                        continue;
-                    }
-                    seen.push((position, place));
-                    self.key(row.index, position, unit, value, &mut written);
-                }
-                Meaning::AsMeasured => {
-                    let texts = value
-                        .map(|cell| cells::text_of(&cell.content))
-                        .unwrap_or_default();
-                    self.as_measured(&texts, &mut written);
-                }
-                Meaning::Extra => {
-                    let values = vec![value.map(|cell| cell.content.clone())];
-                    self.extras.push((
-                        row.index,
-                        Extra {
-                            heading: text.trim().to_owned(),
-                            values,
-                        },
-                    ));
-                }
-            }
-        }
-        self.finish_row(&written);
-    }
-
-    /// Only guidance stands beside a key and its value; other words there are not carried.
-    fn beside(&mut self, row: &Row) {
-        let beside = row
-            .cells
-            .iter()
-            .find(|cell| cell.column >= 2 && !is_blank(&cell.content) && !self.beside);
-        let heading = |column: u32| {
-            let first = self.sheet.rows.first()?;
-            let cell = first.cells.iter().find(|cell| cell.column == column)?;
-            Some(plain(&cells::text_of(&cell.content)))
-        };
-        if let Some(cell) =
-            beside.filter(|cell| heading(cell.column).as_deref() != Some("guidance"))
-        {
-            self.beside = true;
-            let what = format!(
-                "{} has a key and a value; what stands beside them is not carried",
-                self.table.name
-            );
-            let place = self.sheet.place.at(row.index, cell.column);
-            self.findings.push(
-                Diagnostic::warning(Code::NotCarried, place, what).hint("give it a row of its own"),
-            );
-        }
-    }
-
-    fn key(
-        &mut self,
-        row: u32,
-        position: usize,
-        unit: Unit,
-        value: Option<&Cell>,
-        written: &mut [Option<String>],
-    ) {
-        self.data.units[position] = unit;
-        if let Places::Keys { cells, .. } = &mut self.data.places {
-            cells[position] = Some(self.sheet.place.at(row, 1));
-        }
-        if let Some(cell) = value {
-            self.cell(cell, row, position, unit, written);
-        }
     }
 }
 

@@ -60,7 +60,7 @@ pub(super) fn hours(
         Breach::open(
             Code::MissingRate,
             inputs.works.number(Works::CrewOutput).id,
-            "nobody does this work: it has no crew with an output and no machine with an output or a cycle",
+            "nobody does this work; it has no crew with an output and no machine with an output or a cycle",
             "write a crew with its output, or a machine with its output or its cycle",
         ),
     );
@@ -118,7 +118,7 @@ fn rate_limits<T: Table>(
         Breach::open(
             Code::MissingPrice,
             rate.id,
-            "this has hours and no rate: it is excluded",
+            "this has hours and no rate, so it is excluded",
             "write a rate, or a plug rate to stand in",
         ),
     );

@@ -6,6 +6,7 @@
 
 pub mod bid;
 mod costs;
+pub mod earth_lines;
 pub mod hours;
 pub mod lines;
 pub mod mark_ups;

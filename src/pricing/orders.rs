@@ -78,7 +78,7 @@ pub(super) fn orders(
         Breach::open(
             Code::MissingPrice,
             price.id,
-            "this material has no price: it is excluded",
+            "this material has no price, so it is excluded",
             "write a price, or a plug price to stand in",
         ),
     );

@@ -272,6 +272,7 @@ struct Truck {
     carries: Column<Earthwork>,
     payload: Column<Earthwork>,
     named_in: ColumnId,
+    unknown: &'static str,
 }
 
 fn truck(
@@ -288,6 +289,17 @@ fn truck(
         carries: of_work(graph, &carries, row, works.carries, system.loose()),
         payload: of_work(graph, &payload, row, works.payload, system.weight),
         named_in: inputs.works.words(Works::WorkMachine).id,
+        unknown: match work {
+            "Haul sediment" => {
+                "there is sediment to haul, and the work Haul sediment has no machine that carries anything"
+            }
+            "Bring fill" => {
+                "there is fill to bring, and the work Bring fill has no machine that carries anything"
+            }
+            _ => {
+                "there is earth to haul, and the work Haul away has no machine that carries anything"
+            }
+        },
     }
 }
 
@@ -310,8 +322,8 @@ fn loads(
         Breach::open(
             Code::MissingRate,
             truck.named_in,
-            "there is earth to haul, and its work in Production rates has no machine that carries anything",
-            "name a truck for the work, and write what it Carries and its Payload in Equipment",
+            truck.unknown,
+            "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
         ),
     );
     let by_volume = when(truck.carries.here().above(0.0), volume / truck.carries, 0.0);

@@ -142,7 +142,7 @@ fn priced(
         Breach::open(
             Code::MissingPrice,
             price.id,
-            "nothing prices this item: it is excluded",
+            "nothing prices this item, so it is excluded",
             "name a material or a work, or write a price or a plug price",
         ),
     );

@@ -8,7 +8,8 @@ use super::heights::PLAIN;
 use super::sheets::{Block, Body, DATA};
 use super::styles::{DAY, Role};
 use crate::diagnostic::Severity;
-use crate::graph::formula::{self, Layout, quoted};
+use crate::graph::formula::Layout;
+use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Column, TableId};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, TABLES};
@@ -35,7 +36,7 @@ impl Painter<'_> {
     /// The bid page: who and what, the status, sections, total, open points.
     pub(super) fn bid(&mut self, block: &Block) -> Result<(), WriteError> {
         let name = self.job_cell(JobKeys::JobName);
-        let reference = formula::reference(&self.estimate.graph, self.layout, self.at, name);
+        let reference = reference::reference(&self.estimate.graph, self.layout, self.at, name);
         let words = self.estimate.results.words(name).to_owned();
         let title = self.styles.title.clone();
         self.formula(0, 0, &reference, &Value::Words(words), &title)?;
@@ -74,7 +75,7 @@ impl Painter<'_> {
             Role::Computed,
         )?;
         let cell = self.job_cell(key);
-        let reference = formula::reference(&self.estimate.graph, self.layout, self.at, cell);
+        let reference = reference::reference(&self.estimate.graph, self.layout, self.at, cell);
         match self.value(cell) {
             Value::Words(words) => {
                 self.fit(row, &[(&words, WIDTHS[1])], PLAIN)?;
@@ -213,7 +214,7 @@ impl Painter<'_> {
             row: 0,
         };
         let reference = |painter: &Self, column: Column<Bid>| {
-            formula::reference(
+            reference::reference(
                 &painter.estimate.graph,
                 painter.layout,
                 painter.at,

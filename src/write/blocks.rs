@@ -2,6 +2,7 @@
 
 use rust_xlsxwriter::{Format, Formula, Worksheet};
 
+use super::block_columns::{Maker, Shown};
 use super::error::WriteError;
 use super::heights::{LINE, PLAIN, SMALL, TALLEST, lines};
 use super::layout::BookLayout;
@@ -9,10 +10,10 @@ use super::sheets::{Block, DATA, Show};
 use super::stored::{self, Mistaken};
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
-use crate::graph::formula::{self, Layout, Template};
+use crate::graph::formula::Layout;
+use crate::graph::reference;
 use crate::graph::{Cell, ColumnId, Kind, words};
 use crate::place::cell_name;
-use crate::units::{self, Unit};
 
 /// Writes cells of an estimate on one sheet.
 pub(super) struct Painter<'w> {
@@ -24,27 +25,6 @@ pub(super) struct Painter<'w> {
     pub(super) at: usize,
     /// Cells whose stored words look like something else, in the order of writing.
     pub(super) mistaken: &'w mut Vec<Mistaken>,
-}
-
-/// One column of a block: how its cells are made, how they look, how wide it is.
-struct Shown {
-    maker: Maker,
-    format: Format,
-    width: f64,
-}
-
-/// How the cells of one column of a block are made.
-enum Maker {
-    /// One formula down the column.
-    Formula(ColumnId, Template),
-    /// A reference or fixed words, cell by cell.
-    Each(ColumnId),
-    /// A column shown by reference.
-    Copy(ColumnId),
-    /// Numbers or words that the program brings along.
-    Brought(ColumnId),
-    /// Words about where the line comes from.
-    About(Show),
 }
 
 /// The widths of an upright block: figure, value, unit, working, source.
@@ -188,86 +168,6 @@ impl Painter<'_> {
         Ok(())
     }
 
-    /// A unit in words, for a heading: money shows its sign in the cells.
-    fn unit_words(&self, unit: Unit) -> String {
-        match unit {
-            units::ONE | units::MONEY => String::new(),
-            units::MONEY_H => "an hour".to_owned(),
-            other => other.to_string(),
-        }
-    }
-
-    /// The heading and unit above a column, and whether it holds numbers.
-    fn heading(&self, show: &Show) -> (String, String, bool) {
-        let plain = |heading: &str| (heading.to_owned(), String::new(), false);
-        match show {
-            Show::Home(id) | Show::Copy(id) => {
-                let info = self.estimate.graph.column(*id);
-                (
-                    sentence(&info.name),
-                    self.unit_words(info.unit),
-                    !info.is_text(),
-                )
-            }
-            Show::Working => plain("How it is worked out"),
-            Show::Source => plain("Source"),
-            Show::From => plain("From"),
-        }
-    }
-
-    fn shown(&mut self, show: &Show) -> Shown {
-        let estimate = self.estimate;
-        let (maker, format) = match show {
-            Show::Home(id) | Show::Copy(id) => {
-                let info = estimate.graph.column(*id);
-                let maker = self.maker(show, *id);
-                let format = if info.is_text() {
-                    self.styles.words(Role::Computed)
-                } else {
-                    self.styles.number(info, Role::Computed)
-                };
-                (maker, format.clone())
-            }
-            about => (Maker::About(*about), self.styles.small.clone()),
-        };
-        Shown {
-            maker,
-            format,
-            width: self.width(show),
-        }
-    }
-
-    fn maker(&self, show: &Show, id: ColumnId) -> Maker {
-        if matches!(show, Show::Copy(_)) {
-            return Maker::Copy(id);
-        }
-        match formula::template(&self.estimate.graph, self.layout, id) {
-            Some(template) => Maker::Formula(id, template),
-            None if self.estimate.graph.column(id).is_computed() => Maker::Each(id),
-            None => Maker::Brought(id),
-        }
-    }
-
-    fn width(&self, show: &Show) -> f64 {
-        let (Show::Home(id) | Show::Copy(id)) = show else {
-            return if matches!(show, Show::From) {
-                20.0
-            } else {
-                36.0
-            };
-        };
-        let info = self.estimate.graph.column(*id);
-        match info.name.to_lowercase().as_str() {
-            "description" => 40.0,
-            "unit" => 13.0,
-            "set by hand because" => 18.0,
-            "on" => 16.0,
-            "section" | "line" | "material" | "work" | "supplier" => 22.0,
-            _ if info.is_text() => 20.0,
-            _ => 12.5,
-        }
-    }
-
     /// Writes one cell; gives how many lines its words take.
     fn cell(
         &mut self,
@@ -288,21 +188,25 @@ impl Painter<'_> {
                 self.show(at(*id), row, column, text, shown)
             }
             Maker::Each(id) => {
-                match formula::gathered(&self.estimate.graph, self.layout, *id, table_row as usize)
-                {
+                match reference::gathered(
+                    &self.estimate.graph,
+                    self.layout,
+                    *id,
+                    table_row as usize,
+                ) {
                     Some(formula) => self.show(at(*id), row, column, &formula, shown),
                     None => self.fixed(at(*id), row, column, shown),
                 }
             }
             Maker::Copy(id) => {
                 let formula =
-                    formula::reference(&self.estimate.graph, self.layout, self.at, at(*id));
+                    reference::reference(&self.estimate.graph, self.layout, self.at, at(*id));
                 self.show(at(*id), row, column, &formula, shown)
             }
             Maker::Brought(id) => match self.value(at(*id)) {
                 Value::Words(_) => self.fixed(at(*id), row, column, shown),
                 Value::Number(number) => {
-                    self.show(at(*id), row, column, &formula::literal(number), shown)
+                    self.show(at(*id), row, column, &reference::literal(number), shown)
                 }
             },
             Maker::About(show) => {

@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::job::columns::Holds;
 use crate::job::tables::{Basins, TABLES};
 use crate::place::{cell_name, column_letters};
-use crate::pricing::lines::ARISES_FROM;
+use crate::pricing::earth_lines::ARISES_FROM;
 
 /// One watched thing.
 #[derive(Clone, Debug)]

@@ -4,6 +4,7 @@
 //! same estimate gives the same bytes.
 
 mod bid_page;
+mod block_columns;
 mod blocks;
 mod changes;
 mod charts;

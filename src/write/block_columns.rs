@@ -1,0 +1,113 @@
+//! The columns of a block: heading, unit, width, look, and how cells are made.
+
+use rust_xlsxwriter::Format;
+
+use super::blocks::{Painter, sentence};
+use super::sheets::Show;
+use super::styles::Role;
+use crate::graph::ColumnId;
+use crate::graph::formula::{self, Template};
+use crate::units::{self, Unit};
+
+/// One column of a block: how its cells are made, how they look, how wide it is.
+pub(super) struct Shown {
+    pub(super) maker: Maker,
+    pub(super) format: Format,
+    pub(super) width: f64,
+}
+
+/// How the cells of one column of a block are made.
+pub(super) enum Maker {
+    /// One formula down the column.
+    Formula(ColumnId, Template),
+    /// A reference or fixed words, cell by cell.
+    Each(ColumnId),
+    /// A column shown by reference.
+    Copy(ColumnId),
+    /// Numbers or words that the program brings along.
+    Brought(ColumnId),
+    /// Words about where the line comes from.
+    About(Show),
+}
+
+impl Painter<'_> {
+    /// A unit in words, for a heading: money shows its sign in the cells.
+    pub(super) fn unit_words(&self, unit: Unit) -> String {
+        match unit {
+            units::ONE | units::MONEY => String::new(),
+            units::MONEY_H => "an hour".to_owned(),
+            other => other.to_string(),
+        }
+    }
+
+    /// The heading and unit above a column, and whether it holds numbers.
+    pub(super) fn heading(&self, show: &Show) -> (String, String, bool) {
+        let plain = |heading: &str| (heading.to_owned(), String::new(), false);
+        match show {
+            Show::Home(id) | Show::Copy(id) => {
+                let info = self.estimate.graph.column(*id);
+                (
+                    sentence(&info.name),
+                    self.unit_words(info.unit),
+                    !info.is_text(),
+                )
+            }
+            Show::Working => plain("How it is worked out"),
+            Show::Source => plain("Source"),
+            Show::From => plain("From"),
+        }
+    }
+
+    pub(super) fn shown(&mut self, show: &Show) -> Shown {
+        let estimate = self.estimate;
+        let (maker, format) = match show {
+            Show::Home(id) | Show::Copy(id) => {
+                let info = estimate.graph.column(*id);
+                let maker = self.maker(show, *id);
+                let format = if info.is_text() {
+                    self.styles.words(Role::Computed)
+                } else {
+                    self.styles.number(info, Role::Computed)
+                };
+                (maker, format.clone())
+            }
+            about => (Maker::About(*about), self.styles.small.clone()),
+        };
+        Shown {
+            maker,
+            format,
+            width: self.width(show),
+        }
+    }
+
+    fn maker(&self, show: &Show, id: ColumnId) -> Maker {
+        if matches!(show, Show::Copy(_)) {
+            return Maker::Copy(id);
+        }
+        match formula::template(&self.estimate.graph, self.layout, id) {
+            Some(template) => Maker::Formula(id, template),
+            None if self.estimate.graph.column(id).is_computed() => Maker::Each(id),
+            None => Maker::Brought(id),
+        }
+    }
+
+    fn width(&self, show: &Show) -> f64 {
+        let (Show::Home(id) | Show::Copy(id)) = show else {
+            return if matches!(show, Show::From) {
+                20.0
+            } else {
+                36.0
+            };
+        };
+        let info = self.estimate.graph.column(*id);
+        match info.name.to_lowercase().as_str() {
+            "description" => 40.0,
+            "unit" => 13.0,
+            "set by hand because" => 18.0,
+            "on" => 16.0,
+            "section" | "line" | "material" | "work" | "supplier" => 22.0,
+            _ if info.is_text() => 20.0,
+            _ => 12.5,
+        }
+    }
+}
