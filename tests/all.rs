@@ -1,6 +1,7 @@
 //! One test program; each module proves one thing.
 
 mod by_hand; // small jobs worked out with pencil and paper
+mod errors; // bad jobs, each with its exact message
 mod properties; // what holds for every job, on random ones
 mod published; // figures printed in cited sources
 mod support; // builders and comparisons

@@ -46,7 +46,7 @@ fn estimated(job: &RandomJob, shown: &System, written: &System) -> Estimate {
 }
 
 fn us(job: &RandomJob) -> Estimate {
-    estimated(job, &System::US, &System::US)
+    estimated(job, &System::Us, &System::Us)
 }
 
 fn values<T: Table>(estimate: &Estimate, column: Column<T>) -> Vec<f64> {
@@ -72,7 +72,7 @@ proptest! {
 
     #[test]
     fn every_figure_of_a_valid_job_is_finite(job in job()) {
-        for (shown, written) in [(&System::US, &System::US), (&System::METRIC, &System::US)] {
+        for (shown, written) in [(&System::Us, &System::Us), (&System::Metric, &System::Us)] {
             let worked = estimated(&job, shown, written);
             prop_assert_eq!(worked.results.unworkable(&worked.graph), vec![]);
             prop_assert_eq!(worked.graph.rule_faults(), &[] as &[String]);
@@ -222,9 +222,9 @@ proptest! {
     fn feet_and_metres_give_the_same_quantities(job in job()) {
         let first = physical(&us(&job));
         let others = [
-            (&System::METRIC, &System::METRIC),
-            (&System::METRIC, &System::US),
-            (&System::US, &System::METRIC),
+            (&System::Metric, &System::Metric),
+            (&System::Metric, &System::Us),
+            (&System::Us, &System::Metric),
         ];
         for (shown, written) in others {
             let other = physical(&estimated(&job, shown, written));
@@ -234,7 +234,7 @@ proptest! {
                 prop_assert!(
                     off <= 1e-9 * ours.abs().max(*scale),
                     "{}: {} in feet, {} shown {} written {}",
-                    name, ours, theirs, shown.name, written.name
+                    name, ours, theirs, shown.name(), written.name()
                 );
             }
         }
@@ -411,7 +411,7 @@ fn odd_headings(name: &str, picks: [u8; 12]) -> Vec<String> {
         let unit = units[pick % units.len()];
         let text = match column.holds {
             groundsheet::job::Holds::Number(measure, ..) if is_measure && pick % 5 > 0 => {
-                column.heading_with(measure.unit(System::US))
+                column.heading_with(measure.unit(System::Us))
             }
             _ if is_measure => format!("{} ({unit})", column.heading),
             _ => natural,
@@ -455,7 +455,7 @@ proptest! {
         column in any::<prop::sample::Index>(),
         cell in prop::sample::select(ODD_CELLS),
     ) {
-        let mut tables = job.tables(&System::US, &System::US);
+        let mut tables = job.tables(&System::Us, &System::Us);
         let at = table.index(tables.len());
         tables[at].1 = with_cell(&tables[at].1, row, column, cell);
         let tables: Vec<(&str, &str)> =

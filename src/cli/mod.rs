@@ -153,8 +153,8 @@ fn report(findings: &[Diagnostic]) {
 
 fn template(output: &Path, units: Units) -> End {
     let system = match units {
-        Units::Us => System::US,
-        Units::Metric => System::METRIC,
+        Units::Us => System::Us,
+        Units::Metric => System::Metric,
     };
     let written = write::template(system).map_err(|error| error.to_string());
     match written.and_then(|bytes| output::replace(output, &bytes)) {
@@ -187,13 +187,12 @@ fn read_estimate(path: &Path) -> (Option<Estimate>, Vec<Diagnostic>) {
     (job.map(estimate), findings)
 }
 
-/// All findings of reading and of working out.
+/// All findings of reading and of working out, the most serious first.
 fn all(estimate: Option<&Estimate>, findings: &[Diagnostic]) -> Vec<Diagnostic> {
-    findings
-        .iter()
-        .chain(estimate.iter().flat_map(|estimate| &estimate.findings))
-        .cloned()
-        .collect()
+    let of_limits = estimate.iter().flat_map(|estimate| &estimate.findings);
+    let mut all: Vec<Diagnostic> = findings.iter().chain(of_limits).cloned().collect();
+    all.sort_by_key(|finding| finding.severity);
+    all
 }
 
 fn check(path: &Path, format: Format) -> End {

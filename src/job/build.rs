@@ -3,7 +3,7 @@
 use super::cells;
 use super::headings::{is_slip, plain};
 use super::rows::read_table;
-use super::tables::{PAGES, SYSTEMS, TABLES};
+use super::tables::{PAGES, TABLES};
 use super::{Job, Override, TableData, factors, references};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::parameters::Factor;
@@ -63,11 +63,14 @@ fn sheet_of<'s>(
         .filter(|sheet| plain(&sheet.name) == plain(name));
     let first = found.next()?;
     for again in found {
-        findings.push(Diagnostic::error(
-            Code::DuplicateHeading,
-            again.place.clone(),
-            format!("{} stands twice: also as {}", name, first.place),
-        ));
+        let what = format!(
+            "the table {name} stands twice; the other is {}",
+            first.place
+        );
+        findings.push(
+            Diagnostic::error(Code::DuplicateHeading, again.place.clone(), what)
+                .hint("keep one of the two, or rename the other"),
+        );
     }
     Some(first)
 }
@@ -145,6 +148,6 @@ fn system_of(source: &Source) -> System {
     });
     let metric = said
         .last()
-        .is_some_and(|words| plain(&words) == plain(SYSTEMS[1]));
-    if metric { System::METRIC } else { System::US }
+        .is_some_and(|words| plain(&words) == plain(System::Metric.name()));
+    if metric { System::Metric } else { System::Us }
 }

@@ -9,10 +9,9 @@ use ranges::{percent_scale, within};
 use super::columns::{Holds, InputColumn, Measure};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::words;
-use crate::money;
 use crate::place::Place;
 use crate::read::{Content, notation};
-use crate::units::{self, System, Unit};
+use crate::units::{self, Unit};
 
 /// What an input cell says.
 #[derive(Clone, Debug, PartialEq)]

@@ -119,7 +119,7 @@ fn with_unit(
         };
         Some(Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint))
     };
-    let natural = natural_unit(column, System::US);
+    let natural = natural_unit(column, System::Us);
     let Some(given) = Unit::parse(unit) else {
         let what = format!(
             "{} is in \"{unit}\", which is not a unit known here",

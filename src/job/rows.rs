@@ -6,12 +6,14 @@
 mod heading_row;
 mod upright;
 
+use std::sync::Arc;
+
 use super::cells::{self, Value};
 use super::columns::InputTable;
-use super::headings::{self, Meaning, plain};
-use super::{Entries, Extra, Places, TableData, natural_unit};
+use super::headings::Meaning;
+use super::{Entries, Extra, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::place::Place;
+use crate::place::{Place, cell_name};
 use crate::read::{Cell, Content, Row, Sheet, notation};
 use crate::units::{System, Unit};
 
@@ -39,9 +41,15 @@ pub(super) fn read_table(
         reader.in_rows()
     }
     if reader.formulas > 0 {
+        let count = reader.formulas;
+        let (formulas, values) = if count == 1 {
+            ("formula", "its value is carried, not the formula")
+        } else {
+            ("formulas", "their values are carried, not the formulas")
+        };
         let what = format!(
-            "{} formulas in input cells of {}: their values are carried, not the formulas",
-            reader.formulas, table.name
+            "{count} {formulas} in input cells of {}: {values}",
+            table.name
         );
         reader.findings.push(Diagnostic::warning(
             Code::NotCarried,
@@ -68,8 +76,13 @@ struct Reader<'s> {
 
 impl Reader<'_> {
     fn merged(&mut self) {
-        for (row, column, _, _) in &self.sheet.merged {
-            let what = format!("cells of {} are merged here", self.table.name);
+        for (row, column, last_row, last_column) in &self.sheet.merged {
+            let what = format!(
+                "the cells {}:{} of {} are merged",
+                cell_name(*row, *column),
+                cell_name(*last_row, *last_column),
+                self.table.name
+            );
             self.findings.push(
                 Diagnostic::error(Code::MergedCells, self.sheet.place.at(*row, *column), what)
                     .hint("unmerge them and fill in each row, so that every row stands for itself"),
@@ -156,30 +169,44 @@ impl Reader<'_> {
     ) {
         let column = &self.table.columns[position];
         let place = self.sheet.place.at(row, cell.column);
-        self.formulas += usize::from(cell.formula);
         match cells::value(column, unit, &cell.content, &place) {
-            Ok(Value::Number {
-                number,
-                written: text,
-                rod,
-            }) => self.number(position, unit, number, text, rod, &place, written),
-            Ok(Value::Word(word)) => {
-                if let Entries::Words(words) = &mut self.data.columns[position]
-                    && let Some(last) = words.last_mut()
-                {
-                    *last = word;
-                }
+            Ok(value) => {
+                self.formulas += usize::from(cell.formula);
+                self.value(value, position, unit, &place, written);
             }
             Err(finding) => {
                 // Rows that refer to a name which cannot be used are not at fault themselves.
-                if finding.code == Code::BadKey
-                    && let Entries::Words(words) = &mut self.data.columns[position]
-                    && let Some(last) = words.last_mut()
-                {
-                    *last = cells::text_of(&cell.content).trim().into();
+                if finding.code == Code::BadKey {
+                    self.word(position, cells::text_of(&cell.content).trim().into());
                 }
                 self.findings.push(finding);
             }
+        }
+    }
+
+    fn value(
+        &mut self,
+        value: Value,
+        position: usize,
+        unit: Unit,
+        place: &Place,
+        written: &mut [Option<String>],
+    ) {
+        match value {
+            Value::Number {
+                number,
+                written: text,
+                rod,
+            } => self.number(position, unit, number, text, rod, place, written),
+            Value::Word(word) => self.word(position, word),
+        }
+    }
+
+    fn word(&mut self, position: usize, word: Arc<str>) {
+        if let Entries::Words(words) = &mut self.data.columns[position]
+            && let Some(last) = words.last_mut()
+        {
+            *last = word;
         }
     }
 
@@ -289,6 +316,7 @@ impl Reader<'_> {
             if column.required
                 && blank
                 && self.has_column(position)
+                && !self.is_merged(&place)
                 && !self.findings.iter().rev().take(40).any(reported)
             {
                 let (what, todo) = if place.cell.is_some() {
@@ -304,6 +332,16 @@ impl Reader<'_> {
                     .push(Diagnostic::error(Code::MissingValue, place, what).hint(hint));
             }
         }
+    }
+
+    /// Whether a cell is hidden in a merged region, which has been reported.
+    fn is_merged(&self, place: &Place) -> bool {
+        let inside = |(row, column): (u32, u32)| {
+            self.sheet.merged.iter().any(|(top, left, bottom, right)| {
+                (*top..=*bottom).contains(&row) && (*left..=*right).contains(&column)
+            })
+        };
+        place.cell.is_some_and(inside)
     }
 
     fn has_column(&self, position: usize) -> bool {

@@ -5,6 +5,7 @@
 
 use super::columns::{Fields, Holds, InputColumn, InputTable, Measure, input_tables};
 use crate::graph::Table;
+use crate::units::System;
 use Holds::{Choice, Date, Name, Number, RowOf, UnitName, Words};
 use Measure::{
     Area, Count, Cycle, Density, Flow, Length, Money, MoneyAnHour, PerHour, Percent, Slope, Swell,
@@ -26,7 +27,7 @@ pub const BASES: &[&str] = &[
     "bid",
 ];
 /// The two systems of units.
-pub const SYSTEMS: &[&str] = &["US customary", "metric"];
+pub const SYSTEMS: &[&str] = &[System::Us.name(), System::Metric.name()];
 /// The two kinds of bid.
 pub const BID_KINDS: &[&str] = &["lump sum", "unit price"];
 

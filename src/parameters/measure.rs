@@ -45,7 +45,7 @@ impl Measure {
     pub fn unit(self, system: System) -> Unit {
         let us = system.is_us();
         match self {
-            Measure::Length => system.length,
+            Measure::Length => system.length(),
             Measure::Thickness => {
                 if us {
                     units::IN
@@ -53,12 +53,12 @@ impl Measure {
                     units::MM
                 }
             }
-            Measure::Area => system.area,
-            Measure::Volume => system.volume,
-            Measure::Water => system.water,
-            Measure::Flow => system.flow,
-            Measure::Weight => system.weight,
-            Measure::Density => system.density,
+            Measure::Area => system.area(),
+            Measure::Volume => system.volume(),
+            Measure::Water => system.water(),
+            Measure::Flow => system.flow(),
+            Measure::Weight => system.weight(),
+            Measure::Density => system.density(),
             Measure::Slope => units::SLOPE,
             Measure::Percent => units::PERCENT,
             Measure::Count => units::ONE,

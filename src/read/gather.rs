@@ -8,6 +8,7 @@ use super::limits::{CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
 use super::stop::Stop;
 use super::{Cell, Content, Row, Sheet, Source};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::money;
 use crate::place::{Place, column_letters};
 
 /// Sheets while they are being read.
@@ -161,9 +162,9 @@ impl Gather {
         };
         self.far_reported = true;
         let place = sheet.place.at(row, column);
-        let last = column_letters(COLUMNS - 1);
+        let (row, column) = (money::show(f64::from(ROWS), 0), column_letters(COLUMNS - 1));
         let what = format!(
-            "a filled cell lies beyond row {ROWS} or column {last} ({COLUMNS}), the last that are read"
+            "a filled cell lies beyond row {row} or column {column}, the last that are read"
         );
         let finding = Diagnostic::error(Code::FarCell, place, what)
             .hint("clear it; the tables of a job begin at the top left of a sheet");

@@ -42,7 +42,8 @@ pub(super) struct Main {
 impl<'a> Package<'a> {
     /// Opens an archive and checks what it declares.
     pub(super) fn open(bytes: &'a [u8]) -> Result<Self, Stop> {
-        let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(Stop::damaged)?;
+        let mut archive = ZipArchive::new(Cursor::new(bytes))
+            .map_err(|_| Stop::damaged("its list of parts is missing or broken"))?;
         let mut parts = BTreeMap::new();
         let mut total: u64 = 0;
         for position in 0..archive.len() {

@@ -19,7 +19,17 @@ impl Stop {
     /// The content contradicts its own format.
     pub(super) fn damaged(why: impl Display) -> Self {
         let message = format!("the file is damaged or incomplete: {why}");
-        Self::not_readable(message, SAVE_AGAIN)
+        let hint = "copy or save it again; a spreadsheet program may be able to mend it";
+        Self::not_readable(message, hint)
+    }
+
+    /// There is no content.
+    pub(super) fn empty() -> Self {
+        Self {
+            code: Code::EmptyFile,
+            message: "the file is empty: nothing was saved in it".to_owned(),
+            hint: "save the measurement workbook again, and name that file here",
+        }
     }
 
     /// The content is of a kind that is not read here.

@@ -18,6 +18,9 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
     if bytes.starts_with(compound::MAGIC) {
         return office_97::read(bytes, gather);
     }
+    if bytes.is_empty() {
+        return Err(Stop::empty());
+    }
     if !bytes.starts_with(ZIP_MAGIC) {
         return Err(Stop::foreign("the content is of an unknown kind"));
     }

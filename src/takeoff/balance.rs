@@ -36,7 +36,7 @@ pub fn pumping(
         "pump flow",
         works.row("Pump out"),
         works.pump_flow,
-        system.flow,
+        system.flow(),
     );
     let basins = &inputs.basins;
     let (standing, inflow) = (
@@ -47,7 +47,7 @@ pub fn pumping(
     let pumped = only(flow) * factor(inputs, Factor::PumpShare);
     let net = rules.step(
         "pumped less inflow",
-        system.flow,
+        system.flow(),
         &sources::PUMP_SHARE,
         pumped.clone() - inflow,
     );
@@ -150,7 +150,7 @@ pub fn balance(
 ) -> Balance {
     let trucks = ["Haul away", "Haul sediment", "Bring fill"]
         .map(|work| truck(graph, inputs, works, work, system));
-    let (bank, loose, weight) = (system.bank(), system.loose(), system.weight);
+    let (bank, loose, weight) = (system.bank(), system.loose(), system.weight());
     let mut rules = graph.rules::<Earthwork>();
     let all = rules.step("dug", bank, &sources::BALANCE, total(dug.dig));
     let filled = rules.step("filled", bank, &sources::BORROW, total(dug.fill_bank));
@@ -190,7 +190,7 @@ pub fn balance(
         &sources::SWELL,
         (topsoil - kept) * only(loam),
     );
-    let topsoil_weight = (topsoil - kept).number_in(bank).counted_in(system.volume)
+    let topsoil_weight = (topsoil - kept).number_in(bank).counted_in(system.volume())
         * factor(inputs, Factor::TopsoilWeight);
     let topsoil_weight = rules.step(
         "topsoil taken away, weight",
@@ -237,7 +237,7 @@ pub fn balance(
         &sources::SWELL,
         brought * only(job_loose),
     );
-    let brought_weight = brought.here().number_in(bank).counted_in(system.volume)
+    let brought_weight = brought.here().number_in(bank).counted_in(system.volume())
         * factor(inputs, Factor::WeightLoam);
     let brought_weight = rules.step(
         "brought in, weight",
@@ -287,7 +287,7 @@ fn truck(
     let payload = format!("{work}: truck payload");
     Truck {
         carries: of_work(graph, &carries, row, works.carries, system.loose()),
-        payload: of_work(graph, &payload, row, works.payload, system.weight),
+        payload: of_work(graph, &payload, row, works.payload, system.weight()),
         named_in: inputs.works.words(Works::WorkMachine).id,
         unknown: match work {
             "Haul sediment" => {

@@ -86,14 +86,14 @@ pub fn finished(
     );
     let length = rules.step(
         "rim length",
-        system.length,
+        system.length(),
         &sources::JOB,
         basins.number(Basins::BasinLength),
     );
     let width = basins
         .number(Basins::BasinWidth)
         .or(basins.number(Basins::BasinLength));
-    let width = rules.step("rim width", system.length, &sources::JOB, width);
+    let width = rules.step("rim width", system.length(), &sources::JOB, width);
     let side = rules.step(
         "side slope in use",
         SLOPE,
@@ -176,7 +176,7 @@ pub(super) fn slice_volume<T: Table>(
     } else {
         let level = rules.step(
             &format!("level {what}"),
-            system.length,
+            system.length(),
             &sources::GEOMETRY,
             level,
         );
@@ -184,7 +184,7 @@ pub(super) fn slice_volume<T: Table>(
         let length = slice.length - down.clone() * (slice.side + slice.ramp);
         let length = rules.step(
             &format!("length at level {what}"),
-            system.length,
+            system.length(),
             &sources::GEOMETRY,
             length,
         );
@@ -194,7 +194,7 @@ pub(super) fn slice_volume<T: Table>(
             length,
             rules.step(
                 &format!("width at level {what}"),
-                system.length,
+                system.length(),
                 &sources::GEOMETRY,
                 width,
             ),
@@ -204,18 +204,22 @@ pub(super) fn slice_volume<T: Table>(
     let foot_length = slice.length - drop.clone() * (slice.side + slice.ramp);
     let foot_length = rules.step(
         &format!("foot length {what}"),
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         foot_length,
     );
     let foot_width = slice.width - drop * slice.side * 2.0;
     let foot_width = rules.step(
         &format!("foot width {what}"),
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         foot_width,
     );
-    let unit = if whole { system.volume } else { system.water };
+    let unit = if whole {
+        system.volume()
+    } else {
+        system.water()
+    };
     let volume = frustum(
         slice.area_factor.clone(),
         (length, width),
@@ -253,19 +257,19 @@ fn floor(
     let mut rules = graph.rules::<Basins>();
     let from = rules.step(
         "depth to last shelf",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         link.sum(shelves.drop),
     );
     let length = rules.step(
         "length inside the shelves",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         rim.length - link.sum(shelves.length_run),
     );
     let width = rules.step(
         "width inside the shelves",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         rim.width - link.sum(shelves.width_run),
     );
@@ -297,13 +301,13 @@ fn floor(
     let drop = to - from;
     let floor_length = rules.step(
         "floor length",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         length - drop.clone() * (rim.side + rim.ramp),
     );
     let floor_width = rules.step(
         "floor width",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         width - drop * rim.side * 2.0,
     );
@@ -327,13 +331,13 @@ fn floor(
     );
     let volume = rules.step(
         "finished volume",
-        system.volume,
+        system.volume(),
         &sources::PRISMOIDAL,
         last + link.sum(shelves.volume),
     );
     let water = rules.step(
         "water volume",
-        system.water,
+        system.water(),
         &sources::PRISMOIDAL,
         last_water + link.sum(shelves.water),
     );

@@ -79,7 +79,7 @@ pub fn soils(graph: &mut Graph, inputs: &AllInputs, system: System) -> SoilColum
         ),
         weight: row_of(
             "weight in the bank",
-            system.density,
+            system.density(),
             [F::WeightSand, F::WeightLoam, F::WeightClay, F::WeightRock],
         ),
         lay_back: row_of(
@@ -162,7 +162,7 @@ pub fn base_of(unit: Unit, system: System) -> Unit {
     } else {
         (units::M3, units::KG)
     };
-    let bases = [system.length, system.area, volume, weight, units::H];
+    let bases = [system.length(), system.area(), volume, weight, units::H];
     let plain = unit.without_state();
     bases
         .into_iter()

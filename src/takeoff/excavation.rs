@@ -79,7 +79,7 @@ pub fn dug(
     );
     let berm_base = rules.step(
         "berm base width",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         top + 2.0 * berm_slope * height,
     );
@@ -93,7 +93,7 @@ pub fn dug(
     );
     let stripped = rules.step(
         "topsoil in the cut",
-        system.volume,
+        system.volume(),
         &sources::GEOMETRY,
         basins.number(Basins::TopsoilArea).or(cut.top_area) * topsoil_depth,
     );
@@ -105,11 +105,11 @@ pub fn dug(
         topsoil,
     );
     let sediment = basins.number(Basins::SedimentArea) * basins.number(Basins::SedimentDepth);
-    let sediment = rules.step("sediment", system.volume, &sources::GEOMETRY, sediment);
+    let sediment = rules.step("sediment", system.volume(), &sources::GEOMETRY, sediment);
     let left = cut.volume - stripped - sediment - basins.number(Basins::AlreadyOpen);
     let left = rules.step(
         "left to dig in place",
-        system.volume,
+        system.volume(),
         &sources::BALANCE,
         left,
     );
@@ -139,7 +139,7 @@ pub fn dug(
     );
     let dig_weight = rules.step(
         "dig, weight",
-        system.weight,
+        system.weight(),
         &sources::UNIT_WEIGHT,
         left * soil.of(soils.weight),
     );
@@ -188,7 +188,7 @@ fn cut(
     system: System,
 ) -> Cut {
     let basins = &inputs.basins;
-    let l = system.length;
+    let l = system.length();
     let build_up = basins.number(Basins::BuildUp);
     let top_length = rules.step(
         "dug length at the ground",
@@ -210,7 +210,7 @@ fn cut(
     );
     let dug_volume = rules.step(
         "dug volume",
-        system.volume,
+        system.volume(),
         &sources::PRISMOIDAL,
         finished.volume + collar,
     );
@@ -282,13 +282,13 @@ fn cut(
     );
     let pit = rules.step(
         "pit with room and lay-back",
-        system.volume,
+        system.volume(),
         &sources::PRISMOIDAL,
         pit,
     );
     let volume = rules.step(
         "cut volume",
-        system.volume,
+        system.volume(),
         &sources::PRISMOIDAL,
         when(entered.clone(), highest(dug_volume, pit), dug_volume),
     );
@@ -297,7 +297,7 @@ fn cut(
     let top_area = when(entered, highest(dug_area.clone(), pit_area), dug_area);
     let top_area = rules.step(
         "area of the cut at the ground",
-        system.area,
+        system.area(),
         &sources::GEOMETRY,
         top_area,
     );

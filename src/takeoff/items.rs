@@ -49,7 +49,7 @@ pub fn items(
         filled(length) + filled(width) + filled(depth),
     );
     let times = items.number(Items::Times);
-    let side = |side: Column<Items>| side.or(one(system.length));
+    let side = |side: Column<Items>| side.or(one(system.length()));
     let base = if system.is_us() {
         units::FT3
     } else {

@@ -40,7 +40,7 @@ pub fn job_wide(
     let mut rules = graph.rules::<JobKeys>();
     let instrument = rules.step(
         "height of the instrument",
-        system.length,
+        system.length(),
         &sources::ARITHMETIC,
         benchmark + backsight,
     );

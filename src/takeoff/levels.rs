@@ -70,7 +70,7 @@ pub(super) fn levels(
     let both = rim_known.clone().and(floor_known);
     let depth = rules.step(
         "depth to floor",
-        system.length,
+        system.length(),
         &sources::JOB,
         measured.or(when(both.clone(), rim - floor, 0.0)),
     );
@@ -88,7 +88,7 @@ pub(super) fn levels(
         "depth against elevations",
         measured.filled().and(both).and(
             (depth - (rim - floor))
-                .round_in(system.length, 2)
+                .round_in(system.length(), 2)
                 .differs_from(0.0),
         ),
         Breach::fault(
@@ -110,7 +110,7 @@ pub(super) fn levels(
     );
     let dip = rules.step(
         "dip of the rim",
-        system.length,
+        system.length(),
         &sources::JOB,
         when(rim_known.clone().and(low_known), rim - low, 0.0),
     );
@@ -129,10 +129,15 @@ pub(super) fn levels(
         .number(Basins::Freeboard)
         .or(factor(inputs, Factor::Freeboard));
     let surface = when(by_level, rim - water, dip + free);
-    let surface = rules.step("rim to water", system.length, &sources::FREEBOARD, surface);
+    let surface = rules.step(
+        "rim to water",
+        system.length(),
+        &sources::FREEBOARD,
+        surface,
+    );
     let freeboard = rules.step(
         "freeboard at lowest rim",
-        system.length,
+        system.length(),
         &sources::JOB,
         surface - dip,
     );
@@ -180,7 +185,7 @@ fn elevation(
         &format!("{name} against rod"),
         level.filled().and(rod.filled()).and(
             (level - by_rod.clone())
-                .round_in(system.length, 2)
+                .round_in(system.length(), 2)
                 .differs_from(0.0),
         ),
         Breach::fault(
@@ -191,6 +196,6 @@ fn elevation(
         ),
     );
     let value = level.or(when(rod.blank(), 0.0, by_rod));
-    let column = rules.step(name, system.length, &sources::JOB, value);
+    let column = rules.step(name, system.length(), &sources::JOB, value);
     (column, level.filled().or(rod.filled()))
 }

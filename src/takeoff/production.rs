@@ -117,13 +117,13 @@ pub fn production(
     let carries = rules.step("machine carries", system.loose(), &sources::JOB, carried);
     let payload = rules.step(
         "machine payload",
-        system.weight,
+        system.weight(),
         &sources::JOB,
         machine_of.of(equipment.number(Equipment::Payload)),
     );
     let pump_flow = rules.step(
         "pump flow",
-        system.flow,
+        system.flow(),
         &sources::JOB,
         machine_of.of(equipment.number(Equipment::PumpFlow)),
     );
@@ -227,7 +227,7 @@ fn materials(
     let weight = materials
         .number(Materials::BulkDensity)
         .here()
-        .number_in(system.density);
+        .number_in(system.density());
     let weight = rules.step("weight of a volume", ONE, &sources::JOB, weight);
     let price = materials
         .number(Materials::MaterialPrice)

@@ -57,7 +57,9 @@ pub fn points(
     let build_up = inputs.basins.number(Basins::BuildUp);
     let mut rules = graph.rules::<Basins>();
     let mut basin = |name: &str, term: crate::graph::Term<Basins>| {
-        rules.step(name, system.length, &sources::GEOMETRY, term).id
+        rules
+            .step(name, system.length(), &sources::GEOMETRY, term)
+            .id
     };
     let rim = [
         basin("section: left rim", finished.width * 0.0),
@@ -143,7 +145,9 @@ fn shelf_columns(
     let (link, inner) = (finished.shelf_basin, finished.shelf_inner_width);
     let mut rules = graph.rules::<Shelves>();
     let mut shelf = |name: &str, term: crate::graph::Term<Shelves>| {
-        rules.step(name, system.length, &sources::GEOMETRY, term).id
+        rules
+            .step(name, system.length(), &sources::GEOMETRY, term)
+            .id
     };
     let rim = || link.of(finished.width);
     let dug = shelf("section: shelf, dug", depth + link.of(build_up));
@@ -188,7 +192,7 @@ fn gathered(
     let mut column = |name: &str, which: usize| {
         rules.gathered(
             name,
-            system.length,
+            system.length(),
             cells.iter().map(|(_, cells)| Some(cells[which])).collect(),
         )
     };
@@ -209,8 +213,8 @@ fn gathered(
             });
         }
     }
-    let water_across = rules.gathered("water, across", system.length, shores);
-    let water = rules.gathered("water", system.length, levels);
+    let water_across = rules.gathered("water, across", system.length(), shores);
+    let water = rules.gathered("water", system.length(), levels);
     PointColumns {
         basin,
         across,

@@ -37,14 +37,14 @@ pub(super) fn shelves(
     );
     let mut rules = graph.rules::<Shelves>();
     let link: Link<Shelves, Basins> = rules.link("basin row", shelves.words(Shelves::ShelfBasin));
-    let to = rules.step("depth to shelf", system.length, &sources::JOB, depth);
+    let to = rules.step("depth to shelf", system.length(), &sources::JOB, depth);
     let from = rules.step(
         "depth to step above",
-        system.length,
+        system.length(),
         &sources::JOB,
         to.row_above(link, 0.0),
     );
-    let drop = rules.step("drop", system.length, &sources::GEOMETRY, to - from);
+    let drop = rules.step("drop", system.length(), &sources::GEOMETRY, to - from);
     let slope_above = shelves.number(Shelves::SlopeAbove);
     let side = rules.step(
         "side slope above",
@@ -73,37 +73,37 @@ pub(super) fn shelves(
     );
     let length_run = rules.step(
         "run along the length",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         drop * (side + ramp) + 2.0 * width,
     );
     let width_run = rules.step(
         "run across the width",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         drop * side * 2.0 + 2.0 * width,
     );
     let inner_length = rules.running(
         "length inside the shelf",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         |own| own.row_above(link, link.of(rim.length)) - length_run,
     );
     let inner_width = rules.running(
         "width inside the shelf",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         |own| own.row_above(link, link.of(rim.width)) - width_run,
     );
     let top_length = rules.step(
         "length at the step above",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         inner_length + length_run,
     );
     let top_width = rules.step(
         "width at the step above",
-        system.length,
+        system.length(),
         &sources::GEOMETRY,
         inner_width + width_run,
     );

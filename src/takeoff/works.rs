@@ -102,13 +102,13 @@ pub fn earthworks(
     );
     let payload = rules.step(
         "machine payload",
-        system.weight,
+        system.weight(),
         &sources::JOB,
         link.of(production.payload),
     );
     let pump_flow = rules.step(
         "pump flow",
-        system.flow,
+        system.flow(),
         &sources::JOB,
         link.of(production.pump_flow),
     );

@@ -3,71 +3,92 @@
 use super::{FT, FT2, GAL, GPM, KG_M3, L_MIN, LB_FT3, M, M2, M3, State, T, TON, Unit, YD3};
 
 /// The units that a job is taken off in: one of two sets.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct System {
-    /// As written in the Job table.
-    pub name: &'static str,
-    /// Lengths.
-    pub length: Unit,
-    /// Areas.
-    pub area: Unit,
-    /// Volumes of earth, gravel and fill.
-    pub volume: Unit,
-    /// Volumes of water.
-    pub water: Unit,
-    /// Heavy weights.
-    pub weight: Unit,
-    /// Weight of a volume.
-    pub density: Unit,
-    /// Flow of water.
-    pub flow: Unit,
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum System {
+    /// Feet, cubic yards, US gallons, short tons.
+    Us,
+    /// Metres, cubic metres, tonnes.
+    Metric,
 }
 
 impl System {
-    /// Feet, cubic yards, US gallons, short tons.
-    pub const US: System = System {
-        name: "US customary",
-        length: FT,
-        area: FT2,
-        volume: YD3,
-        water: GAL,
-        weight: TON,
-        density: LB_FT3,
-        flow: GPM,
-    };
-    /// Metres, cubic metres, tonnes.
-    pub const METRIC: System = System {
-        name: "metric",
-        length: M,
-        area: M2,
-        volume: M3,
-        water: M3,
-        weight: T,
-        density: KG_M3,
-        flow: L_MIN,
-    };
-
     /// Whether this is the US customary set.
     #[must_use]
-    pub fn is_us(self) -> bool {
-        self.length == FT
+    pub const fn is_us(self) -> bool {
+        matches!(self, System::Us)
+    }
+
+    /// Its name in the Job table.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        if self.is_us() {
+            "US customary"
+        } else {
+            "metric"
+        }
+    }
+
+    const fn of(self, us: Unit, metric: Unit) -> Unit {
+        if self.is_us() { us } else { metric }
+    }
+
+    /// Lengths.
+    #[must_use]
+    pub const fn length(self) -> Unit {
+        self.of(FT, M)
+    }
+
+    /// Areas.
+    #[must_use]
+    pub const fn area(self) -> Unit {
+        self.of(FT2, M2)
+    }
+
+    /// Volumes of earth, gravel and fill.
+    #[must_use]
+    pub const fn volume(self) -> Unit {
+        self.of(YD3, M3)
+    }
+
+    /// Volumes of water.
+    #[must_use]
+    pub const fn water(self) -> Unit {
+        self.of(GAL, M3)
+    }
+
+    /// Heavy weights.
+    #[must_use]
+    pub const fn weight(self) -> Unit {
+        self.of(TON, T)
+    }
+
+    /// Weight of a volume.
+    #[must_use]
+    pub const fn density(self) -> Unit {
+        self.of(LB_FT3, KG_M3)
+    }
+
+    /// Flow of water.
+    #[must_use]
+    pub const fn flow(self) -> Unit {
+        self.of(GPM, L_MIN)
     }
 
     /// Bank volume in this system.
     #[must_use]
     pub const fn bank(self) -> Unit {
-        self.volume.earth(State::Bank)
+        self.volume().earth(State::Bank)
     }
 
     /// Loose volume in this system.
     #[must_use]
     pub const fn loose(self) -> Unit {
-        self.volume.earth(State::Loose)
+        self.volume().earth(State::Loose)
     }
 
     /// Compacted volume in this system.
     #[must_use]
     pub const fn compacted(self) -> Unit {
-        self.volume.earth(State::Compacted)
+        self.volume().earth(State::Compacted)
     }
 }

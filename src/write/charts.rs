@@ -76,11 +76,11 @@ impl Painter<'_> {
             chart.title().set_name(estimate.results.words(first));
             chart
                 .x_axis()
-                .set_name(&format!("Across the width, {}", system.length))
+                .set_name(&format!("Across the width, {}", system.length()))
                 .set_num_format("0");
             chart
                 .y_axis()
-                .set_name(&format!("Below the rim, {}", system.length))
+                .set_name(&format!("Below the rim, {}", system.length()))
                 .set_reverse()
                 .set_num_format("0.0");
             chart.legend().set_position(ChartLegendPosition::Bottom);

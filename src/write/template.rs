@@ -5,7 +5,7 @@ use super::inputs::{self, Filled};
 use super::styles::{Role, Styles};
 use super::workbook::{factor_headings, factor_row, new_book, page, print_wide};
 use crate::job::columns::{Holds, InputTable};
-use crate::job::tables::{SYSTEMS, TABLES};
+use crate::job::tables::TABLES;
 use crate::parameters::Factor;
 use crate::takeoff::works;
 use crate::units::{self, System};
@@ -76,12 +76,7 @@ fn first_rows(
     if table.name == "Job"
         && let Some(row) = place("Units")
     {
-        let name = if system.is_us() {
-            SYSTEMS[0]
-        } else {
-            SYSTEMS[1]
-        };
-        sheet.write_string_with_format(row + 1, 1, name, styles.words(Role::Input))?;
+        sheet.write_string_with_format(row + 1, 1, system.name(), styles.words(Role::Input))?;
     }
     if table.name == "Production rates" {
         for (row, (work, unit)) in (1u32..).zip(works::names(system)) {

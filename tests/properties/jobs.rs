@@ -314,7 +314,7 @@ impl Pen {
     }
 
     fn put(&self, value: Option<f64>, measure: Measure) -> String {
-        let ratio = measure.unit(System::US).to(measure.unit(self.0));
+        let ratio = measure.unit(System::Us).to(measure.unit(self.0));
         value.zip(ratio).map_or(String::new(), |(value, ratio)| {
             ratio.apply(value).to_string()
         })
@@ -426,7 +426,8 @@ impl RandomJob {
         format!(
             "Key,Value\nName,Random\nUnits,{}\nSoil,{}\nBid kind,{kind}\nImported fill,{fill}\n\
              Tip fee per load,45.5\nSediment fee per load,120\nWeather days,2\n",
-            shown.name, self.soil
+            shown.name(),
+            self.soil
         )
     }
 
@@ -621,7 +622,7 @@ impl RandomJob {
     /// Defaults that differ between the systems are written down, so that both jobs are one.
     fn factors(&self) -> String {
         let mut text = "Factor,Override\n".to_owned();
-        let (us, metric) = (System::US, System::METRIC);
+        let (us, metric) = (System::Us, System::Metric);
         for factor in Factor::ALL
             .iter()
             .filter(|factor| factor.unit(us) != factor.unit(metric))

@@ -42,7 +42,7 @@ fn a_bucket_holds_less_in_bank_measure() {
     within(source, output(&job, "Bank"), 1.9, 0.05);
     let source = "EX-20, R2: the same tutorial: bucket fill of common earth 0.80-1.10, \
                   of tough clay 0.65-0.95";
-    let fill = Factor::BucketFill.default(System::US) / 100.0;
+    let fill = Factor::BucketFill.default(System::Us) / 100.0;
     within(source, fill, f64::midpoint(0.80, 1.10), 0.15);
     within(source, fill, f64::midpoint(0.65, 0.95), 0.15 + 1e-9);
 }

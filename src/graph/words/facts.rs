@@ -129,13 +129,10 @@ impl Speaker<'_> {
         }
         let value = results.measured(Cell { column, row })?;
         // The sign of the job's money is not known here.
-        let plain = info.unit == ONE || info.unit == MONEY || info.unit == MONEY_H;
-        (value != 0.0).then(|| {
-            if plain {
-                format!("{} {}", info.name, money::trimmed(value))
-            } else {
-                self.named(column, Some(row))
-            }
+        (value != 0.0).then(|| match info.unit {
+            MONEY | MONEY_H => format!("{} {}", info.name, money::show(value, 2)),
+            ONE => format!("{} {}", info.name, money::trimmed(value)),
+            _ => self.named(column, Some(row)),
         })
     }
 }

@@ -34,7 +34,7 @@ pub(super) fn within(
     (low, high): (f64, f64),
     place: &Place,
 ) -> Result<(), Diagnostic> {
-    let limits_in = measure.unit(System::US);
+    let limits_in = measure.unit(System::Us);
     let inside = unit
         .to(limits_in)
         .map_or(f64::NAN, |ratio| ratio.apply(number));
