@@ -23,6 +23,7 @@ use tempfile::TempDir;
 mod workbooks;
 
 use workbooks::MADE;
+pub(crate) use workbooks::parts_of;
 
 /// Cases there are at least: the runner must not lose any.
 const CASES: usize = 79;

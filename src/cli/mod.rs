@@ -259,6 +259,10 @@ fn findings_csv(found: &[Diagnostic]) -> String {
         message: records::harmless(&finding.message),
         hint: records::harmless(finding.hint.as_deref().unwrap_or_default()),
     };
+    if found.is_empty() {
+        // Without a record there is nothing that the headings could be taken from.
+        return "severity,code,place,message,hint\n".to_owned();
+    }
     records::csv(&found.iter().map(record).collect::<Vec<_>>()).unwrap_or_default()
 }
 
@@ -279,7 +283,7 @@ fn take_off(path: &Path, format: Format) -> End {
 fn lines(estimate: &Estimate, format: Format) -> String {
     let lines = records::lines(estimate);
     if format == Format::Csv {
-        let lines: Vec<_> = lines.into_iter().map(records::harmless_line).collect();
+        let lines: Vec<_> = lines.iter().map(records::harmless_line).collect();
         return records::csv(&lines).unwrap_or_default();
     }
     serde_json::to_value(lines)

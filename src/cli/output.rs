@@ -74,9 +74,14 @@ pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    let fail = |error: std::io::Error| format!("the file cannot be written: {error}");
+    // The whole text of such an error would name a file that nobody asked for.
+    let fail = |error: std::io::Error| format!("the file cannot be written: {}", error.kind());
     if output.is_dir() {
-        return Err("the output is a folder".to_owned());
+        return Err("this is a folder, where a file is to be written".to_owned());
+    }
+    if !folder.is_dir() {
+        let folder = folder.display();
+        return Err(format!("the folder {folder} is not there"));
     }
     let mut file = tempfile::Builder::new()
         .prefix(".groundsheet-")

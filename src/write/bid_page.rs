@@ -6,7 +6,7 @@ use super::checks::{ROWS, listed};
 use super::error::WriteError;
 use super::heights::PLAIN;
 use super::sheets::{Block, Body, DATA};
-use super::styles::{DAY, Role};
+use super::styles::{DAY, Role, Styles};
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
 use crate::graph::reference::{self, quoted};
@@ -87,7 +87,7 @@ impl Painter<'_> {
                 } else {
                     "0;;".to_owned()
                 };
-                let format = self.styles.left(pattern);
+                let format = Styles::left(&pattern);
                 self.formula(row, 1, &reference, &Value::Number(number), &format)
             }
         }

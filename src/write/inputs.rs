@@ -68,14 +68,8 @@ fn in_rows(
     };
     for row in 0..data.rows {
         for (at, column) in (0u16..).zip(filled.table.columns) {
-            value(
-                sheet,
-                styles,
-                (u32::try_from(row).unwrap_or(u32::MAX) + 1, at),
-                column,
-                data,
-                row,
-            )?;
+            let place = (u32::try_from(row).unwrap_or(u32::MAX) + 1, at);
+            value(sheet, styles, place, column, entry(data, at.into(), row))?;
         }
     }
     carried(sheet, styles, data)
@@ -140,31 +134,53 @@ fn carried_cell(
     Ok(())
 }
 
+/// One input cell: a number, words, or an empty cell to fill in.
 fn value(
     sheet: &mut Worksheet,
     styles: &mut Styles,
     (row, at): (u32, u16),
     column: &InputColumn,
-    data: &TableData,
-    table_row: usize,
+    entry: Option<Entry<'_>>,
 ) -> Result<(), WriteError> {
-    match data.entries(at.into()) {
-        Entries::Numbers(numbers) => {
-            let format = number_format(styles, column);
-            match numbers.get(table_row).filter(|number| !number.is_nan()) {
-                Some(number) => sheet.write_number_with_format(row, at, *number, format)?,
-                None => sheet.write_blank(row, at, format)?,
-            };
+    match entry {
+        Some(Entry::Number(number)) => {
+            sheet.write_number_with_format(row, at, number, number_format(styles, column))?;
         }
-        Entries::Words(words) => {
-            let format = styles.words(Role::Input);
-            match words.get(table_row).filter(|word| !word.is_empty()) {
-                Some(word) => sheet.write_string_with_format(row, at, &**word, format)?,
-                None => sheet.write_blank(row, at, format)?,
+        Some(Entry::Words(words)) => {
+            sheet.write_string_with_format(row, at, words, styles.words(Role::Input))?;
+        }
+        None => {
+            let is_number = matches!(column.holds, Holds::Number(..) | Holds::Date);
+            let format = if is_number {
+                number_format(styles, column)
+            } else {
+                styles.words(Role::Input)
             };
+            sheet.write_blank(row, at, format)?;
         }
     }
     Ok(())
+}
+
+/// What an input cell holds.
+#[derive(Clone, Copy)]
+enum Entry<'j> {
+    Number(f64),
+    Words(&'j str),
+}
+
+/// The entry of a table at a row; `None` where it is blank.
+fn entry(data: &TableData, position: usize, row: usize) -> Option<Entry<'_>> {
+    match data.entries(position) {
+        Entries::Numbers(numbers) => numbers
+            .get(row)
+            .filter(|number| !number.is_nan())
+            .map(|number| Entry::Number(*number)),
+        Entries::Words(words) => words
+            .get(row)
+            .filter(|word| !word.is_empty())
+            .map(|word| Entry::Words(word)),
+    }
 }
 
 fn number_format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s rust_xlsxwriter::Format {
@@ -199,17 +215,8 @@ fn upright(
         if let Some(validation) = validation(column, filled.units[position], rows_of) {
             sheet.add_data_validation(row, 1, row, 1, &validation)?;
         }
-        match filled.data {
-            Some(data) => key_value(sheet, styles, row, column, data, position)?,
-            None => {
-                let format = if let Holds::Number(..) | Holds::Date = column.holds {
-                    number_format(styles, column)
-                } else {
-                    styles.words(Role::Input)
-                };
-                sheet.write_blank(row, 1, format)?;
-            }
-        }
+        let entry = filled.data.and_then(|data| entry(data, position, 0));
+        value(sheet, styles, (row, 1), column, entry)?;
     }
     let Some(data) = filled.data else {
         return Ok(());
@@ -226,33 +233,6 @@ fn upright(
             carried_cell(sheet, styles, row, 1, content)?;
         }
         row += 1;
-    }
-    Ok(())
-}
-
-fn key_value(
-    sheet: &mut Worksheet,
-    styles: &mut Styles,
-    row: u32,
-    column: &InputColumn,
-    data: &TableData,
-    position: usize,
-) -> Result<(), WriteError> {
-    match data.entries(position) {
-        Entries::Numbers(numbers) => {
-            let format = number_format(styles, column);
-            match numbers.first().filter(|number| !number.is_nan()) {
-                Some(number) => sheet.write_number_with_format(row, 1, *number, format)?,
-                None => sheet.write_blank(row, 1, format)?,
-            };
-        }
-        Entries::Words(words) => {
-            let format = styles.words(Role::Input);
-            match words.first().filter(|word| !word.is_empty()) {
-                Some(word) => sheet.write_string_with_format(row, 1, &**word, format)?,
-                None => sheet.write_blank(row, 1, format)?,
-            };
-        }
     }
     Ok(())
 }
@@ -299,9 +279,8 @@ fn validation(
 
 fn width(column: &InputColumn) -> f64 {
     match column.holds {
-        Holds::Name => 18.0,
         Holds::Words if column.heading == "Description" || column.heading == "Note" => 40.0,
-        Holds::Words | Holds::RowOf(_) => 18.0,
+        Holds::Words | Holds::Name | Holds::RowOf(_) => 18.0,
         _ => 11.5,
     }
 }

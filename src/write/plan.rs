@@ -12,6 +12,46 @@ use crate::job::tables::TABLES;
 /// Most columns side by side, so that a page fits the width of paper.
 const WIDEST: usize = 11;
 
+/// Sheets that show every step: name, what it is, tables.
+const WORKING: [(&str, &str, &[&str]); 6] = [
+    ("Basins working", "Each basin, step by step.", &["Basins"]),
+    ("Shelves working", "Each step of a profile.", &["Shelves"]),
+    ("Items working", "Each other item.", &["Other items"]),
+    (
+        "Lines working",
+        "How each line finds its unit, material and work.",
+        &["Lines"],
+    ),
+    (
+        "Price book",
+        "What hours and materials cost and yield, from the job's tables.",
+        &[
+            "Job",
+            "Crews",
+            "Equipment",
+            "Production rates",
+            "Materials",
+            "Mark-ups",
+            "Set quantities",
+        ],
+    ),
+    (
+        "Small tables",
+        "Soils, shapes, units and kinds of earthwork.",
+        &["Soils", "Shapes", "Earthworks", "Sections", "Units"],
+    ),
+];
+
+const CAUTIONS: &str =
+    "Work that can hurt people. Quantities here are estimates for bidding, not a design.";
+const CHECKS: &str = "Every limit: how many rows break it. A fault must be mended; an open point leaves the bid a draft.";
+const CHANGES: &str = "What an edit in this workbook cannot follow: when a line here says changed, run groundsheet on this file again.";
+const SOURCES: &str = "Where rules and defaults are published, or what they rest on.";
+
+fn page(name: &'static str, about: &'static str, body: Body) -> SheetPlan {
+    SheetPlan { name, about, body }
+}
+
 /// The sheets of an estimate's workbook, in order.
 pub(super) fn sheets(estimate: &Estimate) -> Vec<SheetPlan> {
     let taken = vec![false; estimate.graph.columns().count()];
@@ -141,13 +181,9 @@ impl Planner<'_> {
     }
 
     fn sheets(&mut self) -> Vec<SheetPlan> {
-        let bid = self.bid();
-        let front = vec![
-            SheetPlan {
-                name: "Bid",
-                about: "",
-                body: Body::Bid(bid),
-            },
+        let bid = Body::Bid(self.bid());
+        let mut sheets = vec![
+            page("Bid", "", bid),
             self.schedule(),
             self.take_off(),
             self.cost(),
@@ -157,56 +193,17 @@ impl Planner<'_> {
             self.sections(),
             self.hours(),
             self.orders(),
-            SheetPlan {
-                name: "Cautions",
-                about: "Work that can hurt people. Quantities here are estimates for bidding, not a design.",
-                body: Body::Cautions,
-            },
+            page("Cautions", CAUTIONS, Body::Cautions),
         ];
-        let inputs = (0..TABLES.len()).map(|at| SheetPlan {
-            name: TABLES[at].name,
-            about: TABLES[at].guidance,
-            body: Body::Input(at),
-        });
-        let mut sheets: Vec<SheetPlan> = front.into_iter().chain(inputs).collect();
-        sheets.push(SheetPlan {
-            name: "Factors",
-            about: "",
-            body: Body::Factors,
-        });
-        sheets.push(self.working("Basins working", "Each basin, step by step.", &["Basins"]));
-        sheets.push(self.working("Shelves working", "Each step of a profile.", &["Shelves"]));
-        sheets.push(self.working("Items working", "Each other item.", &["Other items"]));
-        sheets.push(self.working(
-            "Lines working",
-            "How each line finds its unit, material and work.",
-            &["Lines"],
-        ));
-        sheets.push(self.working(
-            "Price book",
-            "What hours and materials cost and yield, from the job's tables.",
-            &[
-                "Job",
-                "Crews",
-                "Equipment",
-                "Production rates",
-                "Materials",
-                "Mark-ups",
-                "Set quantities",
-            ],
-        ));
-        sheets.push(self.working(
-            "Small tables",
-            "Soils, shapes, units and kinds of earthwork.",
-            &["Soils", "Shapes", "Earthworks", "Sections", "Units"],
-        ));
-        sheets.push(SheetPlan { name: "Checks", about: "Every limit: how many rows break it. A fault must be mended; an open point leaves the bid a draft.", body: Body::Checks });
-        sheets.push(SheetPlan { name: "Changes", about: "What an edit in this workbook cannot follow: when a line here says changed, run groundsheet on this file again.", body: Body::Changes });
-        sheets.push(SheetPlan {
-            name: "Sources",
-            about: "Where rules and defaults are published, or what they rest on.",
-            body: Body::Sources,
-        });
+        let inputs = (0..).zip(TABLES);
+        sheets.extend(inputs.map(|(at, table)| page(table.name, table.guidance, Body::Input(at))));
+        sheets.push(page("Factors", "", Body::Factors));
+        for (name, about, tables) in WORKING {
+            sheets.push(self.working(name, about, tables));
+        }
+        sheets.push(page("Checks", CHECKS, Body::Checks));
+        sheets.push(page("Changes", CHANGES, Body::Changes));
+        sheets.push(page("Sources", SOURCES, Body::Sources));
         sheets
     }
 

@@ -149,12 +149,12 @@ pub fn harmless(words: &str) -> String {
 
 /// The same line with words that no spreadsheet program takes for a formula.
 #[must_use]
-pub fn harmless_line(line: LineRecord) -> LineRecord {
+pub fn harmless_line(line: &LineRecord) -> LineRecord {
     LineRecord {
         line: harmless(&line.line),
         section: harmless(&line.section),
         description: harmless(&line.description),
         unit: harmless(&line.unit),
-        ..line
+        ..line.clone()
     }
 }

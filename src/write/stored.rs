@@ -5,6 +5,7 @@
 //! client's name. Such cells are rare; here their type is put right in the finished file.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::io::{Cursor, Read, Write};
 
 use zip::write::SimpleFileOptions;
@@ -93,10 +94,7 @@ fn mended(xml: &str, cells: &[Mistaken]) -> String {
         let opening = opening.split(" t=\"").next().unwrap_or(opening);
         let formula = inside.split("<v>").next().unwrap_or(inside);
         out.push_str(&rest[..start]);
-        out.push_str(&format!(
-            "{opening} t=\"str\">{formula}<v>{}</v>",
-            cell.words
-        ));
+        let _ = write!(out, "{opening} t=\"str\">{formula}<v>{}</v>", cell.words);
         rest = &rest[end..];
     }
     out.push_str(rest);

@@ -136,7 +136,7 @@ impl Styles {
     }
 
     /// A number that stands under words, at the left.
-    pub(super) fn left(&self, pattern: String) -> Format {
+    pub(super) fn left(pattern: &str) -> Format {
         Self::base(Role::Computed)
             .set_num_format(pattern)
             .set_align(FormatAlign::Left)
