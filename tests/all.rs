@@ -12,7 +12,8 @@ mod support; // builders and comparisons
 mod agree;
 // A written workbook is a job file.
 mod graph; // the heart by itself
+mod jobs;
 mod reading;
 mod round_trip;
 mod tidy; // the shape of the source
-mod workbook; // the written workbook as a file // our reader against another
+mod workbook; // the written workbook as a file // our reader against another // the sample jobs by hand

@@ -1,6 +1,12 @@
 //! The program as people and other programs meet it: exit codes, files left behind,
 //! formats.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "test code: what should be there and is not is a failed test"
+)]
+
 use std::ffi::OsStr;
 use std::fmt::Write as _;
 use std::fs;
@@ -387,8 +393,8 @@ fn json_is_json_and_csv_is_csv() {
             assert!(value.is_array() || value.is_object(), "{command:?}");
             let csv = with("csv");
             let mut reader = csv::Reader::from_reader(csv.stdout.as_slice());
-            let width = reader.headers().unwrap().len();
-            assert!(width >= 5, "{command:?}");
+            let columns = reader.headers().unwrap().len();
+            assert!(columns >= 5, "{command:?}");
             let rows = reader.records().map(Result::unwrap).count();
             assert!(rows > 0, "{command:?}");
         }

@@ -150,7 +150,7 @@ fn measure(rows: u32, folder: &Path) -> Outcome<(Cost, Cost)> {
     let turns = match rows {
         0..=1_000 => 9,
         1_001..=10_000 => 5,
-        _ => 2,
+        _ => 3,
     };
     let mut our_cost = run(OURS, &[&input, &output])?;
     replay::prepare(&output, &cells)?;
@@ -177,14 +177,18 @@ fn same_cells(cells: &Path, copy: &Path) -> Outcome<()> {
 fn compare(sizes: &[u32]) -> Outcome<()> {
     let folder = tempfile::tempdir()?;
     say(
-        "   rows   seconds     floor  ratio |  memory MB     floor  ratio | time for 10 times the rows\n",
+        "   rows   seconds     floor  ratio |  memory MB     floor  ratio | 10 times the rows: ours, floor\n",
     )?;
-    let mut before: Option<(u32, f64)> = None;
+    let mut before: Option<(u32, Cost, Cost)> = None;
     for &rows in sizes {
         let (ours, floor) = measure(rows, folder.path())?;
-        let grown = before.filter(|(fewer, _)| fewer * 10 == rows);
-        let growth = grown.map_or("-".to_owned(), |(_, seconds)| {
-            format!("{:.1}", ours.seconds / seconds)
+        let fewer = before.filter(|(fewer, ..)| fewer * 10 == rows);
+        let growth = fewer.map_or("-".to_owned(), |(_, our_cost, floor_cost)| {
+            let times = [
+                ours.seconds / our_cost.seconds,
+                floor.seconds / floor_cost.seconds,
+            ];
+            format!("{:.1} {:.1}", times[0], times[1])
         });
         let memory = match (ours.kilobytes, floor.kilobytes) {
             (Some(ours), Some(floor)) => format!(
@@ -201,7 +205,7 @@ fn compare(sizes: &[u32]) -> Outcome<()> {
             floor.seconds,
             ours.seconds / floor.seconds,
         ))?;
-        before = Some((rows, ours.seconds));
+        before = Some((rows, ours, floor));
     }
     Ok(())
 }

@@ -158,24 +158,21 @@ pub(super) fn usual_cautions(graph: &Graph) -> Vec<Diagnostic> {
     ]
 }
 
-/// The name of the row that a finding is about; shelves have none of their own.
+/// The name of the row that a finding is about; a shelf is named with its basin.
 fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize) -> String {
-    let column = graph.table(table).label;
-    let label = column.map(|column| results.words(Cell { column, row }).to_owned());
-    let label = label.or_else(|| {
+    let of_shelf = || {
         let shelves = job.table::<Shelves>();
         let word = |field: Shelves| shelves.words(field.index()).get(row).map(|word| &**word);
-        if graph.table(table).name != Shelves::TABLE.name {
-            return None;
-        }
-        let basin = word(Shelves::ShelfBasin)?;
-        Some(
-            match word(Shelves::Shelf).filter(|shelf| !shelf.is_empty()) {
-                Some(shelf) => format!("{basin}, {shelf}"),
-                None => basin.to_owned(),
-            },
-        )
-    });
+        let (basin, shelf) = (word(Shelves::ShelfBasin)?, word(Shelves::Shelf)?);
+        let words = [basin, shelf].into_iter().filter(|word| !word.is_empty());
+        Some(words.collect::<Vec<_>>().join(", "))
+    };
+    let label = if graph.table(table).name == Shelves::NAME {
+        of_shelf()
+    } else {
+        let column = graph.table(table).label;
+        column.map(|column| results.words(Cell { column, row }).to_owned())
+    };
     label
         .filter(|label| !label.is_empty())
         .map_or(String::new(), |label| format!("{label}: "))
@@ -223,8 +220,8 @@ fn unit_facts(job: &Job, graph: &Graph, Cell { column, row }: Cell) -> String {
         }
         (Items::NAME, "Work") => {
             let work = named(Items::ItemWork);
-            let mut names = works.words(ProductionRates::Work.index()).iter();
-            let row = names.position(|known| **known == *work);
+            let works = works.words(ProductionRates::Work.index());
+            let row = works.iter().position(|known| **known == *work);
             format!(
                 "the item is in {own}, {}",
                 counted(row.unwrap_or(usize::MAX))

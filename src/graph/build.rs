@@ -8,7 +8,7 @@ use super::{
     Cell, Column, ColumnId, ColumnInfo, Graph, Kind, Link, Piece, Table, TableId, Term, Text,
 };
 use crate::diagnostic::{Code, Severity};
-use crate::sources::Source;
+use crate::sources::{self, Source};
 use crate::units::{ONE, Unit};
 
 /// What it means when a limit is broken.
@@ -178,6 +178,21 @@ impl<'g, T: Table> Rules<'g, T> {
     ) -> Column<T> {
         let expr = self.in_unit(name, term.into().expr, unit);
         Column::new(self.add(name, unit, Kind::Step(expr), Some(source)))
+    }
+
+    /// A step by plane or solid geometry alone.
+    pub fn geometry(&mut self, name: &str, unit: Unit, term: impl Into<Term<T>>) -> Column<T> {
+        self.step(name, unit, &sources::GEOMETRY, term)
+    }
+
+    /// A step by plain arithmetic alone.
+    pub fn arithmetic(&mut self, name: &str, unit: Unit, term: impl Into<Term<T>>) -> Column<T> {
+        self.step(name, unit, &sources::ARITHMETIC, term)
+    }
+
+    /// A step that rests on what the job's own tables say.
+    pub fn from_job(&mut self, name: &str, unit: Unit, term: impl Into<Term<T>>) -> Column<T> {
+        self.step(name, unit, &sources::JOB, term)
     }
 
     /// A step that reads its own value in the row above.

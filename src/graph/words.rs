@@ -87,9 +87,9 @@ pub fn day(serial: f64) -> String {
 pub fn decimals(unit: Unit) -> usize {
     match unit.symbol() {
         "in" | "mm" | "gal" | "L" | "lb" | "lb/ft3" | "kg/m3" | "ea" | "load" | "min" | "s"
-        | "gpm" | "L/min" | "%" => 1,
+        | "gpm" | "L/min" | "%" | "ft2" | "m2" | "yd3" | "yd3 bank" | "yd3 loose"
+        | "yd3 compacted" | "ton" => 1,
         "" | "H:V" | "loose per bank" | "compacted per bank" => 3,
-        "ft2" | "m2" | "yd3" | "yd3 bank" | "yd3 loose" | "yd3 compacted" | "ton" => 1,
         _ => 2,
     }
 }

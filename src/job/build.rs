@@ -140,14 +140,14 @@ fn system_of(source: &Source) -> System {
         .iter()
         .find(|sheet| plain(&sheet.name) == "job");
     let rows = job.iter().flat_map(|sheet| &sheet.rows);
-    let said = rows.filter_map(|row| match row.cells.as_slice() {
+    let mut said = rows.filter_map(|row| match row.cells.as_slice() {
         [key, value, ..] if plain(&cells::text_of(&key.content)) == "units" => {
             Some(cells::text_of(&value.content))
         }
         _ => None,
     });
     let metric = said
-        .last()
+        .next_back()
         .is_some_and(|words| plain(&words) == plain(System::Metric.name()));
     if metric { System::Metric } else { System::Us }
 }

@@ -183,22 +183,19 @@ fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, 
         Content::Text(text) => serial_of(text.trim()),
         _ => None,
     };
-    match serial {
-        Some(number) => Ok(Value::Number {
-            number,
-            written: None,
-            rod: false,
-        }),
-        None => {
-            let what = format!(
-                "{} should be a date, found \"{}\"",
-                column.heading,
-                text_of(content)
-            );
-            Err(Diagnostic::error(Code::NotADate, place.clone(), what)
-                .hint("use a date cell, or write year-month-day, such as 2026-11-20"))
-        }
-    }
+    let what = || {
+        let found = text_of(content);
+        format!("{} should be a date, found \"{found}\"", column.heading)
+    };
+    let number = serial.ok_or_else(|| {
+        Diagnostic::error(Code::NotADate, place.clone(), what())
+            .hint("use a date cell, or write year-month-day, such as 2026-11-20")
+    })?;
+    Ok(Value::Number {
+        number,
+        written: None,
+        rod: false,
+    })
 }
 
 /// The serial number of a day written as year-month-day, in the 1900 system.
@@ -306,18 +303,16 @@ fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value,
 
 fn unit_name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
     let text = text_of(content);
-    match Unit::parse(&text).filter(|unit| !unit.symbol().is_empty()) {
-        Some(unit) => Ok(Value::Word(unit.symbol().into())),
-        None => {
-            let what = format!(
-                "{} is \"{}\", which is not a unit known here",
-                column.heading,
-                text.trim()
-            );
-            Err(Diagnostic::error(Code::WrongUnit, place.clone(), what)
-                .hint("use ea, ft, ft2, yd2, yd3, ton, lb, gal, h, day, load, ls, or m, m2, m3, t, kg, L"))
-        }
-    }
+    let unit = Unit::parse(&text).filter(|unit| !unit.symbol().is_empty());
+    let unknown = || {
+        let (heading, text) = (column.heading, text.trim());
+        let what = format!("{heading} is \"{text}\", which is not a unit known here");
+        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(
+            "use ea, ft, ft2, yd2, yd3, ton, lb, gal, h, day, load, ls, or m, m2, m3, t, kg, L",
+        )
+    };
+    let unit = unit.ok_or_else(unknown)?;
+    Ok(Value::Word(unit.symbol().into()))
 }
 
 #[cfg(test)]

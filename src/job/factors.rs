@@ -44,6 +44,7 @@ pub(super) fn read(sheet: &Sheet, system: System, findings: &mut Vec<Diagnostic>
     overrides
 }
 
+#[allow(clippy::struct_field_names)] // `name` alone would be the name itself
 struct Columns {
     name_at: u32,
     value_at: u32,

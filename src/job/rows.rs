@@ -36,9 +36,9 @@ pub(super) fn read_table(
     };
     reader.merged();
     if table.upright {
-        reader.upright()
+        reader.upright();
     } else {
-        reader.in_rows()
+        reader.in_rows();
     }
     if reader.formulas > 0 {
         let count = reader.formulas;
@@ -131,10 +131,10 @@ impl Reader<'_> {
         for cell in row.cells.iter().filter(|cell| !is_blank(&cell.content)) {
             match meaning_of(cell) {
                 Some(Meaning::Column(position, unit)) => {
-                    self.cell(cell, row.index, *position, *unit, &mut written)
+                    self.cell(cell, row.index, *position, *unit, &mut written);
                 }
                 Some(Meaning::AsMeasured) => {
-                    self.as_measured(&cells::text_of(&cell.content), &mut written)
+                    self.as_measured(&cells::text_of(&cell.content), &mut written);
                 }
                 _ => self.extra(cell),
             }

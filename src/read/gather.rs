@@ -4,7 +4,7 @@
 //! place, no text is empty and no number is infinite, whatever order and content a
 //! file has.
 
-use super::limits::{CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
+use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
 use super::stop::Stop;
 use super::{Cell, Content, Row, Sheet, Source};
 use crate::diagnostic::{Code, Diagnostic};
@@ -88,6 +88,9 @@ impl Gather {
                 let what = format!("the cells hold more than {megabytes} MB of text");
                 return Err(Stop::too_large(what));
             }
+            if text.len() > CELL_TEXT {
+                self.report_long(row, column, text.encode_utf16().count());
+            }
         }
         if row >= ROWS || column >= COLUMNS {
             self.report_far(row, column);
@@ -154,6 +157,18 @@ impl Gather {
             },
             self.findings,
         ))
+    }
+
+    fn report_long(&mut self, row: u32, column: u32, length: usize) {
+        let Some(sheet) = self.sheets.last().filter(|_| length > CELL_TEXT) else {
+            return;
+        };
+        #[expect(clippy::cast_precision_loss, reason = "a text in memory")]
+        let [length, most] = [length, CELL_TEXT].map(|count| money::show(count as f64, 0));
+        let what = format!("this cell holds {length} characters; at most {most} can be carried");
+        let finding = Diagnostic::error(Code::TooLarge, sheet.place.at(row, column), what)
+            .hint("shorten it, and keep the rest in a document of its own");
+        self.findings.push(finding);
     }
 
     fn report_far(&mut self, row: u32, column: u32) {

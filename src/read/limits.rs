@@ -20,6 +20,10 @@ pub const SHEETS: usize = 200;
 /// cells, so that a small file could fill any memory.
 pub const TEXT_BYTES: usize = 512 << 20;
 
+/// Characters of one cell, counted as spreadsheet programs do. A cell of a workbook
+/// holds 32,767; what the pages put around a text needs some room.
+pub const CELL_TEXT: usize = 30_000;
+
 /// Size of a file on disk. It is held in memory while it is read.
 pub const FILE_BYTES: u64 = 512 << 20;
 

@@ -8,7 +8,8 @@ use super::inputs::AllInputs;
 use super::works::{EarthWorks, WorkRows};
 use crate::diagnostic::Code;
 use crate::graph::{
-    Breach, Cell, Column, ColumnId, Graph, Rules, Table, highest, lowest, only, total, when,
+    Breach, Cell, Column, ColumnId, Condition, Graph, Rules, Table, highest, lowest, only, total,
+    when,
 };
 use crate::job::tables::{Basins, JobKeys, ProductionRates as Works};
 use crate::parameters::Factor;
@@ -25,24 +26,18 @@ impl Table for Earthwork {
 }
 
 /// Adds hours of pumping: standing water over what the pump takes out less what runs in.
+///
+/// Zero where no water stands, or where the pump does not keep up (see the limits).
 pub fn pumping(
     graph: &mut Graph,
     inputs: &AllInputs,
     works: &WorkRows,
     system: System,
 ) -> Column<Basins> {
-    let flow = of_work(
-        graph,
-        "pump flow",
-        works.row("Pump out"),
-        works.pump_flow,
-        system.flow(),
-    );
-    let basins = &inputs.basins;
-    let (standing, inflow) = (
-        basins.number(Basins::StandingWater),
-        basins.number(Basins::Inflow),
-    );
+    let row = works.row("Pump out");
+    let flow = of_work(graph, "pump flow", row, works.pump_flow, system.flow());
+    let standing = inputs.basins.number(Basins::StandingWater);
+    let inflow = inputs.basins.number(Basins::Inflow);
     let mut rules = graph.rules::<Basins>();
     let pumped = only(flow) * factor(inputs, Factor::PumpShare);
     let net = rules.step(
@@ -51,22 +46,37 @@ pub fn pumping(
         &sources::PUMP_SHARE,
         pumped.clone() - inflow,
     );
-    let known = only::<Basins, Earthwork>(flow).above(0.0);
     let wet = standing.here().above(0.0);
+    let floods = inflow.here().at_least(pumped);
+    pump_limits(&mut rules, inputs, flow, &wet, floods);
+    let hours = when(wet.and(net.here().above(0.0)), standing / net, 0.0);
+    let name = "pumping before the dig";
+    rules.step(name, units::H, &sources::PUMP_SHARE, hours)
+}
+
+/// Limits: where water stands, there is a pump and it takes out more than runs in;
+/// pumps in water are a caution.
+fn pump_limits(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    flow: Column<Earthwork>,
+    wet: &Condition,
+    floods: Condition,
+) {
+    let flow = only::<Basins, Earthwork>(flow);
     rules.limit(
         "pump smaller than the inflow",
-        known.and(wet.clone()).and(inflow.here().at_least(pumped)),
+        flow.clone().above(0.0).and(wet.clone()).and(floods),
         Breach::fault(
             Code::PumpTooSmall,
-            inflow.id,
+            inputs.basins.number(Basins::Inflow).id,
             "as much water runs in as the pump takes out, or more",
             "choose a larger pump for the work Pump out, or lead the water around",
         ),
     );
     rules.limit(
         "pump not known",
-        wet.clone()
-            .and(only::<Basins, Earthwork>(flow).same_as(0.0)),
+        wet.clone().and(flow.same_as(0.0)),
         Breach::open(
             Code::MissingRate,
             inputs.works.words(Works::WorkMachine).id,
@@ -79,18 +89,11 @@ pub fn pumping(
         wet.clone(),
         Breach::caution(
             Code::WaterAndPower,
-            standing.id,
+            inputs.basins.number(Basins::StandingWater).id,
             "electric pumps work in water here",
             "ground-fault protection and isolation; wiring is licensed work (29 CFR 1926.404)",
         ),
     );
-    let hours = when(wet.and(net.here().above(0.0)), standing / net, 0.0);
-    rules.step(
-        "pumping before the dig",
-        units::H,
-        &sources::PUMP_SHARE,
-        hours,
-    )
 }
 
 /// The value that one kind of earthwork has, as a figure of the whole job.
@@ -102,14 +105,9 @@ fn of_work(
     unit: units::Unit,
 ) -> Column<Earthwork> {
     graph.add_table::<Earthwork>(1);
-    graph.rules::<Earthwork>().gathered(
-        name,
-        unit,
-        vec![Some(Cell {
-            column: from.id,
-            row,
-        })],
-    )
+    let column = from.id;
+    let cells = vec![Some(Cell { column, row })];
+    graph.rules::<Earthwork>().gathered(name, unit, cells)
 }
 
 /// The balance of the whole job.
@@ -139,7 +137,10 @@ pub struct Balance {
     pub topsoil_spread: Column<Earthwork>,
 }
 
-/// Adds the balance: surplus or shortage, whole truck loads, topsoil.
+/// Adds the balance: surplus or shortage, topsoil, sediment, whole truck loads.
+///
+/// `job_loose` is loose volume from one of bank in the job's usual soil, for fill that is
+/// brought in.
 pub fn balance(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -148,125 +149,162 @@ pub fn balance(
     job_loose: Column<JobKeys>,
     system: System,
 ) -> Balance {
-    let trucks = ["Haul away", "Haul sediment", "Bring fill"]
+    let [away, sediment, bring] = ["Haul away", "Haul sediment", "Bring fill"]
         .map(|work| truck(graph, inputs, works, work, system));
-    let (bank, loose, weight) = (system.bank(), system.loose(), system.weight());
     let mut rules = graph.rules::<Earthwork>();
-    let all = rules.step("dug", bank, &sources::BALANCE, total(dug.dig));
-    let filled = rules.step("filled", bank, &sources::BORROW, total(dug.fill_bank));
-    let used = rules.step(
-        "dug and used as fill",
-        bank,
-        &sources::USABLE,
-        lowest(all * factor(inputs, Factor::UsableDig), filled),
-    );
-    let surplus = rules.step("surplus", bank, &sources::BALANCE, all - used);
-    let brought = rules.step("brought in", bank, &sources::BALANCE, filled - used);
-    let difference = rules.step(
-        "balance",
-        bank,
-        &sources::BALANCE,
-        all + brought - (filled + surplus),
-    );
-    let share = when(all.here().above(0.0), surplus / all, 0.0);
-    let share = rules.step("surplus share", ONE, &sources::ARITHMETIC, share);
-    let topsoil = rules.step("topsoil", bank, &sources::GEOMETRY, total(dug.topsoil));
-    let kept = rules.step(
-        "topsoil kept",
-        bank,
-        &sources::TOPSOIL_KEPT,
-        topsoil * factor(inputs, Factor::TopsoilKept),
-    );
-    let loam = inputs.factors.of(Factor::LooseLoam);
-    let topsoil_spread = rules.step(
-        "topsoil spread again",
-        loose,
-        &sources::SWELL,
-        kept * only(loam),
-    );
-    let topsoil_away = rules.step(
-        "topsoil taken away, loose",
-        loose,
-        &sources::SWELL,
-        (topsoil - kept) * only(loam),
-    );
-    let topsoil_weight = (topsoil - kept).number_in(bank).counted_in(system.volume())
-        * factor(inputs, Factor::TopsoilWeight);
-    let topsoil_weight = rules.step(
-        "topsoil taken away, weight",
-        weight,
-        &sources::TOPSOIL_WEIGHT,
-        topsoil_weight,
-    );
-    let away = rules.step(
-        "taken away, loose",
-        loose,
-        &sources::SWELL,
-        share * total(dug.dig_loose) + topsoil_away,
-    );
-    let away_weight = rules.step(
-        "taken away, weight",
-        weight,
-        &sources::UNIT_WEIGHT,
-        share * total(dug.dig_weight) + topsoil_weight,
-    );
-    let surplus_loads = loads(&mut rules, "loads taken away", trucks[0], away, away_weight);
-    let sediment = rules.step(
-        "sediment, all",
-        loose,
-        &sources::GEOMETRY,
-        total(dug.sediment),
-    );
-    let sediment_weight = total(dug.sediment) * factor(inputs, Factor::SedimentWeight);
-    let sediment_weight = rules.step(
-        "sediment, weight",
-        weight,
-        &sources::SEDIMENT_WEIGHT,
-        sediment_weight,
-    );
-    let sediment_loads = loads(
-        &mut rules,
-        "loads of sediment",
-        trucks[1],
-        sediment,
-        sediment_weight,
-    );
-    let brought_loose = rules.step(
-        "brought in, loose",
-        loose,
-        &sources::SWELL,
-        brought * only(job_loose),
-    );
-    let brought_weight = brought.here().number_in(bank).counted_in(system.volume())
-        * factor(inputs, Factor::WeightLoam);
-    let brought_weight = rules.step(
-        "brought in, weight",
-        weight,
-        &sources::UNIT_WEIGHT,
-        brought_weight,
-    );
-    let brought_loads = loads(
-        &mut rules,
-        "loads brought in",
-        trucks[2],
-        brought_loose,
-        brought_weight,
-    );
+    let earth = earth(&mut rules, inputs, dug, system);
+    let topsoil = topsoil(&mut rules, inputs, dug, system);
+    let surplus_loads = loads_away(&mut rules, dug, earth.share, (&topsoil, away), system);
+    let sediment_loads = loads_of_sediment(&mut rules, inputs, dug, sediment, system);
+    let (brought_loose, brought_weight) =
+        brought(&mut rules, inputs, earth.brought, job_loose, system);
+    let fill = (brought_loose, brought_weight);
     Balance {
-        dug: all,
+        dug: earth.dug,
+        filled: earth.filled,
+        used: earth.used,
+        surplus: earth.surplus,
+        brought: earth.brought,
+        brought_loose,
+        difference: earth.difference,
+        surplus_loads,
+        sediment_loads,
+        brought_loads: loads(&mut rules, "loads brought in", bring, fill),
+        topsoil_spread: topsoil.spread,
+    }
+}
+
+/// Earth in the bank: dug, filled, and what remains or is missing.
+struct Earth {
+    dug: Column<Earthwork>,
+    filled: Column<Earthwork>,
+    used: Column<Earthwork>,
+    surplus: Column<Earthwork>,
+    brought: Column<Earthwork>,
+    difference: Column<Earthwork>,
+    share: Column<Earthwork>,
+}
+
+/// Dug + brought in = filled + surplus. Of the dig, a share is fit to be used as fill.
+fn earth(rules: &mut Rules<'_, Earthwork>, inputs: &AllInputs, all: &Dug, system: System) -> Earth {
+    let bank = system.bank();
+    let dug = rules.step("dug", bank, &sources::BALANCE, total(all.dig));
+    let filled = rules.step("filled", bank, &sources::BORROW, total(all.fill_bank));
+    let used = lowest(dug * factor(inputs, Factor::UsableDig), filled);
+    let used = rules.step("dug and used as fill", bank, &sources::USABLE, used);
+    let surplus = rules.step("surplus", bank, &sources::BALANCE, dug - used);
+    let brought = rules.step("brought in", bank, &sources::BALANCE, filled - used);
+    let difference = dug + brought - (filled + surplus);
+    let difference = rules.step("balance", bank, &sources::BALANCE, difference);
+    let share = when(dug.here().above(0.0), surplus / dug, 0.0);
+    Earth {
+        dug,
         filled,
         used,
         surplus,
         brought,
-        brought_loose,
         difference,
-        surplus_loads,
-        sediment_loads,
-        brought_loads,
-        topsoil_spread,
+        share: rules.arithmetic("surplus share", ONE, share),
     }
 }
 
+/// Topsoil: spread again, and taken away, both loose; the latter by weight too.
+struct Topsoil {
+    spread: Column<Earthwork>,
+    away: Column<Earthwork>,
+    weight: Column<Earthwork>,
+}
+
+/// Topsoil that stays on site and the rest, as loose as loam.
+fn topsoil(
+    rules: &mut Rules<'_, Earthwork>,
+    inputs: &AllInputs,
+    dug: &Dug,
+    system: System,
+) -> Topsoil {
+    let (bank, loose) = (system.bank(), system.loose());
+    let all = rules.geometry("topsoil", bank, total(dug.topsoil));
+    let kept = all * factor(inputs, Factor::TopsoilKept);
+    let kept = rules.step("topsoil kept", bank, &sources::TOPSOIL_KEPT, kept);
+    let swell = factor(inputs, Factor::LooseLoam);
+    let spread = kept * swell.clone();
+    let spread = rules.step("topsoil spread again", loose, &sources::SWELL, spread);
+    let away = (all - kept) * swell;
+    let away = rules.step("topsoil taken away, loose", loose, &sources::SWELL, away);
+    let in_place = (all - kept).number_in(bank).counted_in(system.volume());
+    let weight = rules.step(
+        "topsoil taken away, weight",
+        system.weight(),
+        &sources::TOPSOIL_WEIGHT,
+        in_place * factor(inputs, Factor::TopsoilWeight),
+    );
+    Topsoil {
+        spread,
+        away,
+        weight,
+    }
+}
+
+/// Loads of surplus earth and topsoil: the surplus' share of all that was dug.
+fn loads_away(
+    rules: &mut Rules<'_, Earthwork>,
+    dug: &Dug,
+    share: Column<Earthwork>,
+    (topsoil, truck): (&Topsoil, Truck),
+    system: System,
+) -> Column<Earthwork> {
+    let loose = share * total(dug.dig_loose) + topsoil.away;
+    let loose = rules.step("taken away, loose", system.loose(), &sources::SWELL, loose);
+    let weight = rules.step(
+        "taken away, weight",
+        system.weight(),
+        &sources::UNIT_WEIGHT,
+        share * total(dug.dig_weight) + topsoil.weight,
+    );
+    loads(rules, "loads taken away", truck, (loose, weight))
+}
+
+/// Loads of sediment, which is hauled as it lies: nothing is added for swell.
+fn loads_of_sediment(
+    rules: &mut Rules<'_, Earthwork>,
+    inputs: &AllInputs,
+    dug: &Dug,
+    truck: Truck,
+    system: System,
+) -> Column<Earthwork> {
+    let all = rules.geometry("sediment, all", system.loose(), total(dug.sediment));
+    let weight = total(dug.sediment) * factor(inputs, Factor::SedimentWeight);
+    let weight = rules.step(
+        "sediment, weight",
+        system.weight(),
+        &sources::SEDIMENT_WEIGHT,
+        weight,
+    );
+    loads(rules, "loads of sediment", truck, (all, weight))
+}
+
+/// Fill brought in: loose as the job's soil, and as heavy as loam.
+fn brought(
+    rules: &mut Rules<'_, Earthwork>,
+    inputs: &AllInputs,
+    brought: Column<Earthwork>,
+    job_loose: Column<JobKeys>,
+    system: System,
+) -> (Column<Earthwork>, Column<Earthwork>) {
+    let loose = brought * only(job_loose);
+    let loose = rules.step("brought in, loose", system.loose(), &sources::SWELL, loose);
+    let in_place = brought.here().number_in(system.bank());
+    let in_place = in_place.counted_in(system.volume());
+    let weight = rules.step(
+        "brought in, weight",
+        system.weight(),
+        &sources::UNIT_WEIGHT,
+        in_place * factor(inputs, Factor::WeightLoam),
+    );
+    (loose, weight)
+}
+
+/// What the truck of one work carries, and the finding where it is not known.
 #[derive(Clone, Copy)]
 struct Truck {
     carries: Column<Earthwork>,
@@ -289,33 +327,33 @@ fn truck(
         carries: of_work(graph, &carries, row, works.carries, system.loose()),
         payload: of_work(graph, &payload, row, works.payload, system.weight()),
         named_in: inputs.works.words(Works::WorkMachine).id,
-        unknown: match work {
-            "Haul sediment" => {
-                "there is sediment to haul, and the work Haul sediment has no machine that carries anything"
-            }
-            "Bring fill" => {
-                "there is fill to bring, and the work Bring fill has no machine that carries anything"
-            }
-            _ => {
-                "there is earth to haul, and the work Haul away has no machine that carries anything"
-            }
-        },
+        unknown: unknown_truck(work),
+    }
+}
+
+fn unknown_truck(work: &str) -> &'static str {
+    match work {
+        "Haul sediment" => {
+            "there is sediment to haul, and the work Haul sediment has no machine that carries anything"
+        }
+        "Bring fill" => {
+            "there is fill to bring, and the work Bring fill has no machine that carries anything"
+        }
+        _ => "there is earth to haul, and the work Haul away has no machine that carries anything",
     }
 }
 
 /// Whole loads by volume or by weight, whichever fills the truck first; none without a truck.
+///
+/// Limit: where there is something to haul, a truck is known.
 fn loads(
     rules: &mut Rules<'_, Earthwork>,
     name: &str,
     truck: Truck,
-    volume: Column<Earthwork>,
-    weight: Column<Earthwork>,
+    (volume, weight): (Column<Earthwork>, Column<Earthwork>),
 ) -> Column<Earthwork> {
-    let unknown = truck
-        .carries
-        .here()
-        .same_as(0.0)
-        .and(truck.payload.here().same_as(0.0));
+    let carries_none = truck.carries.here().same_as(0.0);
+    let unknown = carries_none.and(truck.payload.here().same_as(0.0));
     rules.limit(
         &format!("{name}: truck not known"),
         volume.here().above(0.0).and(unknown),
@@ -328,10 +366,6 @@ fn loads(
     );
     let by_volume = when(truck.carries.here().above(0.0), volume / truck.carries, 0.0);
     let by_weight = when(truck.payload.here().above(0.0), weight / truck.payload, 0.0);
-    rules.step(
-        name,
-        units::LOAD,
-        &sources::WHOLE_LOADS,
-        highest(by_volume, by_weight).round_up(),
-    )
+    let loads = highest(by_volume, by_weight).round_up();
+    rules.step(name, units::LOAD, &sources::WHOLE_LOADS, loads)
 }

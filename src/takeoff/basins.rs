@@ -17,7 +17,7 @@ use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
-use crate::units::{ONE, SLOPE, System};
+use crate::units::{ONE, SLOPE, System, Unit};
 
 /// Columns of the finished shape that other rules build on.
 #[derive(Clone, Copy, Debug)]
@@ -67,89 +67,7 @@ pub(super) struct Slice<T> {
     pub(super) ramp: Column<T>,
 }
 
-/// Adds the finished shape of every basin.
-pub fn finished(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    area_factor: Column<Shapes>,
-    system: System,
-) -> Finished {
-    let basins = &inputs.basins;
-    let mut rules = graph.rules::<Basins>();
-    let shape: Link<Basins, Shapes> = rules.link("shape row", basins.words(Basins::Shape));
-    let area_factor = rules.step(
-        "area factor",
-        ONE,
-        &sources::GEOMETRY,
-        shape.of(area_factor),
-    );
-    let length = rules.step(
-        "rim length",
-        system.length(),
-        &sources::JOB,
-        basins.number(Basins::BasinLength),
-    );
-    let width = basins
-        .number(Basins::BasinWidth)
-        .or(basins.number(Basins::BasinLength));
-    let width = rules.step("rim width", system.length(), &sources::JOB, width);
-    let side = rules.step(
-        "side slope in use",
-        SLOPE,
-        &sources::JOB,
-        basins.number(Basins::SideSlope),
-    );
-    let ramp = rules.step(
-        "ramp slope in use",
-        SLOPE,
-        &sources::JOB,
-        basins.number(Basins::RampSlope).or(side),
-    );
-    rules.limit(
-        "circle with two widths",
-        basins
-            .words(Basins::Shape)
-            .is("circle")
-            .and(length.here().differs_from(width)),
-        Breach::fault(
-            Code::ConflictingValues,
-            basins.number(Basins::BasinWidth).id,
-            "a circle has one diameter",
-            "leave Width blank, or make it an ellipse",
-        ),
-    );
-    let levels = levels(&mut rules, inputs, wide, system);
-    let shelves = shelves(
-        graph,
-        inputs,
-        &Rim {
-            area_factor,
-            length,
-            width,
-            side,
-            ramp,
-            levels,
-        },
-        system,
-    );
-    floor(
-        graph,
-        inputs,
-        &Rim {
-            area_factor,
-            length,
-            width,
-            side,
-            ramp,
-            levels,
-        },
-        &shelves,
-        system,
-    )
-}
-
-/// What shelves need to know of their basin.
+/// What shelves and floor need to know of their basin.
 #[derive(Clone, Copy)]
 pub(super) struct Rim {
     pub(super) area_factor: Column<Basins>,
@@ -160,82 +78,131 @@ pub(super) struct Rim {
     pub(super) levels: Levels,
 }
 
-/// The slice below a level in it: sides at that level and at the slice's foot, then the
-/// volume between. The middle section's sides are the means of the two, so four times
-/// its area is the product of the sums.
+/// Adds the finished shape of every basin: rim, levels, shelves, floor, then volumes.
+///
+/// `area_factor` is the share of length × width of each shape.
+pub fn finished(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    wide: &JobWide,
+    area_factor: Column<Shapes>,
+    system: System,
+) -> Finished {
+    let rim = rim(graph, inputs, wide, area_factor, system);
+    let shelves = shelves(graph, inputs, &rim, system);
+    floor(graph, inputs, &rim, &shelves, system)
+}
+
+/// The rim: outline, size, slopes and levels. A blank width is the length, a blank ramp
+/// slope the side slope.
+fn rim(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    wide: &JobWide,
+    area_factor: Column<Shapes>,
+    system: System,
+) -> Rim {
+    let basins = &inputs.basins;
+    let size = system.length();
+    let mut rules = graph.rules::<Basins>();
+    let shape: Link<Basins, Shapes> = rules.link("shape row", basins.words(Basins::Shape));
+    let area_factor = rules.geometry("area factor", ONE, shape.of(area_factor));
+    let measured = basins.number(Basins::BasinLength);
+    let length = rules.from_job("rim length", size, measured);
+    let width = basins.number(Basins::BasinWidth).or(measured);
+    let width = rules.from_job("rim width", size, width);
+    let side = basins.number(Basins::SideSlope);
+    let side = rules.from_job("side slope in use", SLOPE, side);
+    let ramp = basins.number(Basins::RampSlope).or(side);
+    let ramp = rules.from_job("ramp slope in use", SLOPE, ramp);
+    one_diameter(&mut rules, inputs, length, width);
+    Rim {
+        area_factor,
+        length,
+        width,
+        side,
+        ramp,
+        levels: levels(&mut rules, inputs, wide, system),
+    }
+}
+
+/// Limit: the two sizes of a circle are one.
+fn one_diameter(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    length: Column<Basins>,
+    width: Column<Basins>,
+) {
+    let round = inputs.basins.words(Basins::Shape).is("circle");
+    rules.limit(
+        "circle with two widths",
+        round.and(length.here().differs_from(width)),
+        Breach::fault(
+            Code::ConflictingValues,
+            inputs.basins.number(Basins::BasinWidth).id,
+            "a circle has one diameter",
+            "leave Width blank, or make it an ellipse",
+        ),
+    );
+}
+
+/// Volume of a whole slice, from its top to its foot; `what` ends the columns' names.
 pub(super) fn slice_volume<T: Table>(
     rules: &mut Rules<'_, T>,
     what: &str,
     slice: &Slice<T>,
-    level: Term<T>,
     system: System,
-    whole: bool,
 ) -> Column<T> {
-    let (level, length, width) = if whole {
-        (slice.from, slice.length, slice.width)
-    } else {
-        let level = rules.step(
-            &format!("level {what}"),
-            system.length(),
-            &sources::GEOMETRY,
-            level,
-        );
-        let down = level - slice.from;
-        let length = slice.length - down.clone() * (slice.side + slice.ramp);
-        let length = rules.step(
-            &format!("length at level {what}"),
-            system.length(),
-            &sources::GEOMETRY,
-            length,
-        );
-        let width = slice.width - down * slice.side * 2.0;
-        (
-            level,
-            length,
-            rules.step(
-                &format!("width at level {what}"),
-                system.length(),
-                &sources::GEOMETRY,
-                width,
-            ),
-        )
-    };
+    let top = (slice.length, slice.width);
+    let height = slice.to - slice.from;
+    let unit = system.volume();
+    volume_to_foot(rules, what, slice, (top, height), (system.length(), unit))
+}
+
+/// Water in a slice: from `surface`, a level inside the slice, to its foot.
+pub(super) fn slice_water<T: Table>(
+    rules: &mut Rules<'_, T>,
+    slice: &Slice<T>,
+    surface: Term<T>,
+    system: System,
+) -> Column<T> {
+    let size = system.length();
+    let level = rules.geometry("level under water", size, surface);
+    let down = level - slice.from;
+    let length = slice.length - down.clone() * (slice.side + slice.ramp);
+    let length = rules.geometry("length at level under water", size, length);
+    let width = slice.width - down * slice.side * 2.0;
+    let width = rules.geometry("width at level under water", size, width);
+    let water = ((length, width), slice.to - level);
+    volume_to_foot(rules, "under water", slice, water, (size, system.water()))
+}
+
+/// Volume between a level of a slice and its foot, by the prismoidal formula.
+///
+/// `top` is the length and width at that level, and its height above the foot; the
+/// units are those of length and of the volume.
+fn volume_to_foot<T: Table>(
+    rules: &mut Rules<'_, T>,
+    what: &str,
+    slice: &Slice<T>,
+    (top, height): ((Column<T>, Column<T>), Term<T>),
+    (size, volume): (Unit, Unit),
+) -> Column<T> {
     let drop = slice.to - slice.from;
-    let foot_length = slice.length - drop.clone() * (slice.side + slice.ramp);
-    let foot_length = rules.step(
-        &format!("foot length {what}"),
-        system.length(),
-        &sources::GEOMETRY,
-        foot_length,
-    );
-    let foot_width = slice.width - drop * slice.side * 2.0;
-    let foot_width = rules.step(
-        &format!("foot width {what}"),
-        system.length(),
-        &sources::GEOMETRY,
-        foot_width,
-    );
-    let unit = if whole {
-        system.volume()
-    } else {
-        system.water()
-    };
-    let volume = frustum(
-        slice.area_factor.clone(),
-        (length, width),
-        (foot_length, foot_width),
-        slice.to - level,
-    );
-    rules.step(
-        &format!("volume {what}"),
-        unit,
-        &sources::PRISMOIDAL,
-        volume,
-    )
+    let length = slice.length - drop.clone() * (slice.side + slice.ramp);
+    let length = rules.geometry(&format!("foot length {what}"), size, length);
+    let width = slice.width - drop * slice.side * 2.0;
+    let width = rules.geometry(&format!("foot width {what}"), size, width);
+    let solid = frustum(slice.area_factor.clone(), top, (length, width), height);
+    let name = format!("volume {what}");
+    rules.step(&name, volume, &sources::PRISMOIDAL, solid)
 }
 
 /// Volume of a solid whose sides run straight from one outline to another, by the
 /// prismoidal formula: height × (top + 4 × middle + foot) ÷ 6.
+///
+/// The middle section's sides are the means of the two, so four times its area is the
+/// product of the sums. Exact where the sides are plane.
 pub(super) fn frustum<T>(
     area_factor: Term<T>,
     top: (Column<T>, Column<T>),
@@ -246,6 +213,7 @@ pub(super) fn frustum<T>(
     area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
 }
 
+/// The slice from the last shelf to the floor, and the sums over all slices.
 fn floor(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -255,97 +223,30 @@ fn floor(
 ) -> Finished {
     let link = shelves.link;
     let mut rules = graph.rules::<Basins>();
-    let from = rules.step(
-        "depth to last shelf",
-        system.length(),
-        &sources::GEOMETRY,
-        link.sum(shelves.drop),
-    );
-    let length = rules.step(
-        "length inside the shelves",
-        system.length(),
-        &sources::GEOMETRY,
-        rim.length - link.sum(shelves.length_run),
-    );
-    let width = rules.step(
-        "width inside the shelves",
-        system.length(),
-        &sources::GEOMETRY,
-        rim.width - link.sum(shelves.width_run),
-    );
-    let shelved = from.here().above(0.0);
-    let rim_side = when(shelved.clone(), link.sum(shelves.rim_side), rim.side);
-    let rim_side = rules.step("side slope at the rim", SLOPE, &sources::JOB, rim_side);
-    let rim_ramp = when(shelved, link.sum(shelves.rim_ramp), rim.ramp);
-    let rim_ramp = rules.step("ramp slope at the rim", SLOPE, &sources::JOB, rim_ramp);
-    let to = rim.levels.depth;
-    let slice = Slice {
-        area_factor: rim.area_factor.into(),
-        length,
-        width,
-        from,
-        to,
-        side: rim.side,
-        ramp: rim.ramp,
-    };
-    let last = slice_volume(
-        &mut rules,
-        "to the floor",
-        &slice,
-        from.into(),
-        system,
-        true,
-    );
-    let surface = lowest(to, highest(from, rim.levels.water));
-    let last_water = slice_volume(&mut rules, "under water", &slice, surface, system, false);
-    let drop = to - from;
-    let floor_length = rules.step(
-        "floor length",
-        system.length(),
-        &sources::GEOMETRY,
-        length - drop.clone() * (rim.side + rim.ramp),
-    );
-    let floor_width = rules.step(
-        "floor width",
-        system.length(),
-        &sources::GEOMETRY,
-        width - drop * rim.side * 2.0,
-    );
-    // Shelves that leave no room are reported at the shelf, not here once more.
-    let inside = length.here().below(0.0).negate();
-    let inside = inside.and(width.here().below(0.0).negate());
-    rules.limit(
-        "slopes meet above the floor",
-        inside.and(
-            floor_length
-                .here()
-                .below(0.0)
-                .or(floor_width.here().below(0.0)),
-        ),
-        Breach::fault(
-            Code::ShapeImpossible,
-            inputs.basins.number(Basins::SideSlope).id,
-            "the slopes meet above the floor",
-            "make the sides steeper, the basin shallower or its outline larger",
-        ),
-    );
+    let last = last_slice(&mut rules, rim, shelves, system);
+    let (rim_side, rim_ramp) = slopes_at_the_rim(&mut rules, rim, shelves, last.from);
+    let earth = slice_volume(&mut rules, "to the floor", &last, system);
+    let surface = lowest(last.to, highest(last.from, rim.levels.water));
+    let water = slice_water(&mut rules, &last, surface, system);
+    let (floor_length, floor_width) = floor_size(&mut rules, &last, system);
+    room_for_the_floor(&mut rules, inputs, &last, (floor_length, floor_width));
     let volume = rules.step(
         "finished volume",
         system.volume(),
         &sources::PRISMOIDAL,
-        last + link.sum(shelves.volume),
+        earth + link.sum(shelves.volume),
     );
     let water = rules.step(
         "water volume",
         system.water(),
         &sources::PRISMOIDAL,
-        last_water + link.sum(shelves.water),
+        water + link.sum(shelves.water),
     );
     Finished {
         area_factor: rim.area_factor,
         length: rim.length,
         width: rim.width,
-        depth: to,
+        depth: rim.levels.depth,
         side: rim.side,
         ramp: rim.ramp,
         rim_side,
@@ -359,4 +260,84 @@ fn floor(
         shelf_basin: link,
         shelf_inner_width: shelves.inner_width,
     }
+}
+
+/// The slice from the last shelf, or from the rim where there is none, to the floor.
+fn last_slice(
+    rules: &mut Rules<'_, Basins>,
+    rim: &Rim,
+    shelves: &ShelfSums,
+    system: System,
+) -> Slice<Basins> {
+    let link = shelves.link;
+    let size = system.length();
+    let from = rules.geometry("depth to last shelf", size, link.sum(shelves.drop));
+    let length = rim.length - link.sum(shelves.length_run);
+    let length = rules.geometry("length inside the shelves", size, length);
+    let width = rim.width - link.sum(shelves.width_run);
+    let width = rules.geometry("width inside the shelves", size, width);
+    Slice {
+        area_factor: rim.area_factor.into(),
+        length,
+        width,
+        from,
+        to: rim.levels.depth,
+        side: rim.side,
+        ramp: rim.ramp,
+    }
+}
+
+/// Slopes at the rim: those above the first shelf, or the basin's own where there is none.
+fn slopes_at_the_rim(
+    rules: &mut Rules<'_, Basins>,
+    rim: &Rim,
+    shelves: &ShelfSums,
+    last_shelf: Column<Basins>,
+) -> (Column<Basins>, Column<Basins>) {
+    let link = shelves.link;
+    let shelved = last_shelf.here().above(0.0);
+    let side = when(shelved.clone(), link.sum(shelves.rim_side), rim.side);
+    let ramp = when(shelved, link.sum(shelves.rim_ramp), rim.ramp);
+    (
+        rules.from_job("side slope at the rim", SLOPE, side),
+        rules.from_job("ramp slope at the rim", SLOPE, ramp),
+    )
+}
+
+/// Length and width of the floor.
+fn floor_size(
+    rules: &mut Rules<'_, Basins>,
+    last: &Slice<Basins>,
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let drop = last.to - last.from;
+    let length = last.length - drop.clone() * (last.side + last.ramp);
+    let width = last.width - drop * last.side * 2.0;
+    (
+        rules.geometry("floor length", system.length(), length),
+        rules.geometry("floor width", system.length(), width),
+    )
+}
+
+/// Limit: the sides leave room for a floor. Shelves that leave none are reported at the
+/// shelf, not here once more.
+fn room_for_the_floor(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    last: &Slice<Basins>,
+    (length, width): (Column<Basins>, Column<Basins>),
+) {
+    let negative = |size: Column<Basins>| size.here().below(0.0);
+    let inside = negative(last.length).negate();
+    let inside = inside.and(negative(last.width).negate());
+    rules.limit(
+        "slopes meet above the floor",
+        inside.and(negative(length).or(negative(width))),
+        Breach::fault(
+            Code::ShapeImpossible,
+            inputs.basins.number(Basins::SideSlope).id,
+            "the slopes meet above the floor",
+            "make the sides steeper, the basin shallower or its outline larger",
+        ),
+    );
 }

@@ -157,17 +157,24 @@ pub fn kind_of(unit: Unit) -> Option<f64> {
 /// The unit in which sizes of a kind are given: the job's own, made of its length.
 #[must_use]
 pub fn base_of(unit: Unit, system: System) -> Unit {
-    let (volume, weight) = if system.is_us() {
-        (units::FT3, units::LB)
-    } else {
-        (units::M3, units::KG)
-    };
+    let weight = if system.is_us() { units::LB } else { units::KG };
+    let volume = base_volume(system);
     let bases = [system.length(), system.area(), volume, weight, units::H];
     let plain = unit.without_state();
     bases
         .into_iter()
         .find(|base| base.measures_like(plain))
         .unwrap_or(ONE)
+}
+
+/// The volume made of the job's own length.
+#[must_use]
+pub fn base_volume(system: System) -> Unit {
+    if system.is_us() {
+        units::FT3
+    } else {
+        units::M3
+    }
 }
 
 /// Adds the table of units.

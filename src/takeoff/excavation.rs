@@ -10,7 +10,7 @@ use super::basins::{Finished, frustum};
 use super::book::{SoilColumns, Soils, factor};
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, either, highest, when};
+use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, either, highest, when};
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
@@ -43,7 +43,7 @@ pub struct Dug {
     pub fill_bank: Column<Basins>,
 }
 
-/// Adds the earthwork of every basin.
+/// Adds the earthwork of every basin: soil, cut, berm, topsoil, sediment, dig and fill.
 pub fn dug(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -51,126 +51,166 @@ pub fn dug(
     soils: &SoilColumns,
     system: System,
 ) -> Dug {
-    let basins = &inputs.basins;
     let mut rules = graph.rules::<Basins>();
-    let own_soil = basins.words(Basins::BasinSoil);
-    let soil = either(
-        own_soil.blank(),
-        inputs.job.words(JobKeys::Soil).only(),
-        own_soil.here(),
-    );
-    let soil = rules.word_step("soil in use", soil);
-    let soil: Link<Basins, Soils> = rules.link("soil row", soil);
-    let cut = cut(&mut rules, inputs, finished, soils, soil, system);
-    let topsoil_depth = basins.number(Basins::Topsoil);
-    let berm_slope = basins
-        .number(Basins::BermSlope)
-        .or(factor(inputs, Factor::BermSlope));
-    let berm_slope = rules.step(
-        "berm slope in use",
-        units::SLOPE,
-        &sources::BERM_SLOPE,
-        berm_slope,
-    );
-    let (height, top, length) = (
-        basins.number(Basins::BermHeight),
-        basins.number(Basins::BermTop),
-        basins.number(Basins::BermLength),
-    );
-    let berm_base = rules.step(
-        "berm base width",
-        system.length(),
-        &sources::GEOMETRY,
-        top + 2.0 * berm_slope * height,
-    );
-    let berm =
-        length * (top + berm_base) / 2.0 * height * (1.0 + factor(inputs, Factor::Settlement));
-    let berm = rules.step(
-        "berm volume as built",
-        system.compacted(),
-        &sources::SETTLEMENT,
-        berm,
-    );
-    let stripped = rules.step(
-        "topsoil in the cut",
-        system.volume(),
-        &sources::GEOMETRY,
-        basins.number(Basins::TopsoilArea).or(cut.top_area) * topsoil_depth,
-    );
-    let topsoil = stripped + length * berm_base * topsoil_depth;
-    let topsoil = rules.step(
-        "topsoil stripped",
-        system.bank(),
-        &sources::GEOMETRY,
-        topsoil,
-    );
-    let sediment = basins.number(Basins::SedimentArea) * basins.number(Basins::SedimentDepth);
-    let sediment = rules.step("sediment", system.volume(), &sources::GEOMETRY, sediment);
-    let left = cut.volume - stripped - sediment - basins.number(Basins::AlreadyOpen);
-    let left = rules.step(
-        "left to dig in place",
-        system.volume(),
-        &sources::BALANCE,
-        left,
-    );
-    rules.limit(
-        "more taken out than the cut holds",
-        left.here().below(0.0),
-        Breach::fault(
-            Code::BalanceImpossible,
-            basins.number(Basins::AlreadyOpen).id,
-            "topsoil, sediment and what is already open are more than the cut holds",
-            "check Already open, Sediment area and depth, and Topsoil",
-        ),
-    );
+    let soil = soil_in_use(&mut rules, inputs);
+    let cut = cut(&mut rules, inputs, finished, (soils, soil), system);
+    let berm = berm(&mut rules, inputs, system);
+    let topsoil = topsoil(&mut rules, inputs, cut.top_area, &berm, system);
+    let (sediment, left) = left_to_dig(&mut rules, inputs, &cut, topsoil.0, system);
     let dig = rules.step("dig", system.bank(), &sources::BALANCE, left);
-    let loose_per_bank = basins.number(Basins::LoosePerBank).or(soil.of(soils.loose));
-    let loose_per_bank = rules.step(
-        "loose per bank in use",
-        units::LOOSE_PER_BANK,
-        &sources::SWELL,
-        loose_per_bank,
-    );
-    let dig_loose = rules.step(
-        "dig, loose",
-        system.loose(),
-        &sources::SWELL,
-        dig * loose_per_bank,
-    );
-    let dig_weight = rules.step(
-        "dig, weight",
-        system.weight(),
-        &sources::UNIT_WEIGHT,
-        left * soil.of(soils.weight),
-    );
-    let backfill = rules.step(
-        "backfill",
-        system.compacted(),
-        &sources::GEOMETRY,
-        cut.volume - cut.dug_volume,
-    );
-    let fill_bank = (berm + backfill) / soil.of(soils.compacted);
-    let fill_bank = rules.step(
-        "fill as bank volume",
-        system.bank(),
-        &sources::BORROW,
-        fill_bank,
-    );
+    let (dig_loose, dig_weight) = swollen(&mut rules, inputs, (dig, left), (soils, soil), system);
+    let fill = (soils.compacted, soil);
+    let (backfill, fill_bank) = filled(&mut rules, &cut, berm.volume, fill, system);
     Dug {
         dug_volume: cut.dug_volume,
         cut_volume: cut.volume,
         cut_depth: cut.depth,
-        topsoil,
+        topsoil: topsoil.1,
         sediment,
         dig,
         dig_loose,
         dig_weight,
-        berm,
+        berm: berm.volume,
         backfill,
         fill_bank,
     }
 }
 
+/// What is known of soils, and each basin's row among them.
+type Ground<'s> = (&'s SoilColumns, Link<Basins, Soils>);
+
+/// The soil of each basin: its own, or the job's.
+fn soil_in_use(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) -> Link<Basins, Soils> {
+    let own = inputs.basins.words(Basins::BasinSoil);
+    let usual = inputs.job.words(JobKeys::Soil).only();
+    let soil = rules.word_step("soil in use", either(own.blank(), usual, own.here()));
+    rules.link("soil row", soil)
+}
+
+/// A berm: a trapezoid along its length, higher by what will settle.
+struct Berm {
+    length: Column<Basins>,
+    base: Column<Basins>,
+    volume: Column<Basins>,
+}
+
+/// The berm as built: length × mean width × height × (1 + settlement).
+fn berm(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, system: System) -> Berm {
+    let basins = &inputs.basins;
+    let usual = factor(inputs, Factor::BermSlope);
+    let slope = basins.number(Basins::BermSlope).or(usual);
+    let slope = rules.step(
+        "berm slope in use",
+        units::SLOPE,
+        &sources::BERM_SLOPE,
+        slope,
+    );
+    let height = basins.number(Basins::BermHeight);
+    let top = basins.number(Basins::BermTop);
+    let length = basins.number(Basins::BermLength);
+    let base = top + 2.0 * slope * height;
+    let base = rules.geometry("berm base width", system.length(), base);
+    let settling = 1.0 + factor(inputs, Factor::Settlement);
+    let volume = length * (top + base) / 2.0 * height * settling;
+    let volume = rules.step(
+        "berm volume as built",
+        system.compacted(),
+        &sources::SETTLEMENT,
+        volume,
+    );
+    Berm {
+        length,
+        base,
+        volume,
+    }
+}
+
+/// Topsoil inside the cut as plain volume, and all that is stripped, under berms too.
+fn topsoil(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    cut_area: Column<Basins>,
+    berm: &Berm,
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let depth = inputs.basins.number(Basins::Topsoil);
+    let inside = inputs.basins.number(Basins::TopsoilArea).or(cut_area) * depth;
+    let inside = rules.geometry("topsoil in the cut", system.volume(), inside);
+    let stripped = inside + berm.length * berm.base * depth;
+    let stripped = rules.geometry("topsoil stripped", system.bank(), stripped);
+    (inside, stripped)
+}
+
+/// Sediment, and what is left of the cut without it, the topsoil and what is open.
+///
+/// Limit: no more is taken out than the cut holds.
+fn left_to_dig(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    cut: &Cut,
+    topsoil: Column<Basins>,
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let basins = &inputs.basins;
+    let unit = system.volume();
+    let sediment = basins.number(Basins::SedimentArea) * basins.number(Basins::SedimentDepth);
+    let sediment = rules.geometry("sediment", unit, sediment);
+    let open = basins.number(Basins::AlreadyOpen);
+    let left = cut.volume - topsoil - sediment - open;
+    let left = rules.step("left to dig in place", unit, &sources::BALANCE, left);
+    rules.limit(
+        "more taken out than the cut holds",
+        left.here().below(0.0),
+        Breach::fault(
+            Code::BalanceImpossible,
+            open.id,
+            "topsoil, sediment and what is already open are more than the cut holds",
+            "check Already open, Sediment area and depth, and Topsoil",
+        ),
+    );
+    (sediment, left)
+}
+
+/// The dig, loose and by weight. `dig` is in the bank, `left` the same as plain volume.
+fn swollen(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    (dig, left): (Column<Basins>, Column<Basins>),
+    (soils, soil): Ground<'_>,
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let swell = inputs.basins.number(Basins::LoosePerBank);
+    let swell = rules.step(
+        "loose per bank in use",
+        units::LOOSE_PER_BANK,
+        &sources::SWELL,
+        swell.or(soil.of(soils.loose)),
+    );
+    let loose = dig * swell;
+    let loose = rules.step("dig, loose", system.loose(), &sources::SWELL, loose);
+    let weight = left * soil.of(soils.weight);
+    let unit = system.weight();
+    let weight = rules.step("dig, weight", unit, &sources::UNIT_WEIGHT, weight);
+    (loose, weight)
+}
+
+/// What is filled again around the finished basin, and all fill as bank volume.
+fn filled(
+    rules: &mut Rules<'_, Basins>,
+    cut: &Cut,
+    berm: Column<Basins>,
+    (compacted, soil): (Column<Soils>, Link<Basins, Soils>),
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let backfill = cut.volume - cut.dug_volume;
+    let backfill = rules.geometry("backfill", system.compacted(), backfill);
+    let bank = (berm + backfill) / soil.of(compacted);
+    let unit = system.bank();
+    let bank = rules.step("fill as bank volume", unit, &sources::BORROW, bank);
+    (backfill, bank)
+}
+
+/// The cut of a basin.
 struct Cut {
     dug_volume: Column<Basins>,
     volume: Column<Basins>,
@@ -178,133 +218,145 @@ struct Cut {
     depth: Column<Basins>,
 }
 
+/// A solid open to the ground: length and width there, and volume.
+struct Opening {
+    length: Column<Basins>,
+    width: Column<Basins>,
+    volume: Column<Basins>,
+}
+
 /// The cut: the finished shape lowered by the build-up, and more where people work in it.
 fn cut(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
     finished: &Finished,
-    soils: &SoilColumns,
-    soil: Link<Basins, Soils>,
+    ground: Ground<'_>,
     system: System,
 ) -> Cut {
-    let basins = &inputs.basins;
-    let l = system.length();
-    let build_up = basins.number(Basins::BuildUp);
-    let top_length = rules.step(
-        "dug length at the ground",
-        l,
-        &sources::GEOMETRY,
-        finished.length + build_up * (finished.rim_side + finished.rim_ramp),
-    );
-    let top_width = rules.step(
-        "dug width at the ground",
-        l,
-        &sources::GEOMETRY,
-        finished.width + build_up * finished.rim_side * 2.0,
-    );
-    let collar = frustum(
-        finished.area_factor.into(),
-        (top_length, top_width),
-        (finished.length, finished.width),
-        build_up.into(),
-    );
-    let dug_volume = rules.step(
-        "dug volume",
-        system.volume(),
-        &sources::PRISMOIDAL,
-        finished.volume + collar,
-    );
-    let depth = rules.step(
-        "depth of cut",
-        l,
-        &sources::GEOMETRY,
-        finished.depth + build_up,
-    );
-    let entered = basins.words(Basins::Entered).is("yes");
-    let room = basins
-        .number(Basins::WorkingRoom)
-        .or(factor(inputs, Factor::WorkingRoom));
-    let room = rules.step(
-        "working room in use",
-        l,
-        &sources::WORKING_ROOM,
-        when(entered.clone(), room, 0.0),
-    );
-    let deep = depth.here().at_least(factor(inputs, Factor::LayBackFrom));
-    rules.limit(
-        "deep cut that people enter",
-        entered.clone().and(deep.clone()),
-        Breach::caution(
-            Code::DeepCut,
-            basins.words(Basins::Entered).id,
-            "people work in a cut deep enough to bury them",
-            "plan protection from cave-in with a competent person; local codes decide (29 CFR 1926 Subpart P)",
-        ),
-    );
-    let lay_back = basins
-        .number(Basins::LayBack)
-        .or(when(deep, soil.of(soils.lay_back), 0.0));
-    let lay_back = rules.step(
-        "lay-back in use",
-        units::SLOPE,
-        &sources::LAY_BACK,
-        when(entered.clone(), lay_back, 0.0),
-    );
-    let pit_length = rules.step(
-        "pit length",
-        l,
-        &sources::GEOMETRY,
-        finished.floor_length + 2.0 * room,
-    );
-    let pit_width = rules.step(
-        "pit width",
-        l,
-        &sources::GEOMETRY,
-        finished.floor_width + 2.0 * room,
-    );
-    let open_length = rules.step(
-        "pit length at the ground",
-        l,
-        &sources::GEOMETRY,
-        pit_length + 2.0 * lay_back * depth,
-    );
-    let open_width = rules.step(
-        "pit width at the ground",
-        l,
-        &sources::GEOMETRY,
-        pit_width + 2.0 * lay_back * depth,
-    );
-    let pit = frustum(
-        finished.area_factor.into(),
-        (open_length, open_width),
-        (pit_length, pit_width),
-        depth.into(),
-    );
-    let pit = rules.step(
-        "pit with room and lay-back",
-        system.volume(),
-        &sources::PRISMOIDAL,
-        pit,
-    );
+    let build_up = inputs.basins.number(Basins::BuildUp);
+    let dug = lowered(rules, finished, build_up, system);
+    let depth = finished.depth + build_up;
+    let depth = rules.geometry("depth of cut", system.length(), depth);
+    let (room, lay_back) = room_and_lay_back(rules, inputs, depth, ground, system);
+    let pit = pit(rules, finished, (room, lay_back, depth), system);
+    let entered = inputs.basins.words(Basins::Entered).is("yes");
+    let larger = highest(dug.volume, pit.volume);
     let volume = rules.step(
         "cut volume",
         system.volume(),
         &sources::PRISMOIDAL,
-        when(entered.clone(), highest(dug_volume, pit), dug_volume),
+        when(entered.clone(), larger, dug.volume),
     );
-    let dug_area = finished.area_factor * top_length * top_width;
-    let pit_area = finished.area_factor * open_length * open_width;
-    let top_area = when(entered, highest(dug_area.clone(), pit_area), dug_area);
-    let top_area = rules.step(
-        "area of the cut at the ground",
-        system.area(),
-        &sources::GEOMETRY,
-        top_area,
-    );
+    let area = |open: &Opening| finished.area_factor * open.length * open.width;
+    let top_area = when(entered, highest(area(&dug), area(&pit)), area(&dug));
+    let top_area = rules.geometry("area of the cut at the ground", system.area(), top_area);
     Cut {
-        dug_volume,
+        dug_volume: dug.volume,
         volume,
         top_area,
         depth,
+    }
+}
+
+/// The finished shape lowered by the build-up; the slope at the rim runs on to the ground.
+fn lowered(
+    rules: &mut Rules<'_, Basins>,
+    finished: &Finished,
+    build_up: Column<Basins>,
+    system: System,
+) -> Opening {
+    let size = system.length();
+    let length = finished.length + build_up * (finished.rim_side + finished.rim_ramp);
+    let length = rules.geometry("dug length at the ground", size, length);
+    let width = finished.width + build_up * finished.rim_side * 2.0;
+    let width = rules.geometry("dug width at the ground", size, width);
+    let rim = (finished.length, finished.width);
+    let area_factor = finished.area_factor.into();
+    let collar = frustum(area_factor, (length, width), rim, build_up.into());
+    let volume = finished.volume + collar;
+    Opening {
+        length,
+        width,
+        volume: rules.step("dug volume", system.volume(), &sources::PRISMOIDAL, volume),
+    }
+}
+
+/// Working room, and the slope that a cut is laid back to; both zero where nobody enters.
+///
+/// Limit: a cut that people enter and that is deep enough to bury them is a caution.
+fn room_and_lay_back(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    depth: Column<Basins>,
+    (soils, soil): Ground<'_>,
+    system: System,
+) -> (Column<Basins>, Column<Basins>) {
+    let basins = &inputs.basins;
+    let entered = basins.words(Basins::Entered).is("yes");
+    let usual = factor(inputs, Factor::WorkingRoom);
+    let room = basins.number(Basins::WorkingRoom).or(usual);
+    let room = rules.step(
+        "working room in use",
+        system.length(),
+        &sources::WORKING_ROOM,
+        when(entered.clone(), room, 0.0),
+    );
+    let deep = depth.here().at_least(factor(inputs, Factor::LayBackFrom));
+    caution_deep_cut(rules, inputs, entered.clone().and(deep.clone()));
+    let usual = when(deep, soil.of(soils.lay_back), 0.0);
+    let lay_back = basins.number(Basins::LayBack).or(usual);
+    let lay_back = rules.step(
+        "lay-back in use",
+        units::SLOPE,
+        &sources::LAY_BACK,
+        when(entered, lay_back, 0.0),
+    );
+    (room, lay_back)
+}
+
+fn caution_deep_cut(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, danger: Condition) {
+    rules.limit(
+        "deep cut that people enter",
+        danger,
+        Breach::caution(
+            Code::DeepCut,
+            inputs.basins.words(Basins::Entered).id,
+            "people work in a cut deep enough to bury them",
+            "plan protection from cave-in with a competent person; local codes decide (29 CFR 1926 Subpart P)",
+        ),
+    );
+}
+
+/// The pit that people work in: the floor and the room around it, laid back to the ground.
+fn pit(
+    rules: &mut Rules<'_, Basins>,
+    finished: &Finished,
+    (room, lay_back, depth): (Column<Basins>, Column<Basins>, Column<Basins>),
+    system: System,
+) -> Opening {
+    let size = system.length();
+    let mut side = |name: &str, term: Term<Basins>| rules.geometry(name, size, term);
+    let floor_length = side("pit length", finished.floor_length + 2.0 * room);
+    let floor_width = side("pit width", finished.floor_width + 2.0 * room);
+    let length = floor_length + 2.0 * lay_back * depth;
+    let length = side("pit length at the ground", length);
+    let width = floor_width + 2.0 * lay_back * depth;
+    let width = side("pit width at the ground", width);
+    let volume = frustum(
+        finished.area_factor.into(),
+        (length, width),
+        (floor_length, floor_width),
+        depth.into(),
+    );
+    let volume = rules.step(
+        "pit with room and lay-back",
+        system.volume(),
+        &sources::PRISMOIDAL,
+        volume,
+    );
+    Opening {
+        length,
+        width,
+        volume,
     }
 }

@@ -43,7 +43,8 @@ impl<T: Fields> Inputs<T> {
                 holds => {
                     let watched = column.is_structural();
                     let words = rules.words(column.heading, watched, data.words(position).to_vec());
-                    if holds == Holds::Name {
+                    // Shelves have no names of their own: what they are called tells them apart.
+                    if holds == Holds::Name || column.heading == "Shelf" {
                         rules.labelled_by(words);
                     }
                     words.id

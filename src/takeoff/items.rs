@@ -4,14 +4,14 @@
 //! of length takes one measure, of area two, of volume three; an item without measures
 //! has its quantity under Times.
 
-use super::book::{UnitBook, UnitColumns};
+use super::book::{UnitBook, UnitColumns, VOLUME, WEIGHT, base_volume};
 use super::inputs::AllInputs;
 use super::production::Production;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, one, when};
+use crate::graph::{Breach, Column, Graph, Link, Rules, Term, one, when};
 use crate::job::tables::{Materials, OtherItems as Items, ProductionRates as Works};
 use crate::sources;
-use crate::units::{self, MONEY, ONE, PERCENT, System};
+use crate::units::{MONEY, ONE, PERCENT, System};
 
 /// Columns of the items that lines are made from.
 #[derive(Clone, Copy, Debug)]
@@ -28,7 +28,7 @@ pub struct ItemColumns {
     pub work: Link<Items, Works>,
 }
 
-/// Adds the quantity of every item.
+/// Adds the quantity of every item, what prices it, and its limits.
 pub fn items(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -36,63 +36,22 @@ pub fn items(
     production: &Production,
     system: System,
 ) -> ItemColumns {
-    let items = &inputs.items;
-    let [length, width, depth] =
-        [Items::ItemLength, Items::ItemWidth, Items::ItemDepth].map(|side| items.number(side));
     let mut rules = graph.rules::<Items>();
-    let unit: Link<Items, UnitBook> = rules.link("unit row", items.words(Items::ItemUnit));
-    let filled = |side: Column<Items>| when(side.blank(), 0.0, 1.0);
-    let measures = rules.step(
-        "measures given",
-        ONE,
-        &sources::ARITHMETIC,
-        filled(length) + filled(width) + filled(depth),
-    );
-    let times = items.number(Items::Times);
-    let side = |side: Column<Items>| side.or(one(system.length()));
-    let base = if system.is_us() {
-        units::FT3
-    } else {
-        units::M3
-    };
-    let measured = times.or(1.0) * (side(length) * side(width) * side(depth)).number_in(base)
-        / unit.of(book.size);
-    let none = measures.here().same_as(0.0);
-    let deduct = items.number(Items::Deduct);
-    let quantity = when(none.clone(), times.here(), measured) - deduct;
-    let quantity = rules.step("item quantity", ONE, &sources::GEOMETRY, quantity);
-    rules.limit(
-        "measures against unit",
-        none.clone().negate().and(measures.here().differs_from(unit.of(book.lengths))),
-        Breach::fault(
-            Code::DimensionMismatch,
-            items.words(Items::ItemUnit).id,
-            "the measures do not make this unit",
-            "a length takes one measure, an area two, a volume three; a count takes none, only Times",
-        ),
-    );
-    rules.limit(
-        "more deducted than measured",
-        quantity.here().below(0.0),
-        Breach::fault(
-            Code::OutOfRange,
-            deduct.id,
-            "more is deducted than was measured",
-            "check Deduct and its unit",
-        ),
-    );
-    rules.limit(
-        "nothing measured",
-        none.and(times.blank()),
-        Breach::open(
-            Code::MissingValue,
-            times.id,
-            "nothing is measured here",
-            "write Times, or the measures",
-        ),
-    );
-    let (material, work, waste, price) = priced(&mut rules, inputs, production);
-    unit_limits(&mut rules, inputs, book, production, (unit, material, work));
+    let unit = rules.link("unit row", inputs.items.words(Items::ItemUnit));
+    let measures = measures_given(&mut rules, inputs);
+    let quantity = quantity(&mut rules, inputs, (measures, unit), book, system);
+    measure_limits(&mut rules, inputs, measures, unit.of(book.lengths));
+    deduct_limit(&mut rules, inputs, quantity);
+    nothing_measured(&mut rules, inputs, measures);
+    let material = rules.link("material row", inputs.items.words(Items::ItemMaterial));
+    let work = rules.link("work row", inputs.items.words(Items::ItemWork));
+    let waste = inputs.items.number(Items::Waste);
+    let waste = waste.or(material.of(production.material_waste));
+    let waste = rules.step("waste in use", PERCENT, &sources::WASTE, waste);
+    let price = price(&mut rules, inputs, (material, work));
+    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
+    material_limit(&mut rules, inputs, production, kind, material);
+    work_limit(&mut rules, inputs, production, kind, work);
     ItemColumns {
         quantity,
         waste,
@@ -102,26 +61,99 @@ pub fn items(
     }
 }
 
-fn priced(
+/// Length, width and depth of the items.
+fn sides(inputs: &AllInputs) -> [Column<Items>; 3] {
+    [Items::ItemLength, Items::ItemWidth, Items::ItemDepth].map(|side| inputs.items.number(side))
+}
+
+/// How many of length, width and depth are given.
+fn measures_given(rules: &mut Rules<'_, Items>, inputs: &AllInputs) -> Column<Items> {
+    let [length, width, depth] = sides(inputs);
+    let filled = |side: Column<Items>| when(side.blank(), 0.0, 1.0);
+    let measures = filled(length) + filled(width) + filled(depth);
+    rules.arithmetic("measures given", ONE, measures)
+}
+
+/// Times × length × width × depth in the item's unit, less what is deducted.
+///
+/// A side that is not given counts as one; without any, Times is the quantity.
+fn quantity(
     rules: &mut Rules<'_, Items>,
     inputs: &AllInputs,
-    production: &Production,
-) -> (
-    Link<Items, Materials>,
-    Link<Items, Works>,
-    Column<Items>,
-    Column<Items>,
+    (measures, unit): (Column<Items>, Link<Items, UnitBook>),
+    book: &UnitColumns,
+    system: System,
+) -> Column<Items> {
+    let times = inputs.items.number(Items::Times);
+    let deduct = inputs.items.number(Items::Deduct);
+    let [length, width, depth] = sides(inputs).map(|side| side.or(one(system.length())));
+    let solid = (length * width * depth).number_in(base_volume(system));
+    let measured = times.or(1.0) * solid / unit.of(book.size);
+    let none = measures.here().same_as(0.0);
+    let quantity = when(none, times.here(), measured) - deduct;
+    rules.geometry("item quantity", ONE, quantity)
+}
+
+/// Limit: as many measures are given as the unit has lengths, or none.
+fn measure_limits(
+    rules: &mut Rules<'_, Items>,
+    inputs: &AllInputs,
+    measures: Column<Items>,
+    lengths: Term<Items>,
 ) {
-    let items = &inputs.items;
-    let material: Link<Items, Materials> =
-        rules.link("material row", items.words(Items::ItemMaterial));
-    let work: Link<Items, Works> = rules.link("work row", items.words(Items::ItemWork));
-    let waste = items
-        .number(Items::Waste)
-        .or(material.of(production.material_waste));
-    let waste = rules.step("waste in use", PERCENT, &sources::WASTE, waste);
-    let (price, plug) = (items.number(Items::Price), items.number(Items::PlugPrice));
-    let in_use = rules.step("price in use", MONEY, &sources::JOB, price.or(plug.or(0.0)));
+    let some = measures.here().same_as(0.0).negate();
+    rules.limit(
+        "measures against unit",
+        some.and(measures.here().differs_from(lengths)),
+        Breach::fault(
+            Code::DimensionMismatch,
+            inputs.items.words(Items::ItemUnit).id,
+            "the measures do not make this unit",
+            "a length takes one measure, an area two, a volume three; a count takes none, only Times",
+        ),
+    );
+}
+
+/// Limit: no more is deducted than was measured.
+fn deduct_limit(rules: &mut Rules<'_, Items>, inputs: &AllInputs, quantity: Column<Items>) {
+    rules.limit(
+        "more deducted than measured",
+        quantity.here().below(0.0),
+        Breach::fault(
+            Code::OutOfRange,
+            inputs.items.number(Items::Deduct).id,
+            "more is deducted than was measured",
+            "check Deduct and its unit",
+        ),
+    );
+}
+
+/// Limit: an item has Times or a measure; without both it is open.
+fn nothing_measured(rules: &mut Rules<'_, Items>, inputs: &AllInputs, measures: Column<Items>) {
+    let times = inputs.items.number(Items::Times);
+    rules.limit(
+        "nothing measured",
+        measures.here().same_as(0.0).and(times.blank()),
+        Breach::open(
+            Code::MissingValue,
+            times.id,
+            "nothing is measured here",
+            "write Times, or the measures",
+        ),
+    );
+}
+
+/// The price of a subcontract or quote in use; zero without one.
+///
+/// Limits: a plug price, and an item that nothing prices, leave the bid a draft.
+fn price(
+    rules: &mut Rules<'_, Items>,
+    inputs: &AllInputs,
+    (material, work): (Link<Items, Materials>, Link<Items, Works>),
+) -> Column<Items> {
+    let price = inputs.items.number(Items::Price);
+    let plug = inputs.items.number(Items::PlugPrice);
+    let in_use = rules.from_job("price in use", MONEY, price.or(plug.or(0.0)));
     rules.limit(
         "item on a plug price",
         price.blank().and(plug.filled()),
@@ -132,13 +164,10 @@ fn priced(
             "write the price when it is in; until then the bid is a draft",
         ),
     );
+    let none = price.blank().and(plug.blank());
     rules.limit(
         "item that nothing prices",
-        price
-            .blank()
-            .and(plug.blank())
-            .and(material.found_none())
-            .and(work.found_none()),
+        none.and(material.found_none()).and(work.found_none()),
         Breach::open(
             Code::MissingPrice,
             price.id,
@@ -146,51 +175,54 @@ fn priced(
             "name a material or a work, or write a price or a plug price",
         ),
     );
-    (material, work, waste, in_use)
+    in_use
 }
 
-type Links = (
-    Link<Items, UnitBook>,
-    Link<Items, Materials>,
-    Link<Items, Works>,
-);
-
-/// A quantity is bought and done in units of its own kind; only a volume may be bought by
+/// Limit: a quantity is bought in units of its own kind; only a volume may be bought by
 /// weight, where the material's weight is known.
-fn unit_limits(
+fn material_limit(
     rules: &mut Rules<'_, Items>,
     inputs: &AllInputs,
-    book: &UnitColumns,
     production: &Production,
-    links: Links,
+    kind: Column<Items>,
+    material: Link<Items, Materials>,
 ) {
-    let (unit, material, work) = links;
-    let items = &inputs.items;
-    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
     let bought = material.of(production.material_kind);
     let by_weight = kind
         .here()
-        .same_as(super::book::VOLUME)
-        .and(bought.clone().same_as(super::book::WEIGHT))
+        .same_as(VOLUME)
+        .and(bought.clone().same_as(WEIGHT))
         .and(material.of(production.material_weight).above(0.0));
+    let named = material.found_none().negate();
     rules.limit(
         "unit against the material's",
-        material.found_none().negate().and(kind.here().differs_from(bought)).and(by_weight.negate()),
+        named.and(kind.here().differs_from(bought)).and(by_weight.negate()),
         Breach::fault(
             Code::DimensionMismatch,
-            items.words(Items::ItemMaterial).id,
+            inputs.items.words(Items::ItemMaterial).id,
             "the item's unit cannot be turned into the unit the material is sold in",
             "measure the item in the material's kind of unit; a volume bought by weight needs the material's Weight",
         ),
     );
+}
+
+/// Limit: a quantity is worked in units of its own kind.
+fn work_limit(
+    rules: &mut Rules<'_, Items>,
+    inputs: &AllInputs,
+    production: &Production,
+    kind: Column<Items>,
+    work: Link<Items, Works>,
+) {
+    let worked = work.of(production.work_kind);
     rules.limit(
         "unit against the work's",
         work.found_none()
             .negate()
-            .and(kind.here().differs_from(work.of(production.work_kind))),
+            .and(kind.here().differs_from(worked)),
         Breach::fault(
             Code::DimensionMismatch,
-            items.words(Items::ItemWork).id,
+            inputs.items.words(Items::ItemWork).id,
             "the item's unit cannot be turned into the unit of the work",
             "measure the item in the work's kind of unit, or name another work",
         ),

@@ -8,7 +8,7 @@ use super::book::factor;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Condition, Rules, only, when};
+use crate::graph::{Breach, Column, Condition, Rules, Term, only, when};
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
@@ -22,135 +22,30 @@ pub(super) struct Levels {
     pub(super) water: Column<Basins>,
 }
 
-/// Depth, freeboard and the depth of the water's surface, from elevations or rod readings.
+/// Depth, freeboard and the depth of the water's surface, from measures, elevations or
+/// rod readings.
 pub(super) fn levels(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
     wide: &JobWide,
     system: System,
 ) -> Levels {
-    let basins = &inputs.basins;
-    let (rim, rim_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "rim elevation",
-        Basins::Rim,
-        Basins::RimRod,
-        system,
-    );
-    let (floor, floor_known) = elevation(
-        rules,
-        inputs,
-        wide,
-        "floor elevation",
-        Basins::FloorLevel,
-        Basins::FloorRod,
-        system,
-    );
-    let (low, low_known) = elevation(
-        rules,
-        inputs,
-        wide,
+    let mut elevation =
+        |name: &str, at: (Basins, Basins)| elevation(rules, inputs, wide, name, at, system);
+    let rim = elevation("rim elevation", (Basins::Rim, Basins::RimRod));
+    let floor = elevation("floor elevation", (Basins::FloorLevel, Basins::FloorRod));
+    let low = elevation(
         "lowest rim elevation",
-        Basins::LowestRim,
-        Basins::LowestRimRod,
-        system,
+        (Basins::LowestRim, Basins::LowestRimRod),
     );
-    let (water, water_known) = elevation(
-        rules,
-        inputs,
-        wide,
+    let water = elevation(
         "water elevation",
-        Basins::WaterLevel,
-        Basins::WaterLevelRod,
-        system,
+        (Basins::WaterLevel, Basins::WaterLevelRod),
     );
-    let measured = basins.number(Basins::Depth);
-    let both = rim_known.clone().and(floor_known);
-    let depth = rules.step(
-        "depth to floor",
-        system.length(),
-        &sources::JOB,
-        measured.or(when(both.clone(), rim - floor, 0.0)),
-    );
-    rules.limit(
-        "depth not known",
-        depth.here().above(0.0).negate(),
-        Breach::fault(
-            Code::MissingValue,
-            measured.id,
-            "the basin has no depth",
-            "write Depth, or the elevations of Rim and Floor, rim above floor",
-        ),
-    );
-    rules.limit(
-        "depth against elevations",
-        measured.filled().and(both).and(
-            (depth - (rim - floor))
-                .round_in(system.length(), 2)
-                .differs_from(0.0),
-        ),
-        Breach::fault(
-            Code::ConflictingValues,
-            measured.id,
-            "the depth and the elevations of rim and floor disagree",
-            "keep one of the two",
-        ),
-    );
-    rules.limit(
-        "lowest rim without rim",
-        low_known.clone().and(rim_known.clone().negate()),
-        Breach::fault(
-            Code::MissingValue,
-            basins.number(Basins::Rim).id,
-            "the lowest rim is known and the rim is not",
-            "write the elevation of Rim, which depths start from",
-        ),
-    );
-    let dip = rules.step(
-        "dip of the rim",
-        system.length(),
-        &sources::JOB,
-        when(rim_known.clone().and(low_known), rim - low, 0.0),
-    );
-    rules.limit(
-        "lowest rim above rim",
-        dip.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            basins.number(Basins::LowestRim).id,
-            "the lowest rim is higher than the rim",
-            "measure depths from the higher of the two",
-        ),
-    );
-    let by_level = rim_known.and(water_known.clone());
-    let free = basins
-        .number(Basins::Freeboard)
-        .or(factor(inputs, Factor::Freeboard));
-    let surface = when(by_level, rim - water, dip + free);
-    let surface = rules.step(
-        "rim to water",
-        system.length(),
-        &sources::FREEBOARD,
-        surface,
-    );
-    let freeboard = rules.step(
-        "freeboard at lowest rim",
-        system.length(),
-        &sources::JOB,
-        surface - dip,
-    );
-    rules.limit(
-        "water over the lowest rim",
-        freeboard.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            basins.number(Basins::WaterLevel).id,
-            "the water stands above the lowest rim",
-            "check the water level and the lowest rim",
-        ),
-    );
+    let depth = depth(rules, inputs, &rim, &floor, system);
+    let dip = dip(rules, inputs, &rim, &low, system);
+    let surface = surface(rules, inputs, &rim, &water, dip, system);
+    let freeboard = freeboard(rules, inputs, surface, dip, system);
     Levels {
         depth,
         freeboard,
@@ -158,17 +53,25 @@ pub(super) fn levels(
     }
 }
 
-/// An elevation, given as such or as a rod reading, and whether either is there.
+/// An elevation in use, and whether the job gives one.
+struct Elevation {
+    height: Column<Basins>,
+    known: Condition,
+}
+
+/// An elevation, given as such or as a rod reading. `at` are the two columns.
+///
+/// Limits: a reading needs benchmark and backsight; where both are written, they agree
+/// to the hundredth.
 fn elevation(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
     wide: &JobWide,
     name: &str,
-    level: Basins,
-    rod: Basins,
+    at: (Basins, Basins),
     system: System,
-) -> (Column<Basins>, Condition) {
-    let (level, rod) = (inputs.basins.number(level), inputs.basins.number(rod));
+) -> Elevation {
+    let (level, rod) = (inputs.basins.number(at.0), inputs.basins.number(at.1));
     let by_rod = only(wide.instrument) - rod;
     rules.limit(
         &format!("{name} rod without benchmark"),
@@ -181,13 +84,10 @@ fn elevation(
             "write Benchmark and Backsight in Job",
         ),
     );
+    let apart = differs(level - by_rod.clone(), system);
     rules.limit(
         &format!("{name} against rod"),
-        level.filled().and(rod.filled()).and(
-            (level - by_rod.clone())
-                .round_in(system.length(), 2)
-                .differs_from(0.0),
-        ),
+        level.filled().and(rod.filled()).and(apart),
         Breach::fault(
             Code::ConflictingValues,
             level.id,
@@ -195,7 +95,130 @@ fn elevation(
             "keep one of the two",
         ),
     );
-    let value = level.or(when(rod.blank(), 0.0, by_rod));
-    let column = rules.step(name, system.length(), &sources::JOB, value);
-    (column, level.filled().or(rod.filled()))
+    let height = level.or(when(rod.blank(), 0.0, by_rod));
+    Elevation {
+        height: rules.from_job(name, system.length(), height),
+        known: level.filled().or(rod.filled()),
+    }
+}
+
+/// Whether a difference of two measures is more than half a hundredth of a foot or metre.
+fn differs(difference: Term<Basins>, system: System) -> Condition {
+    difference.round_in(system.length(), 2).differs_from(0.0)
+}
+
+/// From the rim to the floor: as measured, or by the two elevations.
+///
+/// Limits: it is there and above zero; where both ways are written, they agree.
+fn depth(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    rim: &Elevation,
+    floor: &Elevation,
+    system: System,
+) -> Column<Basins> {
+    let measured = inputs.basins.number(Basins::Depth);
+    let both = rim.known.clone().and(floor.known.clone());
+    let by_level = rim.height - floor.height;
+    let depth = measured.or(when(both.clone(), by_level.clone(), 0.0));
+    let depth = rules.from_job("depth to floor", system.length(), depth);
+    rules.limit(
+        "depth not known",
+        depth.here().above(0.0).negate(),
+        Breach::fault(
+            Code::MissingValue,
+            measured.id,
+            "the basin has no depth",
+            "write Depth, or the elevations of Rim and Floor, rim above floor",
+        ),
+    );
+    let apart = differs(depth - by_level, system);
+    rules.limit(
+        "depth against elevations",
+        measured.filled().and(both).and(apart),
+        Breach::fault(
+            Code::ConflictingValues,
+            measured.id,
+            "the depth and the elevations of rim and floor disagree",
+            "keep one of the two",
+        ),
+    );
+    depth
+}
+
+/// How far the lowest rim lies below the rim; zero where it is not known.
+///
+/// Limits: a lowest rim needs the rim's elevation and is not above it.
+fn dip(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    rim: &Elevation,
+    low: &Elevation,
+    system: System,
+) -> Column<Basins> {
+    let basins = &inputs.basins;
+    let (rim_known, low_known) = (rim.known.clone(), low.known.clone());
+    rules.limit(
+        "lowest rim without rim",
+        low_known.clone().and(rim_known.clone().negate()),
+        Breach::fault(
+            Code::MissingValue,
+            basins.number(Basins::Rim).id,
+            "the lowest rim is known and the rim is not",
+            "write the elevation of Rim, which depths start from",
+        ),
+    );
+    let dip = when(rim_known.and(low_known), rim.height - low.height, 0.0);
+    let dip = rules.from_job("dip of the rim", system.length(), dip);
+    rules.limit(
+        "lowest rim above rim",
+        dip.here().below(0.0),
+        Breach::fault(
+            Code::ConflictingValues,
+            basins.number(Basins::LowestRim).id,
+            "the lowest rim is higher than the rim",
+            "measure depths from the higher of the two",
+        ),
+    );
+    dip
+}
+
+/// From the rim down to the water: by elevations, or the freeboard below the lowest rim.
+fn surface(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    rim: &Elevation,
+    water: &Elevation,
+    dip: Column<Basins>,
+    system: System,
+) -> Column<Basins> {
+    let by_level = rim.known.clone().and(water.known.clone());
+    let usual = factor(inputs, Factor::Freeboard);
+    let free = inputs.basins.number(Basins::Freeboard).or(usual);
+    let surface = when(by_level, rim.height - water.height, dip + free);
+    let size = system.length();
+    rules.step("rim to water", size, &sources::FREEBOARD, surface)
+}
+
+/// From the water up to the lowest rim. Limit: the water does not stand above it.
+fn freeboard(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    surface: Column<Basins>,
+    dip: Column<Basins>,
+    system: System,
+) -> Column<Basins> {
+    let freeboard = surface - dip;
+    let freeboard = rules.from_job("freeboard at lowest rim", system.length(), freeboard);
+    rules.limit(
+        "water over the lowest rim",
+        freeboard.here().below(0.0),
+        Breach::fault(
+            Code::ConflictingValues,
+            inputs.basins.number(Basins::WaterLevel).id,
+            "the water stands above the lowest rim",
+            "check the water level and the lowest rim",
+        ),
+    );
+    freeboard
 }

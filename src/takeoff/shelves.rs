@@ -2,10 +2,10 @@
 //!
 //! Always true: shelves go down and in, or a limit is broken and the job is refused.
 
-use super::basins::{Rim, Slice, slice_volume};
+use super::basins::{Rim, Slice, slice_volume, slice_water};
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, highest, lowest, when};
+use crate::graph::{Breach, Column, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
 use crate::units::{SLOPE, System};
@@ -23,127 +23,40 @@ pub(super) struct ShelfSums {
     pub(super) water: Column<Shelves>,
 }
 
-/// Adds the steps of every profile.
+/// Adds the steps of every profile: depths, slopes, runs, sizes, then volumes.
 pub(super) fn shelves(
     graph: &mut Graph,
     inputs: &AllInputs,
     rim: &Rim,
     system: System,
 ) -> ShelfSums {
-    let shelves = &inputs.shelves;
-    let (depth, width) = (
-        shelves.number(Shelves::ShelfDepth),
-        shelves.number(Shelves::ShelfWidth),
-    );
+    let basin = inputs.shelves.words(Shelves::ShelfBasin);
     let mut rules = graph.rules::<Shelves>();
-    let link: Link<Shelves, Basins> = rules.link("basin row", shelves.words(Shelves::ShelfBasin));
-    let to = rules.step("depth to shelf", system.length(), &sources::JOB, depth);
-    let from = rules.step(
-        "depth to step above",
-        system.length(),
-        &sources::JOB,
-        to.row_above(link, 0.0),
-    );
-    let drop = rules.step("drop", system.length(), &sources::GEOMETRY, to - from);
-    let slope_above = shelves.number(Shelves::SlopeAbove);
-    let side = rules.step(
-        "side slope above",
-        SLOPE,
-        &sources::JOB,
-        slope_above.or(link.of(rim.side)),
-    );
-    let ramp = rules.step(
-        "ramp slope above",
-        SLOPE,
-        &sources::JOB,
-        slope_above.or(link.of(rim.ramp)),
-    );
-    let is_first = from.here().same_as(0.0);
-    let rim_side = rules.step(
-        "side slope at the rim",
-        SLOPE,
-        &sources::JOB,
-        when(is_first.clone(), side, 0.0),
-    );
-    let rim_ramp = rules.step(
-        "ramp slope at the rim",
-        SLOPE,
-        &sources::JOB,
-        when(is_first, ramp, 0.0),
-    );
-    let length_run = rules.step(
-        "run along the length",
-        system.length(),
-        &sources::GEOMETRY,
-        drop * (side + ramp) + 2.0 * width,
-    );
-    let width_run = rules.step(
-        "run across the width",
-        system.length(),
-        &sources::GEOMETRY,
-        drop * side * 2.0 + 2.0 * width,
-    );
-    let inner_length = rules.running(
-        "length inside the shelf",
-        system.length(),
-        &sources::GEOMETRY,
-        |own| own.row_above(link, link.of(rim.length)) - length_run,
-    );
-    let inner_width = rules.running(
-        "width inside the shelf",
-        system.length(),
-        &sources::GEOMETRY,
-        |own| own.row_above(link, link.of(rim.width)) - width_run,
-    );
-    let top_length = rules.step(
-        "length at the step above",
-        system.length(),
-        &sources::GEOMETRY,
-        inner_length + length_run,
-    );
-    let top_width = rules.step(
-        "width at the step above",
-        system.length(),
-        &sources::GEOMETRY,
-        inner_width + width_run,
-    );
-    shelf_limits(
-        &mut rules,
-        inputs,
-        &ShelfShape {
-            link,
-            to,
-            drop,
-            inner_length,
-            inner_width,
-            basin_depth: rim.levels.depth,
-        },
-    );
+    let link: Link<Shelves, Basins> = rules.link("basin row", basin);
+    let step = step(&mut rules, inputs, rim, link, system);
+    let (rim_side, rim_ramp) = slopes_at_the_rim(&mut rules, &step);
+    let runs = runs(&mut rules, inputs, &step, system);
+    let inner = inner_sizes(&mut rules, rim, link, runs, system);
+    let (length, width) = sizes_above(&mut rules, inner, runs, system);
+    shelf_limits(&mut rules, inputs, &step, inner, link.of(rim.levels.depth));
     let slice = Slice {
         area_factor: link.of(rim.area_factor),
-        length: top_length,
-        width: top_width,
-        from,
-        to,
-        side,
-        ramp,
+        length,
+        width,
+        from: step.from,
+        to: step.to,
+        side: step.side,
+        ramp: step.ramp,
     };
-    let volume = slice_volume(
-        &mut rules,
-        "down to the shelf",
-        &slice,
-        from.into(),
-        system,
-        true,
-    );
-    let surface = lowest(to, highest(from, link.of(rim.levels.water)));
-    let water = slice_volume(&mut rules, "under water", &slice, surface, system, false);
+    let volume = slice_volume(&mut rules, "down to the shelf", &slice, system);
+    let surface = lowest(step.to, highest(step.from, link.of(rim.levels.water)));
+    let water = slice_water(&mut rules, &slice, surface, system);
     ShelfSums {
         link,
-        inner_width,
-        drop,
-        length_run,
-        width_run,
+        inner_width: inner.1,
+        drop: step.drop,
+        length_run: runs.0,
+        width_run: runs.1,
         rim_side,
         rim_ramp,
         volume,
@@ -151,22 +64,108 @@ pub(super) fn shelves(
     }
 }
 
-struct ShelfShape {
-    link: Link<Shelves, Basins>,
+/// A measure along the length, and the same across the width.
+type Both = (Column<Shelves>, Column<Shelves>);
+
+/// One step down: its depths from the rim, and the slopes above the shelf.
+struct Step {
+    from: Column<Shelves>,
     to: Column<Shelves>,
     drop: Column<Shelves>,
-    inner_length: Column<Shelves>,
-    inner_width: Column<Shelves>,
-    basin_depth: Column<Basins>,
+    side: Column<Shelves>,
+    ramp: Column<Shelves>,
 }
 
-fn shelf_limits(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, shape: &ShelfShape) {
+/// Depths and slopes of each step; a blank slope is the basin's.
+fn step(
+    rules: &mut Rules<'_, Shelves>,
+    inputs: &AllInputs,
+    rim: &Rim,
+    link: Link<Shelves, Basins>,
+    system: System,
+) -> Step {
+    let size = system.length();
+    let depth = inputs.shelves.number(Shelves::ShelfDepth);
+    let to = rules.from_job("depth to shelf", size, depth);
+    let from = rules.from_job("depth to step above", size, to.row_above(link, 0.0));
+    let drop = rules.geometry("drop", size, to - from);
+    let slope = inputs.shelves.number(Shelves::SlopeAbove);
+    let side = rules.from_job("side slope above", SLOPE, slope.or(link.of(rim.side)));
+    let ramp = rules.from_job("ramp slope above", SLOPE, slope.or(link.of(rim.ramp)));
+    Step {
+        from,
+        to,
+        drop,
+        side,
+        ramp,
+    }
+}
+
+/// The slopes of a basin's first step, for the basin to sum; zero below it.
+fn slopes_at_the_rim(rules: &mut Rules<'_, Shelves>, step: &Step) -> Both {
+    let is_first = step.from.here().same_as(0.0);
+    let side = when(is_first.clone(), step.side, 0.0);
+    let ramp = when(is_first, step.ramp, 0.0);
+    (
+        rules.from_job("side slope at the rim", SLOPE, side),
+        rules.from_job("ramp slope at the rim", SLOPE, ramp),
+    )
+}
+
+/// How far a step leads in at both ends: the run of its slopes, and twice its width.
+fn runs(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, step: &Step, system: System) -> Both {
+    let width = inputs.shelves.number(Shelves::ShelfWidth);
+    let along = step.drop * (step.side + step.ramp) + 2.0 * width;
+    let across = step.drop * step.side * 2.0 + 2.0 * width;
+    (
+        rules.geometry("run along the length", system.length(), along),
+        rules.geometry("run across the width", system.length(), across),
+    )
+}
+
+/// Length and width left inside each shelf: those of the step above less the runs.
+fn inner_sizes(
+    rules: &mut Rules<'_, Shelves>,
+    rim: &Rim,
+    link: Link<Shelves, Basins>,
+    runs: Both,
+    system: System,
+) -> Both {
+    let mut inside = |name: &str, at_rim: Column<Basins>, run: Column<Shelves>| {
+        rules.running(name, system.length(), &sources::GEOMETRY, |own| {
+            own.row_above(link, link.of(at_rim)) - run
+        })
+    };
+    (
+        inside("length inside the shelf", rim.length, runs.0),
+        inside("width inside the shelf", rim.width, runs.1),
+    )
+}
+
+/// Length and width where the slopes above a shelf begin.
+fn sizes_above(rules: &mut Rules<'_, Shelves>, inner: Both, runs: Both, system: System) -> Both {
+    let size = system.length();
+    (
+        rules.geometry("length at the step above", size, inner.0 + runs.0),
+        rules.geometry("width at the step above", size, inner.1 + runs.1),
+    )
+}
+
+/// Limits: a shelf lies above its basin's floor and below the step before it, and slopes
+/// and shelves leave room inside.
+fn shelf_limits(
+    rules: &mut Rules<'_, Shelves>,
+    inputs: &AllInputs,
+    step: &Step,
+    inner: Both,
+    basin_depth: Term<Shelves>,
+) {
     let depth = inputs.shelves.number(Shelves::ShelfDepth).id;
     let width = inputs.shelves.number(Shelves::ShelfWidth).id;
     let impossible = |at, message, hint| Breach::fault(Code::ShapeImpossible, at, message, hint);
     rules.limit(
         "shelf below its basin",
-        shape.to.here().at_least(shape.link.of(shape.basin_depth)),
+        step.to.here().at_least(basin_depth),
         impossible(
             depth,
             "the shelf is as deep as its basin or deeper",
@@ -175,7 +174,7 @@ fn shelf_limits(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, shape: &Shel
     );
     rules.limit(
         "shelf above the one before",
-        shape.drop.here().above(0.0).negate(),
+        step.drop.here().above(0.0).negate(),
         impossible(
             depth,
             "the shelf is not below the step before it",
@@ -184,11 +183,7 @@ fn shelf_limits(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, shape: &Shel
     );
     rules.limit(
         "shelves meet",
-        shape
-            .inner_length
-            .here()
-            .below(0.0)
-            .or(shape.inner_width.here().below(0.0)),
+        inner.0.here().below(0.0).or(inner.1.here().below(0.0)),
         impossible(
             width,
             "the slopes and shelves meet before this step is complete",
