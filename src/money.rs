@@ -308,9 +308,10 @@ fn digits_by_text(size: f64) -> (u64, i64) {
 #[must_use]
 pub fn trimmed(value: f64) -> String {
     let text = show(value, 6);
-    match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        false => text,
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
     }
 }
 

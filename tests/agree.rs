@@ -110,7 +110,7 @@ fn compare(what: &str, edit: &Edit, written: &Estimate, fresh: &Estimate, again:
         for row in 0..written.graph.rows(column) {
             let spot = (
                 layout.sheets[home.sheet].name.to_owned(),
-                home.row + row as u32,
+                home.row + u32::try_from(row).unwrap(),
                 home.column,
             );
             let Some(value) = again.get(&spot) else {
@@ -223,72 +223,75 @@ impl<'e> At<'e> {
     }
 }
 
+/// Numbers that are there, each with what it is multiplied by: table, column, factor.
+const SCALED: &[(&str, &str, f64)] = &[
+    ("Basins", "Length", 1.07),
+    ("Basins", "Width", 1.03),
+    ("Basins", "Depth", 1.02),
+    ("Basins", "Build-up", 0.5),
+    ("Basins", "Side slope", 0.9),
+    ("Basins", "Topsoil", 0.8),
+    ("Basins", "Sediment depth", 0.75),
+    ("Basins", "Standing water", 1.5),
+    ("Basins", "Freeboard", 1.3),
+    ("Basins", "Berm height", 1.2),
+    ("Basins", "Rim rod", 1.001),
+    ("Shelves", "Depth", 0.9),
+    ("Shelves", "Width", 0.8),
+    ("Other items", "Times", 2.0),
+    ("Other items", "Length", 1.37),
+    ("Other items", "Depth", 0.93),
+    ("Other items", "Waste", 1.5),
+    ("Other items", "Price", 1.11),
+    ("Materials", "Price", 1.19),
+    ("Materials", "Weight", 0.97),
+    ("Materials", "Sold in", 2.0),
+    ("Crews", "Wage per hour", 1.0725),
+    ("Crews", "Burden", 1.1),
+    ("Equipment", "Rate per hour", 1.25),
+    ("Equipment", "Cycle", 1.4),
+    ("Equipment", "Carries", 0.7),
+    ("Production rates", "Crew output", 1.15),
+    ("Mark-ups", "Rate", 1.2),
+];
+
+/// Numbers that are blank somewhere, each with what is typed there.
+const BLANK: &[(&str, &str, f64)] = &[
+    ("Other items", "Waste", 12.5),
+    ("Other items", "Deduct", 0.25),
+    ("Materials", "Waste", 3.0),
+    ("Materials", "Minimum", 40.0),
+    ("Basins", "Loose per bank", 1.31),
+    ("Production rates", "Machine output", 7.5),
+    ("Equipment", "Payload", 9.0),
+    ("Shelves", "Slope above", 1.25),
+];
+
+/// Factors, each with an override.
+const FACTORS: &[(&str, f64)] = &[
+    ("Bucket fill", 80.0),
+    ("Waste", 9.0),
+    ("Job efficiency", 66.0),
+    ("Compacted per bank, clay", 0.85),
+];
+
 /// Numbers that flow: measures, rates, overrides.
 fn live(estimate: &Estimate) -> Vec<Edit> {
     let at = At::new(estimate);
     let mut all = Vec::new();
-    let scaled = [
-        ("Basins", "Length", 1.07),
-        ("Basins", "Width", 1.03),
-        ("Basins", "Depth", 1.02),
-        ("Basins", "Build-up", 0.5),
-        ("Basins", "Side slope", 0.9),
-        ("Basins", "Topsoil", 0.8),
-        ("Basins", "Sediment depth", 0.75),
-        ("Basins", "Standing water", 1.5),
-        ("Basins", "Freeboard", 1.3),
-        ("Basins", "Berm height", 1.2),
-        ("Basins", "Rim rod", 1.001),
-        ("Shelves", "Depth", 0.9),
-        ("Shelves", "Width", 0.8),
-        ("Other items", "Times", 2.0),
-        ("Other items", "Length", 1.37),
-        ("Other items", "Depth", 0.93),
-        ("Other items", "Waste", 1.5),
-        ("Other items", "Price", 1.11),
-        ("Materials", "Price", 1.19),
-        ("Materials", "Weight", 0.97),
-        ("Materials", "Sold in", 2.0),
-        ("Crews", "Wage per hour", 1.0725),
-        ("Crews", "Burden", 1.1),
-        ("Equipment", "Rate per hour", 1.25),
-        ("Equipment", "Cycle", 1.4),
-        ("Equipment", "Carries", 0.7),
-        ("Production rates", "Crew output", 1.15),
-        ("Mark-ups", "Rate", 1.2),
-    ];
-    for (table, name, factor) in scaled {
+    for (table, name, factor) in SCALED {
         if let Some((row, number)) = at.first_filled(table, name) {
             all.push(at.typed(table, name, row, Entry::Number(number * factor)));
         }
     }
-    let blank = [
-        ("Other items", "Waste", 12.5),
-        ("Other items", "Deduct", 0.25),
-        ("Materials", "Waste", 3.0),
-        ("Materials", "Minimum", 40.0),
-        ("Basins", "Loose per bank", 1.31),
-        ("Production rates", "Machine output", 7.5),
-        ("Equipment", "Payload", 9.0),
-        ("Shelves", "Slope above", 1.25),
-    ];
-    for (table, name, number) in blank {
+    for (table, name, number) in BLANK {
         if let Some(row) = at.first_blank(table, name) {
-            all.push(at.typed(table, name, row, Entry::Number(number)));
+            all.push(at.typed(table, name, row, Entry::Number(*number)));
         }
     }
-    for (factor, number) in [
-        ("Bucket fill", 80.0),
-        ("Waste", 9.0),
-        ("Job efficiency", 66.0),
-        ("Compacted per bank, clay", 0.85),
-    ] {
-        all.push(at.typed(
-            "Factors",
-            &format!("{factor}, override"),
-            0,
-            Entry::Number(number),
-        ));
+    for (factor, number) in FACTORS {
+        let column = format!("{factor}, override");
+        all.push(at.typed("Factors", &column, 0, Entry::Number(*number)));
     }
     all.push(at.typed("Job", "Weather days", 0, Entry::Number(7.0)));
     all.push(at.typed("Job", "Tip fee per load", 0, Entry::Number(123.45)));
@@ -304,7 +307,6 @@ fn live(estimate: &Estimate) -> Vec<Edit> {
 /// Words that flow: drop-downs and free text.
 fn drop_downs(estimate: &Estimate) -> Vec<Edit> {
     let at = At::new(estimate);
-    let word = |words: &str| Entry::Text(words.to_owned());
     let mut all = vec![
         at.typed("Job", "Soil", 0, word("sand")),
         at.typed("Basins", "Soil", 0, word("rock")),
@@ -359,56 +361,75 @@ fn other_material(estimate: &Estimate) -> Option<(usize, String)> {
 /// Edits that need a new run: names, units, rows, lines that arise.
 fn structural(estimate: &Estimate) -> Vec<Edit> {
     let at = At::new(estimate);
-    let word = |words: &str| Entry::Text(words.to_owned());
-    let lines = || at.columns("Lines");
-    let mut all = Vec::new();
-    let mut rename = at.typed("Other items", "Item", 0, word("Renamed-1"));
-    rename.needs_run = vec![at.column("Other items", "Item")];
-    all.push(rename);
-    let mut section = at.typed("Other items", "Section", 0, word("A section of its own"));
-    section.needs_run = [
-        vec![at.column("Other items", "Section")],
-        at.columns("Sections"),
-    ]
-    .concat();
-    all.push(section);
-    let items = estimate.job.table::<OtherItems>();
-    let (sheet, name) = at.cell("Other items", "Item", items.rows);
-    let mut added = vec![(sheet, name, word("Added-1"))];
-    for (heading, entry) in [
+    let mut all = vec![
+        renamed(&at),
+        another_section(&at),
+        row_added(&at),
+        Edit {
+            what: "two materials sorted".to_owned(),
+            cells: swapped(&at, Materials::NAME, estimate.job.table::<Materials>()),
+            needs_run: at.columns("Materials"),
+        },
+    ];
+    all.extend(water_arises(&at));
+    all.push(another_unit(&at));
+    all
+}
+
+fn word(words: &str) -> Entry {
+    Entry::Text(words.to_owned())
+}
+
+fn renamed(at: &At<'_>) -> Edit {
+    Edit {
+        needs_run: vec![at.column("Other items", "Item")],
+        ..at.typed("Other items", "Item", 0, word("Renamed-1"))
+    }
+}
+
+fn another_section(at: &At<'_>) -> Edit {
+    let section = vec![at.column("Other items", "Section")];
+    Edit {
+        needs_run: [section, at.columns("Sections")].concat(),
+        ..at.typed("Other items", "Section", 0, word("A section of its own"))
+    }
+}
+
+fn row_added(at: &At<'_>) -> Edit {
+    let below = at.estimate.job.table::<OtherItems>().rows;
+    let typed = [
+        ("Item", word("Added-1")),
         ("Section", word("Extra")),
         ("Description", word("A row added")),
         ("Unit", word("ea")),
         ("Times", Entry::Number(3.0)),
         ("Price", Entry::Number(99.5)),
-    ] {
-        let (sheet, cell) = at.cell("Other items", heading, items.rows);
-        added.push((sheet, cell, entry));
-    }
-    let needs_run = [at.columns("Other items"), lines(), at.columns("Sections")].concat();
-    all.push(Edit {
+    ];
+    let cells = typed.map(|(heading, entry)| {
+        let (sheet, cell) = at.cell("Other items", heading, below);
+        (sheet, cell, entry)
+    });
+    Edit {
         what: "a row added below Other items".to_owned(),
-        cells: added,
-        needs_run,
-    });
-    all.push(Edit {
-        what: "two materials sorted".to_owned(),
-        cells: swapped(&at, Materials::NAME, estimate.job.table::<Materials>()),
-        needs_run: at.columns("Materials"),
-    });
-    if let Some(row) = at.first_blank("Basins", "Standing water") {
-        let mut wet = at.typed("Basins", "Standing water", row, Entry::Number(120.0));
-        wet.needs_run = [
-            vec![at.column("Basins", "Standing water")],
-            lines(),
-            at.columns("Sections"),
-        ]
-        .concat();
-        all.push(wet);
+        cells: cells.to_vec(),
+        needs_run: ["Other items", "Lines", "Sections"]
+            .map(|table| at.columns(table))
+            .concat(),
     }
-    let (default, _, _) = estimate.columns.inputs.factors.rows[0];
-    let _ = default;
-    let basins = estimate.job.table::<Basins>();
+}
+
+/// Water to pump out in a basin that had none: a line arises.
+fn water_arises(at: &At<'_>) -> Option<Edit> {
+    let row = at.first_blank("Basins", "Standing water")?;
+    let water = vec![at.column("Basins", "Standing water")];
+    Some(Edit {
+        needs_run: [water, at.columns("Lines"), at.columns("Sections")].concat(),
+        ..at.typed("Basins", "Standing water", row, Entry::Number(120.0))
+    })
+}
+
+fn another_unit(at: &At<'_>) -> Edit {
+    let basins = at.estimate.job.table::<Basins>();
     let heading = Basins::TABLE.columns[Basins::BuildUp.index()]
         .heading_with(basins.unit(Basins::BuildUp.index()));
     let other = if heading.contains("(in)") {
@@ -416,13 +437,13 @@ fn structural(estimate: &Estimate) -> Vec<Edit> {
     } else {
         "Build-up (cm)"
     };
-    let home = at.layout.home(at.column("Basins", "Build-up"));
-    all.push(Edit {
+    let column = at.column("Basins", "Build-up");
+    let heading = cell_name(0, at.layout.home(column).column);
+    Edit {
         what: "a unit in a heading".to_owned(),
-        cells: vec![("Basins".to_owned(), cell_name(0, home.column), word(other))],
-        needs_run: vec![at.column("Basins", "Build-up")],
-    });
-    all
+        cells: vec![("Basins".to_owned(), heading, word(other))],
+        needs_run: vec![column],
+    }
 }
 
 /// The cells that swap the first two rows of a table.

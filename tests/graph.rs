@@ -95,7 +95,7 @@ fn every_kind_of_column_is_worked_out() {
     assert_eq!(results.numbers(made.area.id), [6.0, 8.0, 10.0]);
     assert_eq!(results.numbers(made.running.id), [3.0, 7.0, 12.0]);
     assert_eq!(results.numbers(made.sum.id), [24.0, 0.0]);
-    assert_eq!(results.at(made.all, 0), 24.0);
+    assert_eq!(results.numbers(made.all.id), [24.0]);
     assert_eq!(made.graph.rule_faults(), &[] as &[String]);
 }
 
@@ -156,7 +156,7 @@ fn a_geometric_volume_becomes_bank_only_where_a_rule_says_so() {
     let side = rules.measured("side", FT, vec![3.0]);
     let volume = rules.step("volume", YD3_BANK, &GEOMETRY, side * side * side);
     assert_eq!(graph.rule_faults(), &[] as &[String]);
-    assert_eq!(evaluate(&graph).at(volume, 0), 1.0); // 27 ft³
+    assert_eq!(evaluate(&graph).numbers(volume.id), [1.0]); // 27 ft³
 }
 
 #[test]

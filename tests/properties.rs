@@ -39,14 +39,14 @@ fn config(cases: u32) -> ProptestConfig {
 }
 
 /// The estimate of a random job, written in a system with headings of a system.
-fn estimated(job: &RandomJob, shown: &System, written: &System) -> Estimate {
+fn estimated(job: &RandomJob, shown: System, written: System) -> Estimate {
     let tables = job.tables(shown, written);
     let tables: Vec<(&str, &str)> = tables.iter().map(|(name, text)| (*name, &**text)).collect();
     estimate_of(&tables)
 }
 
 fn us(job: &RandomJob) -> Estimate {
-    estimated(job, &System::Us, &System::Us)
+    estimated(job, System::Us, System::Us)
 }
 
 fn values<T: Table>(estimate: &Estimate, column: Column<T>) -> Vec<f64> {
@@ -72,7 +72,7 @@ proptest! {
 
     #[test]
     fn every_figure_of_a_valid_job_is_finite(job in job()) {
-        for (shown, written) in [(&System::Us, &System::Us), (&System::Metric, &System::Us)] {
+        for (shown, written) in [(System::Us, System::Us), (System::Metric, System::Us)] {
             let worked = estimated(&job, shown, written);
             prop_assert_eq!(worked.results.unworkable(&worked.graph), vec![]);
             prop_assert_eq!(worked.graph.rule_faults(), &[] as &[String]);
@@ -222,9 +222,9 @@ proptest! {
     fn feet_and_metres_give_the_same_quantities(job in job()) {
         let first = physical(&us(&job));
         let others = [
-            (&System::Metric, &System::Metric),
-            (&System::Metric, &System::Us),
-            (&System::Us, &System::Metric),
+            (System::Metric, System::Metric),
+            (System::Metric, System::Us),
+            (System::Us, System::Metric),
         ];
         for (shown, written) in others {
             let other = physical(&estimated(&job, shown, written));
@@ -455,7 +455,7 @@ proptest! {
         column in any::<prop::sample::Index>(),
         cell in prop::sample::select(ODD_CELLS),
     ) {
-        let mut tables = job.tables(&System::Us, &System::Us);
+        let mut tables = job.tables(System::Us, System::Us);
         let at = table.index(tables.len());
         tables[at].1 = with_cell(&tables[at].1, row, column, cell);
         let tables: Vec<(&str, &str)> =

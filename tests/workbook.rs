@@ -2,6 +2,7 @@
 //! itself.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::io::{Cursor, Read};
 
 use groundsheet::graph::formula::Layout;
@@ -91,10 +92,8 @@ fn relative(formula: &str, row: u32) -> String {
             .take_while(|digit| digit.is_ascii_digit())
             .collect();
         at += digits.len();
-        out.push_str(&format!(
-            "[{}]",
-            digits.parse::<i64>().unwrap() - i64::from(row) - 1
-        ));
+        let from_here = digits.parse::<i64>().unwrap() - i64::from(row) - 1;
+        let _ = write!(out, "[{from_here}]");
     }
     out
 }

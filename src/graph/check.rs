@@ -53,12 +53,11 @@ impl Graph {
                 Expr::NumberIn(Box::new(self.in_unit(*inner, unit)?), unit),
                 ONE,
             )),
-            Expr::Here(column) | Expr::Only(column) | Expr::Total(column) => {
-                Ok((expr, self.column(column).unit))
-            }
-            Expr::Linked(_, column) | Expr::SumOf { child: column, .. } => {
-                Ok((expr, self.column(column).unit))
-            }
+            Expr::Here(column)
+            | Expr::Only(column)
+            | Expr::Total(column)
+            | Expr::Linked(_, column)
+            | Expr::SumOf { child: column, .. } => Ok((expr, self.column(column).unit)),
             Expr::Given(column, otherwise) => {
                 let unit = self.column(column).unit;
                 Ok((

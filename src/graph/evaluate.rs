@@ -82,15 +82,10 @@ impl Work<'_> {
                 });
             }
             Kind::Lookup { key, parent } => self.look_up(*key, graph.table(*parent).label),
-            Kind::Gathered(cells) => {
-                self.fill(rows, |work, row| {
-                    cells
-                        .get(row)
-                        .copied()
-                        .flatten()
-                        .map_or(0.0, |cell| work.results.number(cell))
-                });
-            }
+            Kind::Gathered(cells) => self.fill(rows, |work, row| {
+                let cell = cells.get(row).copied().flatten();
+                cell.map_or(0.0, |cell| work.results.number(cell))
+            }),
             Kind::Words { values, .. } => self.results.columns.push(Values::Words(values.clone())),
             Kind::WordStep(text) => {
                 let words = (0..rows).map(|row| self.words(text, row)).collect();
@@ -125,14 +120,10 @@ impl Work<'_> {
         }
         let found = match &self.results.columns[key.0] {
             Values::Words(keys) => {
-                #[allow(clippy::cast_precision_loss)] // a row number is far below 2^53
-                keys.iter()
-                    .map(|key| {
-                        rows_of
-                            .get(&key.to_lowercase())
-                            .map_or(0.0, |row| *row as f64)
-                    })
-                    .collect()
+                let row = |key: &Arc<str>| rows_of.get(&key.to_lowercase());
+                #[allow(clippy::cast_precision_loss, reason = "a row number is far below 2^53")]
+                let number = |key: &Arc<str>| row(key).map_or(0.0, |row| *row as f64);
+                keys.iter().map(number).collect()
             }
             Values::Numbers(_) => Vec::new(),
         };
@@ -142,19 +133,10 @@ impl Work<'_> {
     fn words(&self, text: &TextExpr, row: usize) -> Arc<str> {
         match text {
             TextExpr::Fixed(words) => words.as_str().into(),
-            TextExpr::Here(column) => self.word(Cell {
-                column: *column,
-                row,
-            }),
-            TextExpr::Only(column) => self.word(Cell {
-                column: *column,
-                row: 0,
-            }),
-            TextExpr::Linked(link, column) => match self.linked_row(*link, row) {
-                Some(row) => self.word(Cell {
-                    column: *column,
-                    row,
-                }),
+            TextExpr::Here(column) => self.word(column.at(row)),
+            TextExpr::Only(column) => self.word(column.at(0)),
+            TextExpr::Linked(link, column) => match self.results.linked_row(*link, row) {
+                Some(row) => self.word(column.at(row)),
                 None => "".into(),
             },
             TextExpr::When(condition, yes, no) => {
@@ -184,13 +166,6 @@ impl Work<'_> {
         }
     }
 
-    fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
-        let found = self.results.number(Cell { column: link, row });
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        // made by `look_up`, or compared by it
-        (found >= 1.0).then(|| found as usize - 1)
-    }
-
     /// Sums over children and totals are worked out once a column, not once a row.
     fn prepare(&mut self, part: &Expr, rows: usize) {
         match part {
@@ -200,14 +175,7 @@ impl Work<'_> {
             }
             Expr::Total(column) if !self.totals.contains_key(column) => {
                 let rows = 0..self.graph.rows(*column);
-                let total = rows
-                    .map(|row| {
-                        self.results.number(Cell {
-                            column: *column,
-                            row,
-                        })
-                    })
-                    .sum();
+                let total = rows.map(|row| self.results.number(column.at(row))).sum();
                 self.totals.insert(*column, total);
             }
             _ => {}
@@ -218,11 +186,9 @@ impl Work<'_> {
     fn summed(&self, child: ColumnId, link: ColumnId, parents: usize) -> Vec<f64> {
         let mut sums = vec![0.0; parents];
         for row in 0..self.graph.rows(child) {
-            if let Some(sum) = self
-                .linked_row(link, row)
-                .and_then(|parent| sums.get_mut(parent))
-            {
-                *sum += self.results.number(Cell { column: child, row });
+            let parent = self.results.linked_row(link, row);
+            if let Some(sum) = parent.and_then(|parent| sums.get_mut(parent)) {
+                *sum += self.results.number(child.at(row));
             }
         }
         sums
@@ -231,63 +197,29 @@ impl Work<'_> {
 
 impl Work<'_> {
     fn number(&self, expr: &Expr, row: usize) -> f64 {
-        let here = |column: &ColumnId| {
-            self.results.number(Cell {
-                column: *column,
-                row,
-            })
-        };
+        let results = &self.results;
         match expr {
             Expr::Literal(number) => *number,
             Expr::Pi => std::f64::consts::PI,
             Expr::OneOf(_) => 1.0,
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.number(inner, row),
-            Expr::Here(column) => here(column),
-            Expr::Only(column) => self.results.number(Cell {
-                column: *column,
-                row: 0,
-            }),
-            Expr::Given(column, otherwise) => self
-                .results
-                .measured(Cell {
-                    column: *column,
-                    row,
-                })
+            Expr::Here(column) => results.number(column.at(row)),
+            Expr::Only(column) => results.number(column.at(0)),
+            Expr::Given(column, otherwise) => results
+                .measured(column.at(row))
                 .unwrap_or_else(|| self.number(otherwise, row)),
-            Expr::Linked(link, column) => self.linked_row(*link, row).map_or(0.0, |row| {
-                self.results.number(Cell {
-                    column: *column,
-                    row,
-                })
-            }),
+            Expr::Linked(link, column) => results
+                .linked_row(*link, row)
+                .map_or(0.0, |row| results.number(column.at(row))),
             Expr::Above {
                 column,
                 group,
                 first,
-            } => {
-                let same_group = |group: &ColumnId| {
-                    row > 0
-                        && here(group)
-                            == self.results.number(Cell {
-                                column: *group,
-                                row: row - 1,
-                            })
-                };
-                match group {
-                    Some(group) if !same_group(group) => self.number(first, row),
-                    None if row == 0 => self.number(first, row),
-                    _ => self.results.number(Cell {
-                        column: *column,
-                        row: row.saturating_sub(1),
-                    }),
-                }
-            }
-            Expr::SumOf { child, link } => self
-                .sums
-                .get(&(*child, *link))
-                .and_then(|sums| sums.get(row))
-                .copied()
-                .unwrap_or(0.0),
+            } => match results.row_above(*group, row) {
+                Some(above) => results.number(column.at(above)),
+                None => self.number(first, row),
+            },
+            Expr::SumOf { child, link } => self.sum_of(*child, *link, row),
             Expr::Total(column) => self.totals.get(column).copied().unwrap_or(0.0),
             Expr::Binary(op, left, right) => {
                 binary(*op, self.number(left, row), self.number(right, row))
@@ -298,6 +230,12 @@ impl Work<'_> {
             }
             Expr::Convert(inner, ratio) => ratio.apply(self.number(inner, row)),
         }
+    }
+
+    /// A sum that [`Work::prepare`] has worked out.
+    fn sum_of(&self, child: ColumnId, link: ColumnId, row: usize) -> f64 {
+        let sums = self.sums.get(&(child, link));
+        sums.and_then(|sums| sums.get(row)).copied().unwrap_or(0.0)
     }
 
     fn call(&self, function: Function, arguments: &[Expr], row: usize) -> f64 {
@@ -324,24 +262,14 @@ impl Work<'_> {
                     Comparison::Different => apart != 0.0,
                 }
             }
-            Condition::Blank(column) => {
-                let cell = Cell {
-                    column: *column,
-                    row,
-                };
-                if self.graph.column(*column).is_text() {
-                    self.results.words(cell).is_empty()
-                } else {
-                    self.results.measured(cell).is_none()
-                }
+            Condition::Blank(column) if self.graph.column(*column).is_text() => {
+                self.results.words(column.at(row)).is_empty()
             }
-            Condition::Is(column, words) => self
-                .results
-                .words(Cell {
-                    column: *column,
-                    row,
-                })
-                .eq_ignore_ascii_case(words),
+            Condition::Blank(column) => self.results.measured(column.at(row)).is_none(),
+            Condition::Is(column, words) => {
+                let own = self.results.words(column.at(row));
+                own.eq_ignore_ascii_case(words)
+            }
             Condition::All(parts) => parts.iter().all(|part| self.holds(part, row)),
             Condition::Any(parts) => parts.iter().any(|part| self.holds(part, row)),
             Condition::Not(inner) => !self.holds(inner, row),

@@ -172,7 +172,9 @@ impl Expr {
             }
             Expr::Above { column, group, .. } => {
                 each(*column);
-                group.iter().for_each(|group| each(*group));
+                if let Some(group) = group {
+                    each(*group);
+                }
             }
             Expr::When(condition, ..) => condition.each_tested(each),
             _ => {}
@@ -190,7 +192,9 @@ impl Condition {
             }
             Condition::Blank(_) | Condition::Is(..) => {}
             Condition::All(parts) | Condition::Any(parts) => {
-                parts.iter().for_each(|part| part.walk(visit))
+                for part in parts {
+                    part.walk(visit);
+                }
             }
             Condition::Not(inner) => inner.walk(visit),
         }
@@ -205,7 +209,9 @@ impl Condition {
                 right.each_column(each);
             }
             Condition::All(parts) | Condition::Any(parts) => {
-                parts.iter().for_each(|part| part.each_column(each))
+                for part in parts {
+                    part.each_column(each);
+                }
             }
             Condition::Not(inner) => inner.each_column(each),
             Condition::Blank(_) | Condition::Is(..) => {}
@@ -217,7 +223,9 @@ impl Condition {
         match self {
             Condition::Blank(column) | Condition::Is(column, _) => each(*column),
             Condition::All(parts) | Condition::Any(parts) => {
-                parts.iter().for_each(|part| part.each_tested(each))
+                for part in parts {
+                    part.each_tested(each);
+                }
             }
             Condition::Not(inner) => inner.each_tested(each),
             Condition::Compare(..) => {}

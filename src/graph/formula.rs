@@ -203,24 +203,21 @@ impl Writer<'_> {
 
     fn above(&mut self, column: ColumnId, group: Option<ColumnId>, first: &Expr) {
         let home = self.layout.home(column);
-        match group {
-            Some(group) => {
-                let key = self.layout.home(group);
-                self.text.push_str("IF(");
-                self.here(group);
-                self.text.push('=');
-                self.row_at(key, key.row - 1);
-                self.text.push(',');
-                self.row_at(home, home.row - 1);
-                self.text.push(',');
-                self.expr(first, Strength::Any);
-            }
-            None => {
-                let _ = write!(self.text, "IF(ROW()={},", u64::from(self.home.row) + 1);
-                self.expr(first, Strength::Any);
-                self.text.push(',');
-                self.row_at(home, home.row - 1);
-            }
+        if let Some(group) = group {
+            let key = self.layout.home(group);
+            self.text.push_str("IF(");
+            self.here(group);
+            self.text.push('=');
+            self.row_at(key, key.row - 1);
+            self.text.push(',');
+            self.row_at(home, home.row - 1);
+            self.text.push(',');
+            self.expr(first, Strength::Any);
+        } else {
+            let _ = write!(self.text, "IF(ROW()={},", u64::from(self.home.row) + 1);
+            self.expr(first, Strength::Any);
+            self.text.push(',');
+            self.row_at(home, home.row - 1);
         }
         self.text.push(')');
     }

@@ -54,6 +54,14 @@ pub struct TableId(pub(crate) usize);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct ColumnId(pub(crate) usize);
 
+impl ColumnId {
+    /// The cell of the column at a row, counted from zero.
+    #[must_use]
+    pub fn at(self, row: usize) -> Cell {
+        Cell { column: self, row }
+    }
+}
+
 /// One cell: a column at a row, counted from zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Cell {

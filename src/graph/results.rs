@@ -59,19 +59,32 @@ impl Results {
     /// A value of a column by its typed key.
     #[must_use]
     pub fn at<T>(&self, column: Column<T>, row: usize) -> f64 {
-        self.number(Cell {
-            column: column.id,
-            row,
-        })
+        self.number(column.id.at(row))
     }
 
     /// Words of a column by its typed key.
     #[must_use]
     pub fn text<T>(&self, column: Text<T>, row: usize) -> &str {
-        self.words(Cell {
-            column: column.id,
-            row,
-        })
+        self.words(column.id.at(row))
+    }
+
+    /// The row that a look-up found for one of its own rows.
+    pub(super) fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
+        let found = self.number(link.at(row));
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a look-up holds row numbers from one, or zero where it found none"
+        )]
+        (found >= 1.0).then(|| found as usize - 1)
+    }
+
+    /// The row above in the same group, where there is one; without a group, in the table.
+    pub(super) fn row_above(&self, group: Option<ColumnId>, row: usize) -> Option<usize> {
+        let above = row.checked_sub(1)?;
+        let same =
+            group.is_none_or(|group| self.linked_row(group, row) == self.linked_row(group, above));
+        same.then_some(above)
     }
 
     /// Computed cells whose number is not finite, in the order of work.

@@ -25,13 +25,10 @@ pub fn parts(graph: &Graph, results: &Results, answers: &mut Answers<'_>, cell: 
         Kind::Gathered(cells) => trace.found.extend(cells.get(cell.row).copied().flatten()),
         Kind::WordStep(text) => trace.words(text),
         Kind::GatheredWords(rows) => {
-            let pieces = rows.get(cell.row).map_or(&[] as &[Piece], |row| row);
-            trace.found.extend(pieces.iter().filter_map(|piece| {
-                if let Piece::Cell(cell) = piece {
-                    Some(*cell)
-                } else {
-                    None
-                }
+            let pieces = rows.get(cell.row).into_iter().flatten();
+            trace.found.extend(pieces.filter_map(|piece| match piece {
+                Piece::Cell(cell) => Some(*cell),
+                Piece::Fixed(_) => None,
             }));
         }
         Kind::Surveyed(_, inputs) => inputs.iter().for_each(|input| trace.all(*input)),
@@ -52,65 +49,44 @@ struct Trace<'t, 'g> {
 
 impl Trace<'_, '_> {
     fn add(&mut self, column: ColumnId, row: usize) {
-        let cell = Cell { column, row };
+        let cell = column.at(row);
         if !self.found.contains(&cell) {
             self.found.push(cell);
         }
     }
 
-    fn all(&mut self, column: ColumnId) {
-        (0..self.graph.rows(column)).for_each(|row| self.add(column, row));
+    fn here(&mut self, column: ColumnId) {
+        self.add(column, self.row);
     }
 
-    fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
-        let found = self.results.number(Cell { column: link, row });
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // a row number
-        (found >= 1.0).then(|| found as usize - 1)
+    fn all(&mut self, column: ColumnId) {
+        for row in 0..self.graph.rows(column) {
+            self.add(column, row);
+        }
+    }
+
+    fn linked(&mut self, link: ColumnId, column: ColumnId) {
+        if let Some(row) = self.results.linked_row(link, self.row) {
+            self.add(column, row);
+        }
     }
 
     fn expr(&mut self, expr: &Expr) {
         match expr {
             Expr::Literal(_) | Expr::Pi | Expr::OneOf(_) => {}
-            Expr::Here(column) => self.add(*column, self.row),
+            Expr::Here(column) => self.here(*column),
             Expr::Only(column) => self.add(*column, 0),
-            Expr::Given(column, otherwise) => {
-                let cell = Cell {
-                    column: *column,
-                    row: self.row,
-                };
-                if self.results.measured(cell).is_some() {
-                    self.add(*column, self.row)
-                } else {
-                    self.expr(otherwise)
-                }
-            }
-            Expr::Linked(link, column) => {
-                if let Some(row) = self.linked_row(*link, self.row) {
-                    self.add(*column, row);
-                }
-            }
+            Expr::Given(column, otherwise) => self.given(*column, otherwise),
+            Expr::Linked(link, column) => self.linked(*link, *column),
             Expr::Above {
                 column,
                 group,
                 first,
-            } => {
-                let same = |group: &ColumnId| {
-                    self.row > 0
-                        && self.linked_row(*group, self.row)
-                            == self.linked_row(*group, self.row - 1)
-                };
-                let above = group.as_ref().map_or(self.row > 0, same);
-                if above {
-                    self.add(*column, self.row - 1)
-                } else {
-                    self.expr(first)
-                }
-            }
-            Expr::SumOf { child, link } => {
-                let mine = |row: &usize| self.linked_row(*link, *row) == Some(self.row);
-                let rows: Vec<usize> = (0..self.graph.rows(*child)).filter(mine).collect();
-                rows.into_iter().for_each(|row| self.add(*child, row));
-            }
+            } => match self.results.row_above(*group, self.row) {
+                Some(above) => self.add(*column, above),
+                None => self.expr(first),
+            },
+            Expr::SumOf { child, link } => self.children(*child, *link),
             Expr::Total(column) => self.all(*column),
             Expr::Binary(_, left, right) => {
                 self.expr(left);
@@ -118,18 +94,36 @@ impl Trace<'_, '_> {
             }
             Expr::Call(_, arguments) => arguments.iter().for_each(|argument| self.expr(argument)),
             Expr::When(condition, yes, no) => {
-                let taken = if self.answers.holds(condition, self.row, self.rows) {
-                    yes
-                } else {
-                    no
-                };
+                let taken = if self.holds(condition) { yes } else { no };
                 self.expr(taken);
                 self.condition(condition);
             }
             Expr::Convert(inner, _) | Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => {
-                self.expr(inner)
+                self.expr(inner);
             }
         }
+    }
+
+    /// The measured cell, or what stands in for it where it is blank.
+    fn given(&mut self, column: ColumnId, otherwise: &Expr) {
+        if self.results.measured(column.at(self.row)).is_some() {
+            self.here(column);
+        } else {
+            self.expr(otherwise);
+        }
+    }
+
+    /// The rows of another table that name this one.
+    fn children(&mut self, child: ColumnId, link: ColumnId) {
+        for row in 0..self.graph.rows(child) {
+            if self.results.linked_row(link, row) == Some(self.row) {
+                self.add(child, row);
+            }
+        }
+    }
+
+    fn holds(&mut self, condition: &Condition) -> bool {
+        self.answers.holds(condition, self.row, self.rows)
     }
 
     fn condition(&mut self, condition: &Condition) {
@@ -138,9 +132,11 @@ impl Trace<'_, '_> {
                 self.expr(left);
                 self.expr(right);
             }
-            Condition::Blank(column) | Condition::Is(column, _) => self.add(*column, self.row),
+            Condition::Blank(column) | Condition::Is(column, _) => self.here(*column),
             Condition::All(parts) | Condition::Any(parts) => {
-                parts.iter().for_each(|part| self.condition(part))
+                for part in parts {
+                    self.condition(part);
+                }
             }
             Condition::Not(inner) => self.condition(inner),
         }
@@ -149,19 +145,11 @@ impl Trace<'_, '_> {
     fn words(&mut self, text: &TextExpr) {
         match text {
             TextExpr::Fixed(_) => {}
-            TextExpr::Here(column) => self.add(*column, self.row),
+            TextExpr::Here(column) => self.here(*column),
             TextExpr::Only(column) => self.add(*column, 0),
-            TextExpr::Linked(link, column) => {
-                if let Some(row) = self.linked_row(*link, self.row) {
-                    self.add(*column, row);
-                }
-            }
+            TextExpr::Linked(link, column) => self.linked(*link, *column),
             TextExpr::When(condition, yes, no) => {
-                let taken = if self.answers.holds(condition, self.row, self.rows) {
-                    yes
-                } else {
-                    no
-                };
+                let taken = if self.holds(condition) { yes } else { no };
                 self.words(taken);
             }
         }

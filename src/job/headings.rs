@@ -68,7 +68,7 @@ pub(super) fn meaning(
         return without_unit(table, position, system, place);
     }
     match (find(bare), unit) {
-        (Some(position), Some(unit)) => with_unit(table, position, unit, place),
+        (Some(position), Some(unit)) => with_unit(table, position, system, unit, place),
         _ => (
             Meaning::Extra,
             unknown(table, system, (text, bare), there, place),
@@ -106,6 +106,7 @@ fn without_unit(
 fn with_unit(
     table: &InputTable,
     position: usize,
+    system: System,
     unit: &str,
     place: &Place,
 ) -> (Meaning, Option<Diagnostic>) {
@@ -119,7 +120,7 @@ fn with_unit(
         };
         Some(Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint))
     };
-    let natural = natural_unit(column, System::Us);
+    let natural = natural_unit(column, system);
     let Some(given) = Unit::parse(unit) else {
         let what = format!(
             "{} is in \"{unit}\", which is not a unit known here",

@@ -10,7 +10,9 @@ use super::lines::{LineColumns, Lines};
 use super::mark_ups::{MarkUpColumns, mark_ups};
 use super::orders::{Orders, orders};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Table, Text, highest, only, total, when};
+use crate::graph::{
+    Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
+};
 use crate::job::tables::{JobKeys, OtherItems};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
@@ -102,109 +104,12 @@ pub(super) struct Cost {
     pub(super) direct: Column<Bid>,
 }
 
-fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
-    graph.add_table::<Bid>(1);
-    let mut rules = graph.rules::<Bid>();
-    let whole_orders = rules.step(
-        "whole units and minimum orders",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(orders.beyond)),
-    );
-    let material = rules.step(
-        "material",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(lines.material_cost) + whole_orders),
-    );
-    let labor = rules.step(
-        "labor",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(lines.labor_cost)),
-    );
-    let equipment = rules.step(
-        "equipment",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(lines.equipment_cost)),
-    );
-    let subcontract = rules.step(
-        "subcontract",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(lines.subcontract_cost)),
-    );
-    let direct = cents(material + labor + equipment + subcontract);
-    let direct = rules.step("direct cost", MONEY, &sources::ARITHMETIC, direct);
-    Cost {
-        material,
-        labor,
-        equipment,
-        subcontract,
-        whole_orders,
-        direct,
-    }
-}
-
-/// Unit prices and amounts of lines: mark-ups are spread in proportion to direct cost.
-fn line_amounts(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    wide: &JobWide,
+/// Everything that the bid as a whole is worked out from.
+struct BidParts {
+    cost: Cost,
+    mark_ups: MarkUpColumns,
     lump: Column<Bid>,
-) -> (Column<Lines>, Column<Lines>) {
-    let mut rules = graph.rules::<Bid>();
-    let priced = rules.step(
-        "direct cost of lines",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(lines.direct)),
-    );
-    rules.limit(
-        "a bid that no line carries",
-        lump.here().above(0.0).and(priced.here().above(0.0).negate()),
-        Breach::fault(
-            Code::MissingPrice,
-            inputs.items.number(OtherItems::Price).id,
-            "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
-            "give at least one line a quantity and a price",
-        ),
-    );
-    let spread = when(priced.here().above(0.0), lump / priced, 0.0);
-    let spread = rules.step(
-        "bid for one of direct cost",
-        ONE,
-        &sources::ARITHMETIC,
-        spread,
-    );
-    let mut rules = graph.rules::<Lines>();
-    let cumulated = rules.running("direct cost so far", MONEY, &sources::ARITHMETIC, |own| {
-        cents(own.row_above_or(0.0) + lines.direct)
-    });
-    let upto = rules.step(
-        "bid so far",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(cumulated * only(spread)),
-    );
-    let share = rules.step(
-        "share of a lump sum",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(upto - upto.row_above_or(0.0)),
-    );
-    let some = lines.quantity.here().above(0.0);
-    let by_unit = only::<Lines, JobKeys>(wide.by_unit_price).above(0.0);
-    let exact = when(by_unit.clone(), lines.direct * only(spread), share);
-    let unit_price = when(some, cents(exact / lines.quantity), 0.0);
-    let unit_price = rules.step("unit price", MONEY, &sources::JOB, unit_price);
-    let amount = when(by_unit, cents(lines.quantity * unit_price), share);
-    (
-        unit_price,
-        rules.step("amount", MONEY, &sources::JOB, amount),
-    )
+    amount: Column<Lines>,
 }
 
 /// Adds everything after the lines. `sections` are the pieces that name each section.
@@ -214,42 +119,25 @@ pub fn priced(
     wide: &JobWide,
     production: &Production,
     lines: &LineColumns,
-    sections: Vec<Vec<crate::graph::Piece>>,
+    sections: Vec<Vec<Piece>>,
 ) -> Priced {
     let orders = orders(graph, inputs, lines, production);
     let hours = hours(graph, inputs, lines, production);
     let cost = cost(graph, lines, &orders);
     let (mark_ups, lump) = mark_ups(graph, inputs, &cost);
     let (unit_price, amount) = line_amounts(graph, inputs, lines, wide, lump);
-    graph.add_table::<Sections>(sections.len());
-    let mut rules = graph.rules::<Sections>();
-    let section = rules.gathered_words("section", sections);
-    rules.labelled_by(section);
-    let section_row: Link<Lines, Sections> =
-        graph.rules::<Lines>().link("section row", lines.section);
-    let section_amount = graph.rules::<Sections>().step(
-        "amount",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(section_row.sum(amount)),
-    );
-    let bid = bid(
-        graph,
-        inputs,
-        wide,
-        lines,
-        BidParts {
-            cost,
-            mark_ups,
-            lump,
-            amount,
-        },
-    );
+    let (section, section_amount) = section_amounts(graph, lines, amount, sections);
+    let parts = BidParts {
+        cost,
+        mark_ups,
+        lump,
+        amount,
+    };
     Priced {
         orders,
         hours,
         mark_ups,
-        bid,
+        bid: bid(graph, inputs, wide, lines, &parts),
         unit_price,
         amount,
         section,
@@ -257,95 +145,176 @@ pub fn priced(
     }
 }
 
-struct BidParts {
-    cost: Cost,
-    mark_ups: MarkUpColumns,
-    lump: Column<Bid>,
-    amount: Column<Lines>,
+/// Direct cost by kind: the sum of the lines, and for material what whole orders cost
+/// beyond them.
+fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
+    graph.add_table::<Bid>(1);
+    let mut rules = graph.rules::<Bid>();
+    let mut sum = |name: &str, amount: Term<Bid>| rules.arithmetic(name, MONEY, cents(amount));
+    let beyond = total(orders.beyond);
+    let whole_orders = sum("whole units and minimum orders", beyond);
+    let material = total(lines.material_cost) + whole_orders;
+    let material = sum("material", material);
+    let labor = sum("labor", total(lines.labor_cost));
+    let equipment = sum("equipment", total(lines.equipment_cost));
+    let subcontract = sum("subcontract", total(lines.subcontract_cost));
+    let direct = material + labor + equipment + subcontract;
+    Cost {
+        material,
+        labor,
+        equipment,
+        subcontract,
+        whole_orders,
+        direct: sum("direct cost", direct),
+    }
 }
 
+/// Unit prices and amounts of lines: mark-ups are spread in proportion to direct cost.
+///
+/// In a unit-price bid the amount is quantity × rounded unit price; in a lump sum it is
+/// the line's share, so that the amounts add up to the cent.
+fn line_amounts(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    lines: &LineColumns,
+    wide: &JobWide,
+    lump: Column<Bid>,
+) -> (Column<Lines>, Column<Lines>) {
+    let spread = spread(graph, inputs, lines, lump);
+    let mut rules = graph.rules::<Lines>();
+    let share = lump_share(&mut rules, lines, spread);
+    let some = lines.quantity.here().above(0.0);
+    let by_unit = only::<Lines, JobKeys>(wide.by_unit_price).above(0.0);
+    let exact = when(by_unit.clone(), lines.direct * only(spread), share);
+    let unit_price = when(some, cents(exact / lines.quantity), 0.0);
+    let unit_price = rules.from_job("unit price", MONEY, unit_price);
+    let amount = when(by_unit, cents(lines.quantity * unit_price), share);
+    (unit_price, rules.from_job("amount", MONEY, amount))
+}
+
+/// The bid for one of direct cost. Limit: a bid above zero has a line with direct cost.
+fn spread(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    lines: &LineColumns,
+    lump: Column<Bid>,
+) -> Column<Bid> {
+    let mut rules = graph.rules::<Bid>();
+    let direct = cents(total(lines.direct));
+    let direct = rules.arithmetic("direct cost of lines", MONEY, direct);
+    let carried = direct.here().above(0.0);
+    rules.limit(
+        "a bid that no line carries",
+        lump.here().above(0.0).and(carried.clone().negate()),
+        Breach::fault(
+            Code::MissingPrice,
+            inputs.items.number(OtherItems::Price).id,
+            "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
+            "give at least one line a quantity and a price",
+        ),
+    );
+    let spread = when(carried, lump / direct, 0.0);
+    rules.arithmetic("bid for one of direct cost", ONE, spread)
+}
+
+/// A line's share of a lump sum: the bid down to it less the bid before it, both rounded.
+fn lump_share(
+    rules: &mut Rules<'_, Lines>,
+    lines: &LineColumns,
+    spread: Column<Bid>,
+) -> Column<Lines> {
+    let cumulated = rules.running("direct cost so far", MONEY, &sources::ARITHMETIC, |own| {
+        cents(own.row_above_or(0.0) + lines.direct)
+    });
+    let upto = cents(cumulated * only(spread));
+    let upto = rules.arithmetic("bid so far", MONEY, upto);
+    let share = cents(upto - upto.row_above_or(0.0));
+    rules.arithmetic("share of a lump sum", MONEY, share)
+}
+
+/// The sections by name, and the sum of the amounts of each one's lines.
+fn section_amounts(
+    graph: &mut Graph,
+    lines: &LineColumns,
+    amount: Column<Lines>,
+    sections: Vec<Vec<Piece>>,
+) -> (Text<Sections>, Column<Sections>) {
+    graph.add_table::<Sections>(sections.len());
+    let mut rules = graph.rules::<Sections>();
+    let section = rules.gathered_words("section", sections);
+    rules.labelled_by(section);
+    let link: Link<Lines, Sections> = graph.rules::<Lines>().link("section row", lines.section);
+    let mut rules = graph.rules::<Sections>();
+    let amount = rules.arithmetic("amount", MONEY, cents(link.sum(amount)));
+    (section, amount)
+}
+
+/// The bid as a whole: totals, rounding, hours and days.
 fn bid(
     graph: &mut Graph,
     inputs: &AllInputs,
     wide: &JobWide,
     lines: &LineColumns,
-    parts: BidParts,
+    parts: &BidParts,
 ) -> BidColumns {
-    let BidParts {
-        cost,
-        mark_ups,
-        lump,
-        amount,
-    } = parts;
+    let longest = highest(lines.crew_hours, lines.machine_hours);
     let mut rules = graph.rules::<Lines>();
-    let longest = rules.step(
-        "hours of the line",
-        H,
-        &sources::ARITHMETIC,
-        highest(lines.crew_hours, lines.machine_hours),
-    );
+    let longest = rules.arithmetic("hours of the line", H, longest);
     let mut rules = graph.rules::<Bid>();
-    let mark_up_total = rules.step(
-        "mark-ups",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total(mark_ups.amount)),
-    );
-    let total_bid = rules.step("bid", MONEY, &sources::ARITHMETIC, cents(total(amount)));
-    let rounding = rules.step(
-        "rounding of unit prices",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(total_bid - lump),
-    );
-    let crew_hours = rules.step(
-        "crew hours",
-        H,
-        &sources::ARITHMETIC,
-        total(lines.crew_hours),
-    );
-    let machine_hours = rules.step(
-        "machine hours",
-        H,
-        &sources::ARITHMETIC,
-        total(lines.machine_hours),
-    );
-    let days = total::<Bid, Lines>(longest).number_in(H) / only(wide.hours_a_day);
-    let working_days = rules.step("working days", ONE, &sources::ARITHMETIC, days.round_up());
-    let weather = only::<Bid, JobKeys>(inputs.job.number(JobKeys::WeatherDays));
-    let days_with_weather = rules.step(
-        "working days with weather",
-        ONE,
-        &sources::JOB,
-        working_days + weather,
-    );
-    let week = only::<Bid, JobKeys>(wide.days_a_week);
-    let factor = when(
-        week.clone().above(6.0),
-        1.0,
-        when(week.above(5.0), 1.2, 1.4),
-    );
-    let calendar_days = rules.step(
-        "calendar days",
-        ONE,
-        &sources::CALENDAR,
-        (days_with_weather * factor).round_in(ONE, 0),
-    );
+    let mark_ups = cents(total(parts.mark_ups.amount));
+    let mark_ups = rules.arithmetic("mark-ups", MONEY, mark_ups);
+    let whole = rules.arithmetic("bid", MONEY, cents(total(parts.amount)));
+    let rounding = cents(whole - parts.lump);
+    let rounding = rules.arithmetic("rounding of unit prices", MONEY, rounding);
+    let crew_hours = rules.arithmetic("crew hours", H, total(lines.crew_hours));
+    let machine_hours = total(lines.machine_hours);
+    let machine_hours = rules.arithmetic("machine hours", H, machine_hours);
+    let days = days(&mut rules, inputs, wide, longest);
     BidColumns {
-        material: cost.material,
-        labor: cost.labor,
-        equipment: cost.equipment,
-        subcontract: cost.subcontract,
-        whole_orders: cost.whole_orders,
-        direct: cost.direct,
-        mark_ups: mark_up_total,
-        lump_sum: lump,
-        total: total_bid,
+        material: parts.cost.material,
+        labor: parts.cost.labor,
+        equipment: parts.cost.equipment,
+        subcontract: parts.cost.subcontract,
+        whole_orders: parts.cost.whole_orders,
+        direct: parts.cost.direct,
+        mark_ups,
+        lump_sum: parts.lump,
+        total: whole,
         rounding,
         crew_hours,
         machine_hours,
-        working_days,
-        days_with_weather,
-        calendar_days,
+        working_days: days.working,
+        days_with_weather: days.with_weather,
+        calendar_days: days.calendar,
+    }
+}
+
+/// How long the job takes, in whole days.
+struct Days {
+    working: Column<Bid>,
+    with_weather: Column<Bid>,
+    calendar: Column<Bid>,
+}
+
+/// Days of work one line after the other, `hours` being those of each line; then with
+/// weather; then by the calendar: × 1.4 for a week of five days, 1.2 for six, 1 for seven.
+fn days(
+    rules: &mut Rules<'_, Bid>,
+    inputs: &AllInputs,
+    wide: &JobWide,
+    hours: Column<Lines>,
+) -> Days {
+    let working = total::<Bid, Lines>(hours).number_in(H) / only(wide.hours_a_day);
+    let working = rules.arithmetic("working days", ONE, working.round_up());
+    let weather = only::<Bid, JobKeys>(inputs.job.number(JobKeys::WeatherDays));
+    let with_weather = rules.from_job("working days with weather", ONE, working + weather);
+    let week = only::<Bid, JobKeys>(wide.days_a_week);
+    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
+    let by_calendar = when(week.above(6.0), 1.0, up_to_six);
+    let calendar = (with_weather * by_calendar).round_in(ONE, 0);
+    Days {
+        working,
+        with_weather,
+        calendar: rules.step("calendar days", ONE, &sources::CALENDAR, calendar),
     }
 }

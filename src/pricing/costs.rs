@@ -3,13 +3,15 @@
 use super::cents;
 use super::lines::{Lines, Parts};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Text, when};
+use crate::graph::{Breach, Column, Graph, Link, Rules, Term, Text, when};
 use crate::job::tables::{Materials, ProductionRates as Works, SetQuantities};
 use crate::sources;
 use crate::takeoff::book::{self, UnitBook};
 use crate::units::{H, MONEY, ONE};
 
-/// The quantity used: as taken off, or set by hand with a reason.
+/// The quantity used, to the thousandth: as taken off, or set by hand with a reason.
+///
+/// Limit: what is set by hand names a line that is there.
 pub(super) fn quantity(
     graph: &mut Graph,
     parts: &Parts<'_>,
@@ -17,31 +19,26 @@ pub(super) fn quantity(
     taken_off: Column<Lines>,
 ) -> (Column<Lines>, Text<Lines>) {
     let set = &parts.inputs.set;
-    let line = set.words(SetQuantities::SetLine);
+    let set_line = set.words(SetQuantities::SetLine);
     let mut rules = graph.rules::<SetQuantities>();
-    let link: Link<SetQuantities, Lines> = rules.link("line row", line);
+    let link: Link<SetQuantities, Lines> = rules.link("line row", set_line);
     rules.limit(
         "line that is not there",
         link.found_none(),
         Breach::fault(
             Code::UnknownReference,
-            line.id,
+            set_line.id,
             "no line of the take-off has this name",
             "copy the name from the sheet Take-off, such as Dig: Main pool",
         ),
     );
     let mut rules = graph.rules::<Lines>();
     let set_row: Link<Lines, SetQuantities> = rules.link("set row", name);
-    let in_use = when(
-        set_row.found_none(),
-        taken_off,
-        set_row.of(set.number(SetQuantities::SetQuantity)),
-    );
-    let quantity = rules.step("quantity", ONE, &sources::JOB, in_use.round_in(ONE, 3));
-    let reason = rules.word_step(
-        "set by hand because",
-        set_row.words_of(set.words(SetQuantities::Reason)),
-    );
+    let by_hand = set_row.of(set.number(SetQuantities::SetQuantity));
+    let in_use = when(set_row.found_none(), taken_off, by_hand);
+    let quantity = rules.from_job("quantity", ONE, in_use.round_in(ONE, 3));
+    let reason = set_row.words_of(set.words(SetQuantities::Reason));
+    let reason = rules.word_step("set by hand because", reason);
     (quantity, reason)
 }
 
@@ -71,84 +68,68 @@ pub(super) struct Costs {
 /// Adds what each line takes, and its cost by kind, each rounded to the cent once.
 pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Taken) -> Costs {
     let production = parts.production;
-    let (quantity, material, work) = (taken.quantity, taken.material, taken.work);
     let unit: Link<Lines, UnitBook> = rules.link("unit row", taken.unit);
-    let size = rules.step("unit size", ONE, &sources::UNITS, unit.of(parts.book.size));
-    let kind = unit.of(parts.book.kind);
-    let volume = kind
-        .clone()
-        .same_as(book::VOLUME)
-        .or(kind.same_as(book::LOOSE));
-    let by_weight = volume.and(material.of(production.material_kind).same_as(book::WEIGHT));
-    let weighed = when(by_weight, material.of(production.material_weight), 1.0);
-    let needed =
-        quantity * size * weighed / material.of(production.material_size) * (1.0 + taken.waste);
-    let bought = rules.step(
-        "bought",
-        ONE,
-        &sources::WASTE,
-        when(material.found_none(), 0.0, needed.round_in(ONE, 3)),
-    );
-    let hours = |rate: Column<Works>| {
-        let rate = work.of(rate);
-        let output = rate.clone() * work.of(production.work_size);
-        when(
-            work.found_none(),
-            0.0,
-            when(
-                rate.above(0.0),
-                (quantity * size / output).round_in(H, 2),
-                0.0,
-            ),
-        )
+    let size = unit.of(parts.book.size);
+    let size = rules.step("unit size", ONE, &sources::UNITS, size);
+    let bought = bought(rules, parts, taken, (size, unit.of(parts.book.kind)));
+    let mut hours = |name: &str, output: Column<Works>| {
+        let hours = hours(taken, size, output, production.work_size);
+        rules.step(name, H, &sources::MAN_HOURS, hours)
     };
-    let crew_hours = rules.step(
-        "crew hours",
-        H,
-        &sources::MAN_HOURS,
-        hours(production.crew_output),
-    );
-    let machine_hours = rules.step(
-        "machine hours",
-        H,
-        &sources::MAN_HOURS,
-        hours(production.machine_output),
-    );
-    let cost = cents::<Lines>;
-    let material_cost = rules.step(
-        "material cost",
-        MONEY,
-        &sources::JOB,
-        cost(bought * material.of(production.material_price)),
-    );
-    let labor = rules.step(
-        "labor cost",
-        MONEY,
-        &sources::JOB,
-        cost(crew_hours * work.of(production.work_crew_rate)),
-    );
-    let equipment = rules.step(
-        "equipment cost",
-        MONEY,
-        &sources::JOB,
-        cost(machine_hours * work.of(production.work_machine_rate)),
-    );
-    let subcontract = rules.step(
-        "subcontract cost",
-        MONEY,
-        &sources::JOB,
-        cost(quantity * taken.price),
-    );
-    let direct = cost(material_cost + labor + equipment + subcontract);
-    let direct = rules.step("direct cost", MONEY, &sources::ARITHMETIC, direct);
+    let crew_hours = hours("crew hours", production.crew_output);
+    let machine_hours = hours("machine hours", production.machine_output);
+    let mut cost = |name: &str, amount: Term<Lines>| rules.from_job(name, MONEY, cents(amount));
+    let (bought_at, work) = (taken.material.of(production.material_price), taken.work);
+    let material = cost("material cost", bought * bought_at);
+    let labor = crew_hours * work.of(production.work_crew_rate);
+    let labor = cost("labor cost", labor);
+    let equipment = machine_hours * work.of(production.work_machine_rate);
+    let equipment = cost("equipment cost", equipment);
+    let subcontract = cost("subcontract cost", taken.quantity * taken.price);
+    let direct = cents(material + labor + equipment + subcontract);
     Costs {
         bought,
         crew_hours,
         machine_hours,
-        material: material_cost,
+        material,
         labor,
         equipment,
         subcontract,
-        direct,
+        direct: rules.arithmetic("direct cost", MONEY, direct),
     }
+}
+
+/// What is bought, in the unit the material is sold in: quantity × (1 + waste).
+///
+/// A volume of a material sold by weight is weighed. Zero without a material.
+fn bought(
+    rules: &mut Rules<'_, Lines>,
+    parts: &Parts<'_>,
+    taken: &Taken,
+    (size, kind): (Column<Lines>, Term<Lines>),
+) -> Column<Lines> {
+    let (production, material) = (parts.production, taken.material);
+    let volume = kind.clone().same_as(book::VOLUME);
+    let volume = volume.or(kind.same_as(book::LOOSE));
+    let sold_by = material.of(production.material_kind);
+    let by_weight = volume.and(sold_by.same_as(book::WEIGHT));
+    let weighed = when(by_weight, material.of(production.material_weight), 1.0);
+    let sold_in = material.of(production.material_size);
+    let needed = taken.quantity * size * weighed / sold_in * (1.0 + taken.waste);
+    let bought = when(material.found_none(), 0.0, needed.round_in(ONE, 3));
+    rules.step("bought", ONE, &sources::WASTE, bought)
+}
+
+/// Hours of a line: quantity ÷ output, to the hundredth; zero without a work or an output.
+fn hours(
+    taken: &Taken,
+    size: Column<Lines>,
+    output: Column<Works>,
+    work_size: Column<Works>,
+) -> Term<Lines> {
+    let work = taken.work;
+    let an_hour = work.of(output);
+    let in_base = an_hour.clone() * work.of(work_size);
+    let hours = (taken.quantity * size / in_base).round_in(H, 2);
+    when(work.found_none(), 0.0, when(an_hour.above(0.0), hours, 0.0))
 }

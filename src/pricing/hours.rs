@@ -1,11 +1,12 @@
 //! Hours of each work, crew and machine, and what is open about their rates.
 
-use super::lines::LineColumns;
+use super::lines::{LineColumns, Lines};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Rules, Table};
+use crate::graph::{Breach, Column, Graph, Rules};
+use crate::job::Fields;
 use crate::job::tables::{Crews, Equipment, ProductionRates as Works};
 use crate::sources;
-use crate::takeoff::inputs::AllInputs;
+use crate::takeoff::inputs::{AllInputs, Inputs};
 use crate::takeoff::production::Production;
 use crate::units::{H, ONE};
 
@@ -30,30 +31,41 @@ pub(super) fn hours(
     production: &Production,
 ) -> Hours {
     let mut rules = graph.rules::<Works>();
-    let work_crew = rules.step(
-        "hours of the crew",
-        H,
-        &sources::MAN_HOURS,
-        lines.work.sum(lines.crew_hours),
-    );
-    let work_machine = rules.step(
-        "hours of the machine",
-        H,
-        &sources::MAN_HOURS,
-        lines.work.sum(lines.machine_hours),
-    );
-    let quantity = rules.step(
-        "lines of this work",
-        ONE,
-        &sources::ARITHMETIC,
-        lines.work.sum(lines.quantity),
-    );
-    let idle = production
-        .crew_output
-        .here()
-        .above(0.0)
-        .negate()
-        .and(production.machine_output.here().above(0.0).negate());
+    let mut sum = |name: &str, hours: Column<Lines>| {
+        rules.step(name, H, &sources::MAN_HOURS, lines.work.sum(hours))
+    };
+    let work_crew = sum("hours of the crew", lines.crew_hours);
+    let work_machine = sum("hours of the machine", lines.machine_hours);
+    work_limit(&mut rules, inputs, lines, production);
+    let mut rules = graph.rules::<Crews>();
+    let crews = production.crew_of.sum(work_crew);
+    let crews = rules.arithmetic("hours", H, crews);
+    let wages = (Crews::Wage, Crews::PlugWage);
+    rate_limits(&mut rules, &inputs.crews, wages, crews);
+    let mut rules = graph.rules::<Equipment>();
+    let machines = production.machine_of.sum(work_machine);
+    let machines = rules.arithmetic("hours", H, machines);
+    let rates = (Equipment::Rate, Equipment::PlugRate);
+    rate_limits(&mut rules, &inputs.equipment, rates, machines);
+    Hours {
+        crews,
+        machines,
+        work_crew,
+        work_machine,
+    }
+}
+
+/// Limit: a work that lines use has a crew or a machine with an output.
+fn work_limit(
+    rules: &mut Rules<'_, Works>,
+    inputs: &AllInputs,
+    lines: &LineColumns,
+    production: &Production,
+) {
+    let quantity = lines.work.sum(lines.quantity);
+    let quantity = rules.arithmetic("lines of this work", ONE, quantity);
+    let none = |output: Column<Works>| output.here().above(0.0).negate();
+    let idle = none(production.crew_output).and(none(production.machine_output));
     rules.limit(
         "work without crew or machine",
         quantity.here().above(0.0).and(idle),
@@ -64,43 +76,16 @@ pub(super) fn hours(
             "write a crew with its output, or a machine with its output or its cycle",
         ),
     );
-    let mut rules = graph.rules::<Crews>();
-    let crews = rules.step(
-        "hours",
-        H,
-        &sources::ARITHMETIC,
-        production.crew_of.sum(work_crew),
-    );
-    let (wage, plug) = (
-        inputs.crews.number(Crews::Wage),
-        inputs.crews.number(Crews::PlugWage),
-    );
-    rate_limits(&mut rules, (wage, plug), crews);
-    let mut rules = graph.rules::<Equipment>();
-    let machines = rules.step(
-        "hours",
-        H,
-        &sources::ARITHMETIC,
-        production.machine_of.sum(work_machine),
-    );
-    let (rate, plug) = (
-        inputs.equipment.number(Equipment::Rate),
-        inputs.equipment.number(Equipment::PlugRate),
-    );
-    rate_limits(&mut rules, (rate, plug), machines);
-    Hours {
-        crews,
-        machines,
-        work_crew,
-        work_machine,
-    }
 }
 
-fn rate_limits<T: Table>(
+/// Limits: what has hours has a rate, and not only a plug.
+fn rate_limits<T: Fields>(
     rules: &mut Rules<'_, T>,
-    (rate, plug): (Column<T>, Column<T>),
+    inputs: &Inputs<T>,
+    (rate, plug): (T, T),
     hours: Column<T>,
 ) {
+    let (rate, plug) = (inputs.number(rate), inputs.number(plug));
     let used = hours.here().above(0.0);
     rules.limit(
         "rate on a plug",

@@ -7,7 +7,7 @@
 use super::costs::{Taken, costs, quantity};
 use super::earth_lines::{Line, earth_lines, fixed};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Cell, Column, Graph, Kind, Link, Piece, Rules, Table, Text};
+use crate::graph::{Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Rules, Table, Text};
 use crate::job::tables::{
     Basins, JobKeys, Materials, OtherItems as Items, ProductionRates as Works,
 };
@@ -18,7 +18,7 @@ use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::ItemColumns;
 use crate::takeoff::production::Production;
 use crate::takeoff::works::WorkRows;
-use crate::units::{MONEY, ONE, PERCENT};
+use crate::units::{MONEY, ONE, PERCENT, Unit};
 
 /// One priced thing.
 #[derive(Debug)]
@@ -106,81 +106,28 @@ pub struct LineColumns {
     pub work_name: Text<Lines>,
 }
 
-fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
-    let items = &parts.inputs.items;
-    let rows = graph
-        .table_of::<Items>()
-        .map_or(0, |table| graph.table(table).rows);
-    let words = |field: Items, row: usize| {
-        vec![Piece::Cell(Cell {
-            column: items.words(field).id,
-            row,
-        })]
-    };
-    let line = |row: usize| Line {
-        table: Items::NAME,
-        name: words(Items::Item, row),
-        section: words(Items::Section, row),
-        description: words(Items::Description, row),
-        unit: words(Items::ItemUnit, row),
-        quantity: Cell {
-            column: parts.items.quantity.id,
-            row,
-        },
-        waste: Some(Cell {
-            column: parts.items.waste.id,
-            row,
-        }),
-        material: Some(Cell {
-            column: parts.items.material.id,
-            row,
-        }),
-        work: Some(Cell {
-            column: parts.items.work.id,
-            row,
-        }),
-        price: Some(Cell {
-            column: parts.items.price.id,
-            row,
-        }),
-    };
-    (0..rows).map(line).collect()
-}
-
 /// Adds every line with its quantity, hours and cost.
 pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     let mut all = earth_lines(graph, parts);
     all.extend(item_lines(graph, parts));
     graph.add_table::<Lines>(all.len());
     let mut rules = graph.rules::<Lines>();
-    let words = |rules: &mut Rules<'_, Lines>, name: &str, of: fn(&Line) -> &Vec<Piece>| {
-        rules.gathered_words(name, all.iter().map(|line| of(line).clone()).collect())
-    };
-    let name = words(&mut rules, "line", |line| &line.name);
-    rules.labelled_by(name);
-    let table = all.iter().map(|line| vec![fixed(line.table)]).collect();
-    let table = rules.gathered_words("taken off in", table);
-    let section = words(&mut rules, "section", |line| &line.section);
-    let description = words(&mut rules, "description", |line| &line.description);
-    let unit = words(&mut rules, "unit", |line| &line.unit);
-    let numbers =
-        |rules: &mut Rules<'_, Lines>, name: &str, of: fn(&Line) -> Option<Cell>, unit| {
-            rules.gathered(name, unit, all.iter().map(of).collect())
-        };
-    let taken_off = numbers(&mut rules, "taken off", |line| Some(line.quantity), ONE);
-    let waste = numbers(&mut rules, "waste", |line| line.waste, PERCENT);
-    let material = Link::new(numbers(&mut rules, "material row", |line| line.material, ONE).id);
-    let work = Link::new(numbers(&mut rules, "work row", |line| line.work, ONE).id);
-    let price = numbers(&mut rules, "subcontract price", |line| line.price, MONEY);
-    let (quantity, reason) = quantity(graph, parts, name, taken_off);
+    let named = named(&mut rules, &all);
+    let taken_off = number(&mut rules, &all, "taken off", ONE, |line| {
+        Some(line.quantity)
+    });
+    let waste = number(&mut rules, &all, "waste", PERCENT, |line| line.waste);
+    let material = number(&mut rules, &all, "material row", ONE, |line| line.material);
+    let work = number(&mut rules, &all, "work row", ONE, |line| line.work);
+    let price = number(&mut rules, &all, "subcontract price", MONEY, |line| {
+        line.price
+    });
+    let (material, work) = (Link::new(material.id), Link::new(work.id));
+    let (quantity, reason) = quantity(graph, parts, named.name, taken_off);
     let mut rules = graph.rules::<Lines>();
-    let material_name = rules.word_step(
-        "material",
-        material.words_of(parts.inputs.materials.words(Materials::Material)),
-    );
-    let work_name = rules.word_step("work", work.words_of(parts.inputs.works.words(Works::Work)));
+    let (material_name, work_name) = names_used(&mut rules, parts, material, work);
     let taken = Taken {
-        unit,
+        unit: named.unit,
         quantity,
         waste,
         material,
@@ -188,26 +135,12 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         price,
     };
     let costs = costs(&mut rules, parts, &taken);
-    let no_work = parts.inputs.works.words(Works::Work).id;
-    let unpriced = work
-        .found_none()
-        .and(material.found_none())
-        .and(price.here().same_as(0.0));
-    rules.limit(
-        "earthwork that nothing prices",
-        table.is(Earthwork::NAME).and(quantity.here().above(0.0)).and(unpriced),
-        Breach::open(
-            Code::MissingRate,
-            no_work,
-            "nothing prices this earthwork, so it is excluded",
-            "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
-        ),
-    );
+    price_limit(&mut rules, parts, named.table, &taken);
     LineColumns {
-        name,
-        section,
-        description,
-        unit,
+        name: named.name,
+        section: named.section,
+        description: named.description,
+        unit: named.unit,
         taken_off,
         quantity,
         material,
@@ -224,6 +157,100 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         subcontract_cost: costs.subcontract,
         direct: costs.direct,
     }
+}
+
+/// One line for each of the other items.
+fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+    let (items, taken_off) = (&parts.inputs.items, parts.items);
+    let line = |row: usize| {
+        let cell = |column: ColumnId| Cell { column, row };
+        let words = |field: Items| vec![Piece::Cell(cell(items.words(field).id))];
+        Line {
+            table: Items::NAME,
+            name: words(Items::Item),
+            section: words(Items::Section),
+            description: words(Items::Description),
+            unit: words(Items::ItemUnit),
+            quantity: cell(taken_off.quantity.id),
+            waste: Some(cell(taken_off.waste.id)),
+            material: Some(cell(taken_off.material.id)),
+            work: Some(cell(taken_off.work.id)),
+            price: Some(cell(taken_off.price.id)),
+        }
+    };
+    let table = graph.table_of::<Items>();
+    let rows = table.map_or(0, |table| graph.table(table).rows);
+    (0..rows).map(line).collect()
+}
+
+/// What a line is called, and where it was taken off.
+struct Named {
+    name: Text<Lines>,
+    table: Text<Lines>,
+    section: Text<Lines>,
+    description: Text<Lines>,
+    unit: Text<Lines>,
+}
+
+fn named(rules: &mut Rules<'_, Lines>, all: &[Line]) -> Named {
+    let mut words = |name: &str, of: fn(&Line) -> Vec<Piece>| {
+        rules.gathered_words(name, all.iter().map(of).collect())
+    };
+    let named = Named {
+        name: words("line", |line| line.name.clone()),
+        table: words("taken off in", |line| vec![fixed(line.table)]),
+        section: words("section", |line| line.section.clone()),
+        description: words("description", |line| line.description.clone()),
+        unit: words("unit", |line| line.unit.clone()),
+    };
+    rules.labelled_by(named.name);
+    named
+}
+
+/// A column of one number a line, from where each line comes from.
+fn number(
+    rules: &mut Rules<'_, Lines>,
+    all: &[Line],
+    name: &str,
+    unit: Unit,
+    of: fn(&Line) -> Option<Cell>,
+) -> Column<Lines> {
+    rules.gathered(name, unit, all.iter().map(of).collect())
+}
+
+/// The names of the material and of the work that a line uses.
+fn names_used(
+    rules: &mut Rules<'_, Lines>,
+    parts: &Parts<'_>,
+    material: Link<Lines, Materials>,
+    work: Link<Lines, Works>,
+) -> (Text<Lines>, Text<Lines>) {
+    let materials = parts.inputs.materials.words(Materials::Material);
+    let works = parts.inputs.works.words(Works::Work);
+    (
+        rules.word_step("material", material.words_of(materials)),
+        rules.word_step("work", work.words_of(works)),
+    )
+}
+
+/// Limit: earthwork with a quantity has a work, a material or a price.
+fn price_limit(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, table: Text<Lines>, taken: &Taken) {
+    let unpriced = taken
+        .work
+        .found_none()
+        .and(taken.material.found_none())
+        .and(taken.price.here().same_as(0.0));
+    let dug = table.is(Earthwork::NAME);
+    rules.limit(
+        "earthwork that nothing prices",
+        dug.and(taken.quantity.here().above(0.0)).and(unpriced),
+        Breach::open(
+            Code::MissingRate,
+            parts.inputs.works.words(Works::Work).id,
+            "nothing prices this earthwork, so it is excluded",
+            "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
+        ),
+    );
 }
 
 /// The names of the sections in the order of the lines, each at the first line that has it.

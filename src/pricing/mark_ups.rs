@@ -6,7 +6,7 @@
 use super::bid::{Bid, Cost};
 use super::cents;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Term, only, total, when};
+use crate::graph::{Breach, Column, Graph, Rules, Term, Text, only, total, when};
 use crate::job::tables::MarkUps;
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
@@ -27,23 +27,41 @@ pub(super) fn mark_ups(
     inputs: &AllInputs,
     cost: &Cost,
 ) -> (MarkUpColumns, Column<Bid>) {
-    let table = &inputs.mark_ups;
-    let on = table.words(MarkUps::On);
-    let share = table.number(MarkUps::Share);
+    let on = inputs.mark_ups.words(MarkUps::On);
+    let share = inputs.mark_ups.number(MarkUps::Share);
     let mut rules = graph.rules::<MarkUps>();
-    let of_bid = on.is("bid");
-    let of_bid_flag = rules.step(
-        "is a share of the bid",
-        ONE,
-        &sources::ARITHMETIC,
-        when(of_bid.clone(), 1.0, 0.0),
-    );
+    order_limit(&mut rules, on);
+    let fixed = fixed_base(&mut rules, on, cost);
+    let totals = running_total(&mut rules, (on, share), fixed, cost.direct);
+    let shares = shares_of_bid(&mut rules, on, share);
+    let added = cents(totals.after - totals.before);
+    let added = rules.from_job("added on cost", MONEY, added);
+    let lump = solved_bid(graph, inputs, cost.direct, added, shares.each);
+    let mut rules = graph.rules::<MarkUps>();
+    let upto = cents(only::<MarkUps, Bid>(lump) * shares.so_far);
+    let upto = rules.step("of the bid so far", MONEY, &sources::PERCENT_OF_BID, upto);
+    let of_the_bid = upto - upto.row_above_or(0.0);
+    let amount = cents(when(on.is(BID), of_the_bid, added));
+    let amount = rules.from_job("amount", MONEY, amount);
+    let base = when(on.is(RUNNING_TOTAL), totals.before, fixed);
+    let base = when(on.is(BID), only(lump), base);
+    let base = rules.from_job("base", MONEY, base);
+    (MarkUpColumns { base, amount }, lump)
+}
+
+/// The base that is the bid itself.
+const BID: &str = "bid";
+/// The base that is direct cost and the mark-ups above.
+const RUNNING_TOTAL: &str = "running total";
+
+/// Limit: percentages of the bid itself come last.
+fn order_limit(rules: &mut Rules<'_, MarkUps>, on: Text<MarkUps>) {
+    let flag = when(on.is(BID), 1.0, 0.0);
+    let flag = rules.arithmetic("is a share of the bid", ONE, flag);
+    let after_one = flag.row_above_or(0.0).above(0.0);
     rules.limit(
         "mark-up after a share of the bid",
-        of_bid
-            .clone()
-            .negate()
-            .and(of_bid_flag.row_above_or(0.0).above(0.0)),
+        on.is(BID).negate().and(after_one),
         Breach::fault(
             Code::MarkupOrder,
             on.id,
@@ -51,98 +69,90 @@ pub(super) fn mark_ups(
             "put percentages of the bid last",
         ),
     );
-    let by_kind = |name: &str, of: Column<Bid>, otherwise: Term<MarkUps>| {
+}
+
+/// The base of a mark-up on one kind of cost; the direct cost for any other.
+fn fixed_base(rules: &mut Rules<'_, MarkUps>, on: Text<MarkUps>, cost: &Cost) -> Column<MarkUps> {
+    let or = |name: &str, of: Column<Bid>, otherwise: Term<MarkUps>| {
         when(on.is(name), only(of), otherwise)
     };
-    let fixed = by_kind(
-        "material",
-        cost.material,
-        by_kind(
-            "labor",
-            cost.labor,
-            by_kind(
-                "equipment",
-                cost.equipment,
-                by_kind("subcontract", cost.subcontract, only(cost.direct)),
-            ),
-        ),
-    );
-    let fixed = rules.step("base apart from running total", MONEY, &sources::JOB, fixed);
-    let running = rules.running("running total", MONEY, &sources::JOB, |own| {
-        let before = own.row_above_or(only(cost.direct));
-        let base = when(on.is("running total"), before.clone(), fixed);
-        cents(before + when(of_bid.clone(), 0.0, cents(base * share)))
+    let base = only(cost.direct);
+    let base = or("subcontract", cost.subcontract, base);
+    let base = or("equipment", cost.equipment, base);
+    let base = or("labor", cost.labor, base);
+    let base = or("material", cost.material, base);
+    rules.from_job("base apart from running total", MONEY, base)
+}
+
+/// Direct cost and mark-ups on cost: before each mark-up, and after it.
+struct Totals {
+    before: Column<MarkUps>,
+    after: Column<MarkUps>,
+}
+
+fn running_total(
+    rules: &mut Rules<'_, MarkUps>,
+    (on, share): (Text<MarkUps>, Column<MarkUps>),
+    fixed: Column<MarkUps>,
+    direct: Column<Bid>,
+) -> Totals {
+    let after = rules.running(RUNNING_TOTAL, MONEY, &sources::JOB, |own| {
+        let before = own.row_above_or(only(direct));
+        let base = when(on.is(RUNNING_TOTAL), before.clone(), fixed);
+        cents(before + when(on.is(BID), 0.0, cents(base * share)))
     });
-    let before = rules.step(
-        "total before it",
-        MONEY,
-        &sources::ARITHMETIC,
-        running.row_above_or(only(cost.direct)),
-    );
-    let so_far = rules.running(
-        "share of the bid so far",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        |own| own.row_above_or(0.0) + when(of_bid.clone(), share, 0.0),
-    );
-    let share_of_bid = rules.step(
-        "share of the bid",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        when(of_bid.clone(), share, 0.0),
-    );
-    let added = rules.step(
-        "added on cost",
-        MONEY,
-        &sources::JOB,
-        cents(running - before),
-    );
+    let before = after.row_above_or(only(direct));
+    let before = rules.arithmetic("total before it", MONEY, before);
+    Totals { before, after }
+}
+
+/// Shares of the bid itself: each, and all down to it; zero for mark-ups on cost.
+struct Shares {
+    each: Column<MarkUps>,
+    so_far: Column<MarkUps>,
+}
+
+fn shares_of_bid(
+    rules: &mut Rules<'_, MarkUps>,
+    on: Text<MarkUps>,
+    share: Column<MarkUps>,
+) -> Shares {
+    let source = &sources::PERCENT_OF_BID;
+    let each = || when(on.is(BID), share, 0.0);
+    let so_far = rules.running("share of the bid so far", PERCENT, source, |own| {
+        own.row_above_or(0.0) + each()
+    });
+    let each = rules.step("share of the bid", PERCENT, source, each());
+    Shares { each, so_far }
+}
+
+/// The bid of which some mark-ups are a share: cost ÷ (1 − shares).
+///
+/// Limit: the shares leave something.
+fn solved_bid(
+    graph: &mut Graph,
+    inputs: &AllInputs,
+    direct: Column<Bid>,
+    added: Column<MarkUps>,
+    share: Column<MarkUps>,
+) -> Column<Bid> {
+    let source = &sources::PERCENT_OF_BID;
     let mut rules = graph.rules::<Bid>();
-    let subtotal = rules.step(
-        "before shares of the bid",
-        MONEY,
-        &sources::ARITHMETIC,
-        cents(only(cost.direct) + total(added)),
-    );
-    let shares = rules.step(
-        "shares of the bid",
-        PERCENT,
-        &sources::PERCENT_OF_BID,
-        total(share_of_bid),
-    );
+    let subtotal = cents(only(direct) + total(added));
+    let subtotal = rules.arithmetic("before shares of the bid", MONEY, subtotal);
+    let shares = rules.step("shares of the bid", PERCENT, source, total(share));
     let left = 1.0 - shares.here();
+    let some_left = left.clone().above(0.0);
     rules.limit(
         "shares of the bid take all of it",
-        left.clone().above(0.0).negate(),
+        some_left.clone().negate(),
         Breach::fault(
             Code::MarkupOrder,
-            table.number(MarkUps::Share).id,
+            inputs.mark_ups.number(MarkUps::Share).id,
             "the percentages of the bid add up to all of it or more",
             "check the rates of the mark-ups on the bid",
         ),
     );
-    let lump = cents(when(left.clone().above(0.0), subtotal / left, subtotal));
-    let lump = rules.step(
-        "direct cost and mark-ups",
-        MONEY,
-        &sources::PERCENT_OF_BID,
-        lump,
-    );
-    let mut rules = graph.rules::<MarkUps>();
-    let upto = cents(only::<MarkUps, Bid>(lump) * so_far);
-    let upto = rules.step("of the bid so far", MONEY, &sources::PERCENT_OF_BID, upto);
-    let of_the_bid = upto - upto.row_above_or(0.0);
-    let amount = rules.step(
-        "amount",
-        MONEY,
-        &sources::JOB,
-        cents(when(of_bid.clone(), of_the_bid, added)),
-    );
-    let base = when(
-        of_bid,
-        only(lump),
-        when(on.is("running total"), before, fixed),
-    );
-    let base = rules.step("base", MONEY, &sources::JOB, base);
-    (MarkUpColumns { base, amount }, lump)
+    let lump = cents(when(some_left, subtotal / left, subtotal));
+    rules.step("direct cost and mark-ups", MONEY, source, lump)
 }

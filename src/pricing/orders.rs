@@ -3,9 +3,8 @@
 use super::cents;
 use super::lines::LineColumns;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, highest, only, when};
+use crate::graph::{Breach, Column, Condition, Graph, Rules, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
-use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
 use crate::units::{MONEY, ONE};
@@ -23,45 +22,50 @@ pub struct Orders {
     pub beyond: Column<Materials>,
 }
 
-/// Adds orders: whole sale units and minimum orders.
+/// Adds orders: whole sale units and minimum orders, with what is open about prices.
 pub(super) fn orders(
     graph: &mut Graph,
     inputs: &AllInputs,
     lines: &LineColumns,
     production: &Production,
 ) -> Orders {
-    let materials = &inputs.materials;
     let mut rules = graph.rules::<Materials>();
-    let needed = rules.step(
-        "needed",
-        ONE,
-        &sources::ARITHMETIC,
-        lines.material.sum(lines.bought).round_in(ONE, 3),
-    );
-    let sold_in = materials.number(Materials::SoldIn);
-    let whole = when(
-        sold_in.here().above(0.0),
-        (needed / sold_in).round_up() * sold_in,
-        needed,
-    );
-    let least = highest(whole, materials.number(Materials::Minimum));
-    let ordered = rules.step(
-        "ordered",
-        ONE,
-        &sources::JOB,
-        when(needed.here().above(0.0), least.round_in(ONE, 3), 0.0),
-    );
-    let cost = rules.step(
-        "order cost",
-        MONEY,
-        &sources::JOB,
-        cents(ordered * production.material_price),
-    );
+    let needed = lines.material.sum(lines.bought).round_in(ONE, 3);
+    let needed = rules.arithmetic("needed", ONE, needed);
+    let ordered = ordered(&mut rules, inputs, needed);
+    let cost = cents(ordered * production.material_price);
+    let cost = rules.from_job("order cost", MONEY, cost);
     let beyond = cents(cost - lines.material.sum(lines.material_cost));
-    let beyond = rules.step("beyond its lines", MONEY, &sources::ARITHMETIC, beyond);
-    let price = materials.number(Materials::MaterialPrice);
-    let plug = materials.number(Materials::MaterialPlug);
+    let beyond = rules.arithmetic("beyond its lines", MONEY, beyond);
     let used = needed.here().above(0.0);
+    price_limits(&mut rules, inputs, &used);
+    quote_limit(&mut rules, inputs, used);
+    Orders {
+        needed,
+        ordered,
+        cost,
+        beyond,
+    }
+}
+
+/// Whole multiples of what it is sold in, and at least the minimum; none where none is needed.
+fn ordered(
+    rules: &mut Rules<'_, Materials>,
+    inputs: &AllInputs,
+    needed: Column<Materials>,
+) -> Column<Materials> {
+    let sold_in = inputs.materials.number(Materials::SoldIn);
+    let multiples = (needed / sold_in).round_up() * sold_in;
+    let whole = when(sold_in.here().above(0.0), multiples, needed);
+    let least = highest(whole, inputs.materials.number(Materials::Minimum));
+    let ordered = when(needed.here().above(0.0), least.round_in(ONE, 3), 0.0);
+    rules.from_job("ordered", ONE, ordered)
+}
+
+/// Limits: a material in use has a price, and not only a plug.
+fn price_limits(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: &Condition) {
+    let price = inputs.materials.number(Materials::MaterialPrice);
+    let plug = inputs.materials.number(Materials::MaterialPlug);
     rules.limit(
         "material on a plug price",
         price.blank().and(plug.filled()).and(used.clone()),
@@ -82,7 +86,11 @@ pub(super) fn orders(
             "write a price, or a plug price to stand in",
         ),
     );
-    let until = materials.number(Materials::ValidUntil);
+}
+
+/// Limit: the quote of a material in use holds on the day of the bid.
+fn quote_limit(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: Condition) {
+    let until = inputs.materials.number(Materials::ValidUntil);
     let day = only::<Materials, JobKeys>(inputs.job.number(JobKeys::BidDate));
     rules.limit(
         "quote run out",
@@ -94,10 +102,4 @@ pub(super) fn orders(
             "ask for it again, and write the new price and day",
         ),
     );
-    Orders {
-        needed,
-        ordered,
-        cost,
-        beyond,
-    }
 }

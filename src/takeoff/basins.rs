@@ -103,14 +103,14 @@ fn rim(
     system: System,
 ) -> Rim {
     let basins = &inputs.basins;
-    let size = system.length();
+    let unit = system.length();
     let mut rules = graph.rules::<Basins>();
     let shape: Link<Basins, Shapes> = rules.link("shape row", basins.words(Basins::Shape));
     let area_factor = rules.geometry("area factor", ONE, shape.of(area_factor));
     let measured = basins.number(Basins::BasinLength);
-    let length = rules.from_job("rim length", size, measured);
+    let length = rules.from_job("rim length", unit, measured);
     let width = basins.number(Basins::BasinWidth).or(measured);
-    let width = rules.from_job("rim width", size, width);
+    let width = rules.from_job("rim width", unit, width);
     let side = basins.number(Basins::SideSlope);
     let side = rules.from_job("side slope in use", SLOPE, side);
     let ramp = basins.number(Basins::RampSlope).or(side);
@@ -166,15 +166,15 @@ pub(super) fn slice_water<T: Table>(
     surface: Term<T>,
     system: System,
 ) -> Column<T> {
-    let size = system.length();
-    let level = rules.geometry("level under water", size, surface);
+    let unit = system.length();
+    let level = rules.geometry("level under water", unit, surface);
     let down = level - slice.from;
     let length = slice.length - down.clone() * (slice.side + slice.ramp);
-    let length = rules.geometry("length at level under water", size, length);
+    let length = rules.geometry("length at level under water", unit, length);
     let width = slice.width - down * slice.side * 2.0;
-    let width = rules.geometry("width at level under water", size, width);
+    let width = rules.geometry("width at level under water", unit, width);
     let water = ((length, width), slice.to - level);
-    volume_to_foot(rules, "under water", slice, water, (size, system.water()))
+    volume_to_foot(rules, "under water", slice, water, (unit, system.water()))
 }
 
 /// Volume between a level of a slice and its foot, by the prismoidal formula.
@@ -186,13 +186,13 @@ fn volume_to_foot<T: Table>(
     what: &str,
     slice: &Slice<T>,
     (top, height): ((Column<T>, Column<T>), Term<T>),
-    (size, volume): (Unit, Unit),
+    (unit, volume): (Unit, Unit),
 ) -> Column<T> {
     let drop = slice.to - slice.from;
     let length = slice.length - drop.clone() * (slice.side + slice.ramp);
-    let length = rules.geometry(&format!("foot length {what}"), size, length);
+    let length = rules.geometry(&format!("foot length {what}"), unit, length);
     let width = slice.width - drop * slice.side * 2.0;
-    let width = rules.geometry(&format!("foot width {what}"), size, width);
+    let width = rules.geometry(&format!("foot width {what}"), unit, width);
     let solid = frustum(slice.area_factor.clone(), top, (length, width), height);
     let name = format!("volume {what}");
     rules.step(&name, volume, &sources::PRISMOIDAL, solid)
@@ -270,12 +270,12 @@ fn last_slice(
     system: System,
 ) -> Slice<Basins> {
     let link = shelves.link;
-    let size = system.length();
-    let from = rules.geometry("depth to last shelf", size, link.sum(shelves.drop));
+    let unit = system.length();
+    let from = rules.geometry("depth to last shelf", unit, link.sum(shelves.drop));
     let length = rim.length - link.sum(shelves.length_run);
-    let length = rules.geometry("length inside the shelves", size, length);
+    let length = rules.geometry("length inside the shelves", unit, length);
     let width = rim.width - link.sum(shelves.width_run);
-    let width = rules.geometry("width inside the shelves", size, width);
+    let width = rules.geometry("width inside the shelves", unit, width);
     Slice {
         area_factor: rim.area_factor.into(),
         length,
@@ -295,9 +295,9 @@ fn slopes_at_the_rim(
     last_shelf: Column<Basins>,
 ) -> (Column<Basins>, Column<Basins>) {
     let link = shelves.link;
-    let shelved = last_shelf.here().above(0.0);
-    let side = when(shelved.clone(), link.sum(shelves.rim_side), rim.side);
-    let ramp = when(shelved, link.sum(shelves.rim_ramp), rim.ramp);
+    let has_shelf = last_shelf.here().above(0.0);
+    let side = when(has_shelf.clone(), link.sum(shelves.rim_side), rim.side);
+    let ramp = when(has_shelf, link.sum(shelves.rim_ramp), rim.ramp);
     (
         rules.from_job("side slope at the rim", SLOPE, side),
         rules.from_job("ramp slope at the rim", SLOPE, ramp),

@@ -265,11 +265,11 @@ fn lowered(
     build_up: Column<Basins>,
     system: System,
 ) -> Opening {
-    let size = system.length();
+    let unit = system.length();
     let length = finished.length + build_up * (finished.rim_side + finished.rim_ramp);
-    let length = rules.geometry("dug length at the ground", size, length);
+    let length = rules.geometry("dug length at the ground", unit, length);
     let width = finished.width + build_up * finished.rim_side * 2.0;
-    let width = rules.geometry("dug width at the ground", size, width);
+    let width = rules.geometry("dug width at the ground", unit, width);
     let rim = (finished.length, finished.width);
     let area_factor = finished.area_factor.into();
     let collar = frustum(area_factor, (length, width), rim, build_up.into());
@@ -334,8 +334,8 @@ fn pit(
     (room, lay_back, depth): (Column<Basins>, Column<Basins>, Column<Basins>),
     system: System,
 ) -> Opening {
-    let size = system.length();
-    let mut side = |name: &str, term: Term<Basins>| rules.geometry(name, size, term);
+    let unit = system.length();
+    let mut side = |name: &str, term: Term<Basins>| rules.geometry(name, unit, term);
     let floor_length = side("pit length", finished.floor_length + 2.0 * room);
     let floor_width = side("pit width", finished.floor_width + 2.0 * room);
     let length = floor_length + 2.0 * lay_back * depth;

@@ -88,9 +88,9 @@ fn quantity(
     let deduct = inputs.items.number(Items::Deduct);
     let [length, width, depth] = sides(inputs).map(|side| side.or(one(system.length())));
     let solid = (length * width * depth).number_in(base_volume(system));
-    let measured = times.or(1.0) * solid / unit.of(book.size);
+    let product = times.or(1.0) * solid / unit.of(book.size);
     let none = measures.here().same_as(0.0);
-    let quantity = when(none, times.here(), measured) - deduct;
+    let quantity = when(none, times.here(), product) - deduct;
     rules.geometry("item quantity", ONE, quantity)
 }
 

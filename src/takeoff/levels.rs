@@ -196,8 +196,8 @@ fn surface(
     let usual = factor(inputs, Factor::Freeboard);
     let free = inputs.basins.number(Basins::Freeboard).or(usual);
     let surface = when(by_level, rim.height - water.height, dip + free);
-    let size = system.length();
-    rules.step("rim to water", size, &sources::FREEBOARD, surface)
+    let unit = system.length();
+    rules.step("rim to water", unit, &sources::FREEBOARD, surface)
 }
 
 /// From the water up to the lowest rim. Limit: the water does not stand above it.

@@ -1,15 +1,15 @@
 //! What an hour costs and yields: crews, machines and kinds of work.
 //!
 //! A machine's output comes from its cycle where no output is written down. Not here:
-//! the hours of a line (`pricing::lines`).
+//! the hours of a line (`pricing::costs`).
 
-use super::book::{self, LOAD, UnitBook, UnitColumns, factor};
+use super::book::{self, BANK, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
 use super::inputs::AllInputs;
-use crate::graph::{Column, Graph, Link, only, when};
+use crate::graph::{Column, Graph, Link, Rules, only, when};
 use crate::job::tables::{Crews, Equipment, JobKeys, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
-use crate::units::{self, ONE, System};
+use crate::units::{H, LOOSE_PER_BANK, MONEY, MONEY_H, ONE, PER_H, PERCENT, System};
 
 /// Columns of the price and production book that lines are priced with.
 #[derive(Clone, Copy, Debug)]
@@ -52,7 +52,9 @@ pub struct Production {
     pub material_waste: Column<Materials>,
 }
 
-/// Adds what hours cost and yield.
+/// Adds what hours cost and yield: crews, machines, works, then materials.
+///
+/// `soil_loose` is loose volume from one of bank in the job's usual soil.
 pub fn production(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -60,182 +62,186 @@ pub fn production(
     system: System,
     soil_loose: Column<JobKeys>,
 ) -> Production {
-    let crew_rate = crews(graph, inputs);
-    let (machine_rate, loads_an_hour, loose_an_hour) = machines(graph, inputs, system);
-    let works = &inputs.works;
+    let crew_rate = crew_hour(graph, inputs);
+    let machine = machines(graph, inputs, system);
     let mut rules = graph.rules::<Works>();
-    let crew_of: Link<Works, Crews> = rules.link("crew row", works.words(Works::WorkCrew));
-    let machine_of: Link<Works, Equipment> =
-        rules.link("machine row", works.words(Works::WorkMachine));
-    let unit: Link<Works, UnitBook> = rules.link("unit row", works.words(Works::WorkUnit));
-    let work_size = rules.step("unit size", ONE, &sources::UNITS, unit.of(book.size));
-    let work_kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
-    let crew_output = works.number(Works::CrewOutput);
-    let crew_output = rules.step(
-        "crew output in use",
-        units::PER_H,
-        &sources::JOB,
-        when(crew_of.found_none(), 0.0, crew_output.or(0.0)),
-    );
-    let loose = machine_of.of(loose_an_hour);
-    let bank = machine_of.of(loose_an_hour) / only(soil_loose).number_in(units::LOOSE_PER_BANK);
-    let by_volume = when(work_kind.here().same_as(book::BANK), bank, loose) / work_size;
-    let is_volume = work_kind
-        .here()
-        .same_as(book::BANK)
-        .or(work_kind.here().same_as(book::LOOSE))
-        .or(work_kind.here().same_as(book::VOLUME));
-    let from_cycle = when(
-        work_kind.here().same_as(LOAD),
-        machine_of.of(loads_an_hour),
-        when(is_volume, by_volume, 0.0),
-    );
-    let machine_output = rules.step(
-        "machine output in use",
-        units::PER_H,
-        &sources::CYCLE_OUTPUT,
-        when(
-            machine_of.found_none(),
-            0.0,
-            works.number(Works::MachineOutput).or(from_cycle),
-        ),
-    );
-    let work_crew_rate = rules.step(
-        "crew rate",
-        units::MONEY_H,
-        &sources::JOB,
-        crew_of.of(crew_rate),
-    );
-    let work_machine_rate = rules.step(
-        "machine rate",
-        units::MONEY_H,
-        &sources::JOB,
-        machine_of.of(machine_rate),
-    );
-    let equipment = &inputs.equipment;
-    let carried = machine_of.of(equipment.number(Equipment::Carries));
-    let carries = rules.step("machine carries", system.loose(), &sources::JOB, carried);
-    let payload = rules.step(
-        "machine payload",
-        system.weight(),
-        &sources::JOB,
-        machine_of.of(equipment.number(Equipment::Payload)),
-    );
-    let pump_flow = rules.step(
-        "pump flow",
-        system.flow(),
-        &sources::JOB,
-        machine_of.of(equipment.number(Equipment::PumpFlow)),
-    );
-    let materials = materials(graph, inputs, book, system);
+    let work = work_rows(&mut rules, inputs, book);
+    let crew_output = crew_output(&mut rules, inputs, work.crew);
+    let machine_output = machine_output(&mut rules, inputs, &work, &machine, soil_loose);
+    let work_crew_rate = work.crew.of(crew_rate);
+    let work_crew_rate = rules.from_job("crew rate", MONEY_H, work_crew_rate);
+    let work_machine_rate = work.machine.of(machine.rate);
+    let work_machine_rate = rules.from_job("machine rate", MONEY_H, work_machine_rate);
+    let [carries, payload, pump_flow] = capacities(&mut rules, inputs, work.machine, system);
+    let material = materials(graph, inputs, book, system);
     Production {
         crew_rate,
-        machine_rate,
-        crew_of,
-        machine_of,
+        machine_rate: machine.rate,
+        crew_of: work.crew,
+        machine_of: work.machine,
         work_crew_rate,
         work_machine_rate,
         crew_output,
         machine_output,
-        work_size,
-        work_kind,
+        work_size: work.size,
+        work_kind: work.kind,
         carries,
         payload,
         pump_flow,
-        material_size: materials.0,
-        material_kind: materials.1,
-        material_weight: materials.2,
-        material_price: materials.3,
-        material_waste: materials.4,
+        material_size: material.size,
+        material_kind: material.kind,
+        material_weight: material.weight,
+        material_price: material.price,
+        material_waste: material.waste,
     }
 }
 
-fn crews(graph: &mut Graph, inputs: &AllInputs) -> Column<Crews> {
+/// Cost of a crew's hour: people × wage × (1 + burden), to a hundredth of a cent.
+fn crew_hour(graph: &mut Graph, inputs: &AllInputs) -> Column<Crews> {
     let crews = &inputs.crews;
-    let wage = crews
-        .number(Crews::Wage)
-        .or(crews.number(Crews::PlugWage).or(0.0));
+    let plug = crews.number(Crews::PlugWage);
+    let wage = crews.number(Crews::Wage).or(plug.or(0.0));
     let mut rules = graph.rules::<Crews>();
-    let wage = rules.step("wage in use", units::MONEY_H, &sources::JOB, wage);
+    let wage = rules.from_job("wage in use", MONEY_H, wage);
     let burden = 1.0 + crews.number(Crews::Burden).or(0.0);
     let cost = crews.number(Crews::People) * wage * burden;
-    rules.step(
-        "crew hour",
-        units::MONEY_H,
-        &sources::JOB,
-        cost.round_in(units::MONEY_H, 4),
-    )
+    rules.from_job("crew hour", MONEY_H, cost.round_in(MONEY_H, 4))
 }
 
-fn machines(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    system: System,
-) -> (Column<Equipment>, Column<Equipment>, Column<Equipment>) {
+/// What a machine's hour costs, and what it yields by its cycle.
+struct Machines {
+    rate: Column<Equipment>,
+    trips: Column<Equipment>,
+    loose: Column<Equipment>,
+}
+
+/// Trips an hour are efficiency ÷ cycle, loose output is what is carried × bucket fill ×
+/// trips, in the job's own volume; both zero without a cycle.
+fn machines(graph: &mut Graph, inputs: &AllInputs, system: System) -> Machines {
     let machines = &inputs.equipment;
-    let cycle = machines.number(Equipment::CycleTime);
+    let plug = machines.number(Equipment::PlugRate);
+    let rate = machines.number(Equipment::Rate).or(plug.or(0.0));
     let mut rules = graph.rules::<Equipment>();
-    let rate = machines
-        .number(Equipment::Rate)
-        .or(machines.number(Equipment::PlugRate).or(0.0));
-    let rate = rules.step("rate in use", units::MONEY_H, &sources::JOB, rate);
+    let rate = rules.from_job("rate in use", MONEY_H, rate);
+    let cycle = machines.number(Equipment::CycleTime);
     let trips = factor(inputs, Factor::Efficiency) / cycle;
-    let trips = rules.step(
-        "trips an hour",
-        units::PER_H,
-        &sources::CYCLE_OUTPUT,
-        when(cycle.blank(), 0.0, trips),
-    );
-    let output = machines.number(Equipment::Carries) * factor(inputs, Factor::BucketFill) * trips;
-    let base = if system.is_us() {
-        units::FT3
-    } else {
-        units::M3
-    };
-    let per_hour = output
-        .number_in(base.per(units::H).unwrap_or(base))
-        .counted_in(units::PER_H);
-    let output = rules.step(
-        "loose output",
-        units::PER_H,
-        &sources::CYCLE_OUTPUT,
-        per_hour,
-    );
-    (rate, trips, output)
+    let trips = when(cycle.blank(), 0.0, trips);
+    let trips = rules.step("trips an hour", PER_H, &sources::CYCLE_OUTPUT, trips);
+    let fill = factor(inputs, Factor::BucketFill);
+    let output = machines.number(Equipment::Carries) * fill * trips;
+    let volume = book::base_volume(system);
+    let per_hour = output.number_in(volume.per(H).unwrap_or(volume));
+    let loose = per_hour.counted_in(PER_H);
+    let loose = rules.step("loose output", PER_H, &sources::CYCLE_OUTPUT, loose);
+    Machines { rate, trips, loose }
 }
 
-type MaterialColumns = (
-    Column<Materials>,
-    Column<Materials>,
-    Column<Materials>,
-    Column<Materials>,
-    Column<Materials>,
-);
+/// Who and what does a work, and the unit it is counted in.
+struct WorkRow {
+    crew: Link<Works, Crews>,
+    machine: Link<Works, Equipment>,
+    size: Column<Works>,
+    kind: Column<Works>,
+}
+
+fn work_rows(rules: &mut Rules<'_, Works>, inputs: &AllInputs, book: &UnitColumns) -> WorkRow {
+    let works = &inputs.works;
+    let crew = rules.link("crew row", works.words(Works::WorkCrew));
+    let machine = rules.link("machine row", works.words(Works::WorkMachine));
+    let unit: Link<Works, UnitBook> = rules.link("unit row", works.words(Works::WorkUnit));
+    WorkRow {
+        crew,
+        machine,
+        size: rules.step("unit size", ONE, &sources::UNITS, unit.of(book.size)),
+        kind: rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind)),
+    }
+}
+
+/// Units of the work that the crew does in an hour, as written; zero without a crew.
+fn crew_output(
+    rules: &mut Rules<'_, Works>,
+    inputs: &AllInputs,
+    crew: Link<Works, Crews>,
+) -> Column<Works> {
+    let output = inputs.works.number(Works::CrewOutput);
+    let output = when(crew.found_none(), 0.0, output.or(0.0));
+    rules.from_job("crew output in use", PER_H, output)
+}
+
+/// Units of the work that the machine does in an hour: as written, or by its cycle.
+///
+/// By its cycle it yields loads, or a volume in the state of the work's unit; loose earth
+/// is turned into bank by the job's usual soil. Zero for other units.
+fn machine_output(
+    rules: &mut Rules<'_, Works>,
+    inputs: &AllInputs,
+    work: &WorkRow,
+    machine: &Machines,
+    soil_loose: Column<JobKeys>,
+) -> Column<Works> {
+    let is_kind = |kind: f64| work.kind.here().same_as(kind);
+    let loose = work.machine.of(machine.loose);
+    let bank = loose.clone() / only(soil_loose).number_in(LOOSE_PER_BANK);
+    let by_volume = when(is_kind(BANK), bank, loose) / work.size;
+    let is_volume = is_kind(BANK).or(is_kind(LOOSE)).or(is_kind(VOLUME));
+    let by_volume = when(is_volume, by_volume, 0.0);
+    let by_cycle = when(is_kind(LOAD), work.machine.of(machine.trips), by_volume);
+    let output = inputs.works.number(Works::MachineOutput).or(by_cycle);
+    let output = when(work.machine.found_none(), 0.0, output);
+    let name = "machine output in use";
+    rules.step(name, PER_H, &sources::CYCLE_OUTPUT, output)
+}
+
+/// What a work's machine carries by volume and by weight, and what it pumps.
+fn capacities(
+    rules: &mut Rules<'_, Works>,
+    inputs: &AllInputs,
+    machine: Link<Works, Equipment>,
+    system: System,
+) -> [Column<Works>; 3] {
+    let of = |field: Equipment| machine.of(inputs.equipment.number(field));
+    let (loose, weight, flow) = (system.loose(), system.weight(), system.flow());
+    [
+        rules.from_job("machine carries", loose, of(Equipment::Carries)),
+        rules.from_job("machine payload", weight, of(Equipment::Payload)),
+        rules.from_job("pump flow", flow, of(Equipment::PumpFlow)),
+    ]
+}
+
+/// How a material is sold: its unit, weight, price and waste in use.
+struct MaterialRow {
+    size: Column<Materials>,
+    kind: Column<Materials>,
+    weight: Column<Materials>,
+    price: Column<Materials>,
+    waste: Column<Materials>,
+}
 
 fn materials(
     graph: &mut Graph,
     inputs: &AllInputs,
     book: &UnitColumns,
     system: System,
-) -> MaterialColumns {
+) -> MaterialRow {
     let materials = &inputs.materials;
+    let unit = materials.words(Materials::MaterialUnit);
     let mut rules = graph.rules::<Materials>();
-    let unit: Link<Materials, UnitBook> =
-        rules.link("unit row", materials.words(Materials::MaterialUnit));
+    let unit: Link<Materials, UnitBook> = rules.link("unit row", unit);
     let size = rules.step("unit size", ONE, &sources::UNITS, unit.of(book.size));
     let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
-    let weight = materials
-        .number(Materials::BulkDensity)
-        .here()
-        .number_in(system.density());
-    let weight = rules.step("weight of a volume", ONE, &sources::JOB, weight);
-    let price = materials
-        .number(Materials::MaterialPrice)
-        .or(materials.number(Materials::MaterialPlug).or(0.0));
-    let price = rules.step("price in use", units::MONEY, &sources::JOB, price);
-    let waste = materials
-        .number(Materials::MaterialWaste)
-        .or(factor(inputs, Factor::Waste));
-    let waste = rules.step("waste in use", units::PERCENT, &sources::WASTE, waste);
-    (size, kind, weight, price, waste)
+    let weight = materials.number(Materials::BulkDensity).here();
+    let weight = weight.number_in(system.density());
+    let weight = rules.from_job("weight of a volume", ONE, weight);
+    let plug = materials.number(Materials::MaterialPlug);
+    let price = materials.number(Materials::MaterialPrice);
+    let price = rules.from_job("price in use", MONEY, price.or(plug.or(0.0)));
+    let usual = factor(inputs, Factor::Waste);
+    let waste = materials.number(Materials::MaterialWaste).or(usual);
+    MaterialRow {
+        size,
+        kind,
+        weight,
+        price,
+        waste: rules.step("waste in use", PERCENT, &sources::WASTE, waste),
+    }
 }

@@ -5,9 +5,8 @@
 
 use super::basins::Finished;
 use super::inputs::AllInputs;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Table, Text};
+use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text};
 use crate::job::tables::{Basins, Shelves};
-use crate::sources;
 use crate::units::System;
 
 /// One point of a cross-section.
@@ -39,12 +38,7 @@ pub struct PointColumns {
 }
 
 /// Where a point's values stand: left side, right side, finished and dug depth.
-struct Corner {
-    left: Cell,
-    right: Cell,
-    finished: Cell,
-    dug: Cell,
-}
+type Corner = [ColumnId; 4];
 
 /// Adds the points of every basin. `basin_of` is the basin's row of each shelf.
 pub fn points(
@@ -56,172 +50,162 @@ pub fn points(
 ) -> PointColumns {
     let build_up = inputs.basins.number(Basins::BuildUp);
     let mut rules = graph.rules::<Basins>();
-    let mut basin = |name: &str, term: crate::graph::Term<Basins>| {
-        rules
-            .step(name, system.length(), &sources::GEOMETRY, term)
-            .id
-    };
-    let rim = [
-        basin("section: left rim", finished.width * 0.0),
-        basin("section: right rim", finished.width.into()),
-        basin("section: rim", finished.depth * 0.0),
-        basin("section: rim, dug", build_up.into()),
-    ];
-    let floor_left = (finished.width - finished.floor_width) / 2.0;
-    let floor = [
-        basin("section: floor left", floor_left),
-        basin(
-            "section: floor right",
-            (finished.width + finished.floor_width) / 2.0,
-        ),
-        finished.depth.id,
-        basin("section: floor, dug", finished.depth + build_up),
-    ];
-    let shore = [
-        basin("section: left shore", finished.rim_side * finished.surface),
-        basin(
-            "section: right shore",
-            finished.width - finished.rim_side * finished.surface,
-        ),
-    ];
-    let shelf = shelf_columns(graph, inputs, finished, system);
-    let mut cells: Vec<(usize, [Cell; 3])> = Vec::new();
+    let rim = rim(&mut rules, finished, build_up, system);
+    let floor = floor(&mut rules, finished, build_up, system);
+    let shore = shore(&mut rules, finished, system);
+    let shelf = shelf_corners(graph, inputs, finished, system);
+    let mut points = Vec::new();
     let mut rows_of = Vec::new();
-    let basins = graph
-        .table_of::<Basins>()
-        .map_or(0, |table| graph.table(table).rows);
-    for row in 0..basins {
-        let corner = |columns: [ColumnId; 4], row: usize| Corner {
-            left: Cell {
-                column: columns[0],
-                row,
-            },
-            right: Cell {
-                column: columns[1],
-                row,
-            },
-            finished: Cell {
-                column: columns[2],
-                row,
-            },
-            dug: Cell {
-                column: columns[3],
-                row,
-            },
-        };
-        let mut corners = vec![corner(rim, row)];
-        for (shelf_row, _) in basin_of
-            .iter()
-            .enumerate()
-            .filter(|(_, basin)| **basin == row)
-        {
-            corners.push(corner(shelf[0], shelf_row));
-            corners.push(corner(shelf[1], shelf_row));
+    let basins = graph.table_of::<Basins>();
+    for row in 0..basins.map_or(0, |table| graph.table(table).rows) {
+        let mut corners = vec![(rim, row)];
+        for (shelf_row, _) in basin_of.iter().enumerate().filter(|(_, of)| **of == row) {
+            corners.extend(shelf.map(|corner| (corner, shelf_row)));
         }
-        corners.push(corner(floor, row));
-        let first = cells.len();
-        cells.extend(corners.iter().map(|c| (row, [c.left, c.finished, c.dug])));
-        cells.extend(
-            corners
-                .iter()
-                .rev()
-                .map(|c| (row, [c.right, c.finished, c.dug])),
-        );
-        rows_of.push((first, cells.len() - first));
+        corners.push((floor, row));
+        rows_of.push((points.len(), 2 * corners.len()));
+        points.extend(down_and_up(&corners).map(|cells| Point { basin: row, cells }));
     }
-    gathered(graph, inputs, (finished, shore), &cells, rows_of, system)
+    let basin = names(graph, inputs, &points);
+    let [across, depth, dug] = distances(graph, &points, system);
+    let surface = finished.surface.id;
+    let shores = at_both_shores(points.len(), &rows_of, shore);
+    let levels = at_both_shores(points.len(), &rows_of, [surface; 2]);
+    let mut rules = graph.rules::<SectionPoints>();
+    PointColumns {
+        basin,
+        across,
+        finished: depth,
+        dug,
+        water_across: rules.gathered("water, across", system.length(), shores),
+        water: rules.gathered("water", system.length(), levels),
+        rows_of,
+    }
 }
 
-/// Left, right, finished and dug depth at the outside and at the inside of each shelf.
-fn shelf_columns(
+/// One point: its basin's row, and the cells of its distance across, finished and dug depth.
+struct Point {
+    basin: usize,
+    cells: [Cell; 3],
+}
+
+/// The rim: distances across from its left side, and depths, which are zero and the build-up.
+fn rim(
+    rules: &mut Rules<'_, Basins>,
+    finished: &Finished,
+    build_up: Column<Basins>,
+    system: System,
+) -> Corner {
+    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
+    [
+        at("section: left rim", finished.width * 0.0),
+        at("section: right rim", finished.width.into()),
+        at("section: rim", finished.depth * 0.0),
+        at("section: rim, dug", build_up.into()),
+    ]
+}
+
+/// The floor, in the middle of the width.
+fn floor(
+    rules: &mut Rules<'_, Basins>,
+    finished: &Finished,
+    build_up: Column<Basins>,
+    system: System,
+) -> Corner {
+    let (width, inner) = (finished.width, finished.floor_width);
+    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
+    [
+        at("section: floor left", (width - inner) / 2.0),
+        at("section: floor right", (width + inner) / 2.0),
+        finished.depth.id,
+        at("section: floor, dug", finished.depth + build_up),
+    ]
+}
+
+/// Where the water's surface meets the two sides, by the slope at the rim.
+fn shore(rules: &mut Rules<'_, Basins>, finished: &Finished, system: System) -> [ColumnId; 2] {
+    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
+    let run = finished.rim_side * finished.surface;
+    [
+        at("section: left shore", run.clone()),
+        at("section: right shore", finished.width - run),
+    ]
+}
+
+/// The outside and the inside of each shelf.
+fn shelf_corners(
     graph: &mut Graph,
     inputs: &AllInputs,
     finished: &Finished,
     system: System,
-) -> [[ColumnId; 4]; 2] {
+) -> [Corner; 2] {
     let width = inputs.shelves.number(Shelves::ShelfWidth);
     let depth = inputs.shelves.number(Shelves::ShelfDepth);
     let build_up = inputs.basins.number(Basins::BuildUp);
     let (link, inner) = (finished.shelf_basin, finished.shelf_inner_width);
     let mut rules = graph.rules::<Shelves>();
-    let mut shelf = |name: &str, term: crate::graph::Term<Shelves>| {
-        rules
-            .step(name, system.length(), &sources::GEOMETRY, term)
-            .id
-    };
-    let rim = || link.of(finished.width);
-    let dug = shelf("section: shelf, dug", depth + link.of(build_up));
-    let level = shelf("section: shelf", depth.into());
-    let outside = [
-        shelf("section: outside left", (rim() - inner) / 2.0 - width),
-        shelf("section: outside right", (rim() + inner) / 2.0 + width),
-        level,
-        dug,
-    ];
-    let inside = [
-        shelf("section: inside left", (rim() - inner) / 2.0),
-        shelf("section: inside right", (rim() + inner) / 2.0),
-        level,
-        dug,
-    ];
-    [outside, inside]
+    let mut at = |name: &str, term: Term<Shelves>| rules.geometry(name, system.length(), term).id;
+    let left = (link.of(finished.width) - inner) / 2.0;
+    let right = (link.of(finished.width) + inner) / 2.0;
+    let dug = at("section: shelf, dug", depth + link.of(build_up));
+    let level = at("section: shelf", depth.into());
+    let outer_left = at("section: outside left", left.clone() - width);
+    let outer_right = at("section: outside right", right.clone() + width);
+    let inner_left = at("section: inside left", left);
+    let inner_right = at("section: inside right", right);
+    [
+        [outer_left, outer_right, level, dug],
+        [inner_left, inner_right, level, dug],
+    ]
 }
 
-fn gathered(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    (finished, shore): (&Finished, [ColumnId; 2]),
-    cells: &[(usize, [Cell; 3])],
-    rows_of: Vec<(usize, usize)>,
-    system: System,
-) -> PointColumns {
-    graph.add_table::<SectionPoints>(cells.len());
-    let name = inputs.basins.words(Basins::Basin).id;
+/// The cells of the points down the left side and up the right.
+fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 3]> {
+    let cells = |across: usize| {
+        move |(corner, row): &(Corner, usize)| {
+            let row = *row;
+            [across, 2, 3].map(|which| Cell {
+                column: corner[which],
+                row,
+            })
+        }
+    };
+    let down = corners.iter().map(cells(0));
+    down.chain(corners.iter().rev().map(cells(1)))
+}
+
+/// Adds the table, each row named by its basin.
+fn names(graph: &mut Graph, inputs: &AllInputs, points: &[Point]) -> Text<SectionPoints> {
+    let column = inputs.basins.words(Basins::Basin).id;
+    let name = |row: usize| vec![Piece::Cell(Cell { column, row })];
+    graph.add_table::<SectionPoints>(points.len());
     let mut rules = graph.rules::<SectionPoints>();
-    let names = cells
-        .iter()
-        .map(|(row, _)| {
-            vec![Piece::Cell(Cell {
-                column: name,
-                row: *row,
-            })]
-        })
-        .collect();
+    let names = points.iter().map(|point| name(point.basin)).collect();
     let basin = rules.gathered_words("basin", names);
     rules.labelled_by(basin);
-    let mut column = |name: &str, which: usize| {
-        rules.gathered(
-            name,
-            system.length(),
-            cells.iter().map(|(_, cells)| Some(cells[which])).collect(),
-        )
-    };
-    let across = column("across", 0);
-    let finished_depth = column("finished", 1);
-    let dug = column("dug", 2);
-    let mut shores = vec![None; cells.len()];
-    let mut levels = vec![None; cells.len()];
+    basin
+}
+
+/// Distance across, finished and dug depth of every point.
+fn distances(graph: &mut Graph, points: &[Point], system: System) -> [Column<SectionPoints>; 3] {
+    let mut rules = graph.rules::<SectionPoints>();
+    [("across", 0), ("finished", 1), ("dug", 2)].map(|(name, which)| {
+        let cells = points.iter().map(|point| Some(point.cells[which]));
+        rules.gathered(name, system.length(), cells.collect())
+    })
+}
+
+/// In the first two rows of each basin, the cell of each side in its row; blank below.
+fn at_both_shores(
+    points: usize,
+    rows_of: &[(usize, usize)],
+    sides: [ColumnId; 2],
+) -> Vec<Option<Cell>> {
+    let mut cells = vec![None; points];
     for (row, (first, _)) in rows_of.iter().enumerate() {
-        for (side, shore) in shore.iter().enumerate() {
-            shores[first + side] = Some(Cell {
-                column: *shore,
-                row,
-            });
-            levels[first + side] = Some(Cell {
-                column: finished.surface.id,
-                row,
-            });
+        for (side, column) in sides.into_iter().enumerate() {
+            cells[first + side] = Some(Cell { column, row });
         }
     }
-    let water_across = rules.gathered("water, across", system.length(), shores);
-    let water = rules.gathered("water", system.length(), levels);
-    PointColumns {
-        basin,
-        across,
-        finished: finished_depth,
-        dug,
-        water_across,
-        water,
-        rows_of,
-    }
+    cells
 }

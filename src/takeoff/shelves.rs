@@ -84,11 +84,11 @@ fn step(
     link: Link<Shelves, Basins>,
     system: System,
 ) -> Step {
-    let size = system.length();
+    let unit = system.length();
     let depth = inputs.shelves.number(Shelves::ShelfDepth);
-    let to = rules.from_job("depth to shelf", size, depth);
-    let from = rules.from_job("depth to step above", size, to.row_above(link, 0.0));
-    let drop = rules.geometry("drop", size, to - from);
+    let to = rules.from_job("depth to shelf", unit, depth);
+    let from = rules.from_job("depth to step above", unit, to.row_above(link, 0.0));
+    let drop = rules.geometry("drop", unit, to - from);
     let slope = inputs.shelves.number(Shelves::SlopeAbove);
     let side = rules.from_job("side slope above", SLOPE, slope.or(link.of(rim.side)));
     let ramp = rules.from_job("ramp slope above", SLOPE, slope.or(link.of(rim.ramp)));
@@ -144,10 +144,10 @@ fn inner_sizes(
 
 /// Length and width where the slopes above a shelf begin.
 fn sizes_above(rules: &mut Rules<'_, Shelves>, inner: Both, runs: Both, system: System) -> Both {
-    let size = system.length();
+    let unit = system.length();
     (
-        rules.geometry("length at the step above", size, inner.0 + runs.0),
-        rules.geometry("width at the step above", size, inner.1 + runs.1),
+        rules.geometry("length at the step above", unit, inner.0 + runs.0),
+        rules.geometry("width at the step above", unit, inner.1 + runs.1),
     )
 }
 

@@ -4,7 +4,7 @@ use super::book::{UnitBook, UnitColumns};
 use super::inputs::{AllInputs, fixed_words};
 use super::production::Production;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Table};
+use crate::graph::{Breach, Column, Graph, Link, Rules, Table};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::units::{ONE, System};
@@ -68,7 +68,8 @@ impl WorkRows {
     }
 }
 
-/// Adds the table of earthworks.
+/// Adds the table of earthworks: for each the row in the production rates that has its
+/// name, and what its machine carries and pumps.
 pub fn earthworks(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -82,11 +83,32 @@ pub fn earthworks(
     let unit = names.iter().map(|(_, unit)| (*unit).into()).collect();
     let unit = rules.words("unit", false, unit);
     let link: Link<EarthWorks, Works> = rules.link("production row", label);
-    let unit_row: Link<EarthWorks, UnitBook> = rules.link("unit row", unit);
-    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit_row.of(book.kind));
+    let unit: Link<EarthWorks, UnitBook> = rules.link("unit row", unit);
+    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
+    unit_limit(&mut rules, inputs, (link, kind), production.work_kind);
+    let carries = link.of(production.carries);
+    let payload = link.of(production.payload);
+    let pump_flow = link.of(production.pump_flow);
+    WorkRows {
+        names,
+        link,
+        carries: rules.from_job("machine carries", system.loose(), carries),
+        payload: rules.from_job("machine payload", system.weight(), payload),
+        pump_flow: rules.from_job("pump flow", system.flow(), pump_flow),
+    }
+}
+
+/// Limit: a work that is found by name is counted in the earthwork's kind of unit.
+fn unit_limit(
+    rules: &mut Rules<'_, EarthWorks>,
+    inputs: &AllInputs,
+    (link, kind): (Link<EarthWorks, Works>, Column<EarthWorks>),
+    work_kind: Column<Works>,
+) {
+    let found = link.found_none().negate();
     rules.limit(
         "unit against the work's",
-        link.found_none().negate().and(kind.here().differs_from(link.of(production.work_kind))),
+        found.and(kind.here().differs_from(link.of(work_kind))),
         Breach::fault(
             Code::DimensionMismatch,
             inputs.works.words(Works::WorkUnit).id,
@@ -94,29 +116,4 @@ pub fn earthworks(
             "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
         ),
     );
-    let carries = rules.step(
-        "machine carries",
-        system.loose(),
-        &sources::JOB,
-        link.of(production.carries),
-    );
-    let payload = rules.step(
-        "machine payload",
-        system.weight(),
-        &sources::JOB,
-        link.of(production.payload),
-    );
-    let pump_flow = rules.step(
-        "pump flow",
-        system.flow(),
-        &sources::JOB,
-        link.of(production.pump_flow),
-    );
-    WorkRows {
-        names,
-        link,
-        carries,
-        payload,
-        pump_flow,
-    }
 }

@@ -37,9 +37,8 @@ impl Painter<'_> {
     pub(super) fn bid(&mut self, block: &Block) -> Result<(), WriteError> {
         let name = self.job_cell(JobKeys::JobName);
         let reference = reference::reference(&self.estimate.graph, self.layout, self.at, name);
-        let words = self.estimate.results.words(name).to_owned();
         let title = self.styles.title.clone();
-        self.formula(0, 0, &reference, &Value::Words(words), &title)?;
+        self.formula(0, 0, &reference, self.value(name), &title)?;
         self.sheet.set_row_height(0, 24)?;
         for (column, width) in (0u16..).zip(WIDTHS) {
             self.sheet.set_column_width(column, width)?;
@@ -78,8 +77,8 @@ impl Painter<'_> {
         let reference = reference::reference(&self.estimate.graph, self.layout, self.at, cell);
         match self.value(cell) {
             Value::Words(words) => {
-                self.fit(row, &[(&words, WIDTHS[1])], PLAIN)?;
-                self.word_formula(row, 1, &reference, &words)
+                self.fit(row, &[(words, WIDTHS[1])], PLAIN)?;
+                self.word_formula(row, 1, &reference, words)
             }
             Value::Number(number) => {
                 let pattern = if key == JobKeys::BidDate {
@@ -88,7 +87,7 @@ impl Painter<'_> {
                     "0;;".to_owned()
                 };
                 let format = Styles::left(&pattern);
-                self.formula(row, 1, &reference, &Value::Number(number), &format)
+                self.formula(row, 1, &reference, Value::Number(number), &format)
             }
         }
     }
@@ -127,7 +126,7 @@ impl Painter<'_> {
         self.sheet
             .write_with_format(row, 0, "Status", &self.styles.block)?;
         let format = self.styles.status.clone();
-        self.formula(row, 1, &status, &Value::Words(words.to_owned()), &format)?;
+        self.formula(row, 1, &status, Value::Words(words), &format)?;
         self.sheet.set_row_height(row, 20)?;
         for (at, label, kind, count) in [
             (row + 1, "Faults", "fault", faults),
@@ -225,7 +224,7 @@ impl Painter<'_> {
             .write_with_format(row, 0, "Bid total", &self.styles.grand)?;
         let (formula, format) = (reference(self, bid.total), self.styles.grand.clone());
         let total = Value::Number(self.estimate.results.at(bid.total, 0));
-        self.formula(row, 1, &formula, &total, &format)?;
+        self.formula(row, 1, &formula, total, &format)?;
         self.sheet.set_row_height(row, 22)?;
         let days = [
             ("Working days, one line after the other", bid.working_days),

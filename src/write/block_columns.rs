@@ -1,12 +1,14 @@
 //! The columns of a block: heading, unit, width, look, and how cells are made.
 
+use std::collections::BTreeMap;
+
 use rust_xlsxwriter::Format;
 
 use super::blocks::{Painter, sentence};
 use super::sheets::Show;
 use super::styles::Role;
-use crate::graph::ColumnId;
 use crate::graph::formula::{self, Template};
+use crate::graph::{ColumnId, words};
 use crate::units::{self, Unit};
 
 /// One column of a block: how its cells are made, how they look, how wide it is.
@@ -26,18 +28,33 @@ pub(super) enum Maker {
     Copy(ColumnId),
     /// Numbers or words that the program brings along.
     Brought(ColumnId),
+    /// The rule of the line's quantity, in words: made once for each column that lines come from.
+    Working(BTreeMap<ColumnId, String>),
     /// Words about where the line comes from.
     About(Show),
 }
 
 impl Painter<'_> {
+    /// A unit in words, for a heading: money shows its sign in the cells.
+    pub(super) fn unit_words(&self, unit: Unit) -> String {
+        match unit {
+            units::ONE | units::MONEY => String::new(),
+            units::MONEY_H => "an hour".to_owned(),
+            other => other.to_string(),
+        }
+    }
+
     /// The heading and unit above a column, and whether it holds numbers.
     pub(super) fn heading(&self, show: &Show) -> (String, String, bool) {
         let plain = |heading: &str| (heading.to_owned(), String::new(), false);
         match show {
             Show::Home(id) | Show::Copy(id) => {
                 let info = self.estimate.graph.column(*id);
-                (sentence(&info.name), unit_words(info.unit), !info.is_text())
+                (
+                    sentence(&info.name),
+                    self.unit_words(info.unit),
+                    !info.is_text(),
+                )
             }
             Show::Working => plain("How it is worked out"),
             Show::Source => plain("Source"),
@@ -58,6 +75,7 @@ impl Painter<'_> {
                 };
                 (maker, format.clone())
             }
+            Show::Working => (Maker::Working(self.workings()), self.styles.small.clone()),
             about => (Maker::About(*about), self.styles.small.clone()),
         };
         Shown {
@@ -65,6 +83,17 @@ impl Painter<'_> {
             format,
             width: self.width(show),
         }
+    }
+
+    fn workings(&self) -> BTreeMap<ColumnId, String> {
+        let graph = &self.estimate.graph;
+        let mut workings = BTreeMap::new();
+        for cell in self.all_taken_off().iter().flatten() {
+            workings
+                .entry(cell.column)
+                .or_insert_with(|| words::of_column(graph, cell.column));
+        }
+        workings
     }
 
     fn maker(&self, show: &Show, id: ColumnId) -> Maker {
@@ -96,14 +125,5 @@ impl Painter<'_> {
             _ if info.is_text() => 20.0,
             _ => 12.5,
         }
-    }
-}
-
-/// A unit in words, for a heading: money shows its sign in the cells.
-pub(super) fn unit_words(unit: Unit) -> String {
-    match unit {
-        units::ONE | units::MONEY => String::new(),
-        units::MONEY_H => "an hour".to_owned(),
-        other => other.to_string(),
     }
 }

@@ -2,7 +2,7 @@
 
 use rust_xlsxwriter::{Format, Formula, Worksheet};
 
-use super::block_columns::{Maker, Shown, unit_words};
+use super::block_columns::{Maker, Shown};
 use super::error::WriteError;
 use super::heights::{LINE, PLAIN, SMALL, TALLEST, lines};
 use super::layout::BookLayout;
@@ -30,30 +30,28 @@ pub(super) struct Painter<'w> {
 /// The widths of an upright block: figure, value, unit, working, source.
 const UPRIGHT: [f64; 5] = [34.0, 15.0, 15.0, 50.0, 44.0];
 
-impl Painter<'_> {
+impl<'w> Painter<'w> {
     /// A formula with its stored result.
     pub(super) fn formula(
         &mut self,
         row: u32,
         column: u16,
         formula: &str,
-        value: &Value,
+        value: Value<'_>,
         format: &Format,
     ) -> Result<(), WriteError> {
         let result = match value {
             Value::Number(number) => number.to_string(),
             Value::Words(words) => {
                 if stored::is_mistaken(words) {
-                    let (words, column) = (words.clone(), column.into());
-                    let sheet = self.at;
                     self.mistaken.push(Mistaken {
-                        sheet,
+                        sheet: self.at,
                         row,
-                        column,
-                        words,
+                        column: column.into(),
+                        words: words.to_owned(),
                     });
                 }
-                words.clone()
+                words.to_owned()
             }
         };
         let formula = Formula::new(formula).set_result(result);
@@ -62,11 +60,12 @@ impl Painter<'_> {
         Ok(())
     }
 
-    pub(super) fn value(&self, cell: Cell) -> Value {
-        if self.estimate.graph.column(cell.column).is_text() {
-            Value::Words(self.estimate.results.words(cell).to_owned())
+    pub(super) fn value(&self, cell: Cell) -> Value<'w> {
+        let estimate = self.estimate;
+        if estimate.graph.column(cell.column).is_text() {
+            Value::Words(estimate.results.words(cell))
         } else {
-            Value::Number(self.estimate.results.number(cell))
+            Value::Number(estimate.results.number(cell))
         }
     }
 
@@ -103,8 +102,12 @@ impl Painter<'_> {
                 .write_with_format(row, 0, sentence(&info.name), &self.styles.wrapped)?;
             let shown = self.shown(show);
             self.cell(&shown, row, 1, 0, &mut String::new())?;
-            self.sheet
-                .write_with_format(row, 2, unit_words(info.unit), &self.styles.wrapped)?;
+            self.sheet.write_with_format(
+                row,
+                2,
+                self.unit_words(info.unit),
+                &self.styles.wrapped,
+            )?;
             let working = words::of_column(&estimate.graph, *id);
             let source = info.source.map_or("", |source| source.text);
             self.fit(row, &[(&working, UPRIGHT[3]), (source, UPRIGHT[4])], SMALL)?;
@@ -205,12 +208,15 @@ impl Painter<'_> {
                     self.show(at(*id), row, column, &reference::literal(number), shown)
                 }
             },
+            Maker::Working(workings) => {
+                let words = self
+                    .taken_off(table_row as usize)
+                    .map_or("", |cell| &workings[&cell.column]);
+                self.small(row, column, words, shown)
+            }
             Maker::About(show) => {
                 let words = self.about(*show, table_row as usize);
-                let most = lines(&words, shown.width, SMALL) * SMALL / PLAIN;
-                self.sheet
-                    .write_with_format(row, column, words, &shown.format)?;
-                Ok(most)
+                self.small(row, column, &words, shown)
             }
         }
     }
@@ -224,9 +230,9 @@ impl Painter<'_> {
         shown: &Shown,
     ) -> Result<f64, WriteError> {
         let value = self.value(cell);
-        self.formula(row, column, formula, &value, &shown.format)?;
+        self.formula(row, column, formula, value, &shown.format)?;
         Ok(match value {
-            Value::Words(words) => lines(&words, shown.width, PLAIN),
+            Value::Words(words) => lines(words, shown.width, PLAIN),
             Value::Number(_) => 1.0,
         })
     }
@@ -249,31 +255,52 @@ impl Painter<'_> {
         Ok(lines(words, shown.width, PLAIN))
     }
 
+    /// Small words, such as a working.
+    fn small(
+        &mut self,
+        row: u32,
+        column: u16,
+        words: &str,
+        shown: &Shown,
+    ) -> Result<f64, WriteError> {
+        self.sheet
+            .write_with_format(row, column, words, &shown.format)?;
+        Ok(lines(words, shown.width, SMALL) * SMALL / PLAIN)
+    }
+
+    /// The cells that the lines' quantities come from.
+    pub(super) fn all_taken_off(&self) -> &'w [Option<Cell>] {
+        let estimate = self.estimate;
+        match &estimate
+            .graph
+            .column(estimate.columns.lines.taken_off.id)
+            .kind
+        {
+            Kind::Gathered(cells) => cells,
+            _ => &[],
+        }
+    }
+
+    fn taken_off(&self, row: usize) -> Option<Cell> {
+        self.all_taken_off().get(row).copied().flatten()
+    }
+
     fn about(&self, show: Show, row: usize) -> String {
         let graph = &self.estimate.graph;
-        let taken_off = self.estimate.columns.lines.taken_off.id;
-        let Kind::Gathered(cells) = &graph.column(taken_off).kind else {
+        let Some(cell) = self.taken_off(row) else {
             return String::new();
         };
-        let Some(cell) = cells.get(row).copied().flatten() else {
-            return String::new();
-        };
-        match show {
-            Show::Working => words::of_column(graph, cell.column),
-            Show::Source => graph
-                .column(cell.column)
-                .source
-                .map_or(String::new(), |source| source.text.to_owned()),
-            _ => {
-                let home = self.layout.home(cell.column);
-                let row = home.row + u32::try_from(cell.row).unwrap_or(0);
-                format!(
-                    "{}, {}",
-                    self.layout.sheets[home.sheet].name,
-                    cell_name(row, home.column)
-                )
-            }
+        if show == Show::Source {
+            let source = graph.column(cell.column).source;
+            return source.map_or(String::new(), |source| source.text.to_owned());
         }
+        let home = self.layout.home(cell.column);
+        let row = home.row + u32::try_from(cell.row).unwrap_or(0);
+        format!(
+            "{}, {}",
+            self.layout.sheets[home.sheet].name,
+            cell_name(row, home.column)
+        )
     }
 
     fn totals(&mut self, block: &Block, rows: u32) -> Result<(), WriteError> {
@@ -303,17 +330,17 @@ impl Painter<'_> {
                 .styles
                 .number(self.estimate.graph.column(shown), Role::Total)
                 .clone();
-            self.formula(row, column, &range, &Value::Number(sum), &format)?;
+            self.formula(row, column, &range, Value::Number(sum), &format)?;
         }
         Ok(())
     }
 }
 
 /// The stored result of a formula.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Value {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Value<'v> {
     Number(f64),
-    Words(String),
+    Words(&'v str),
 }
 
 /// A column's name as a heading: with a capital letter.

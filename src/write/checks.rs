@@ -177,24 +177,18 @@ impl Painter<'_> {
             Then::Number(number) => {
                 self.sheet
                     .write_number_with_format(row, 1, *number, &looks.number)?;
-                self.formula(row, 2, &watch.now, &Value::Number(*number), &looks.number)?;
+                self.formula(row, 2, &watch.now, Value::Number(*number), &looks.number)?;
                 format!("IF(ROUND(B{at}-N(C{at}),9)=0,0,1)")
             }
             Then::Words(words) => {
                 self.fit(row, &[(words, 58.0)], PLAIN)?;
                 self.sheet
                     .write_string_with_format(row, 1, words, &looks.words)?;
-                self.formula(
-                    row,
-                    2,
-                    &watch.now,
-                    &Value::Words(words.clone()),
-                    &looks.words,
-                )?;
+                self.formula(row, 2, &watch.now, Value::Words(words), &looks.words)?;
                 format!("IF(EXACT(B{at},C{at}),0,1)")
             }
         };
-        self.formula(row, 3, &differ, &Value::Number(0.0), &looks.flag)
+        self.formula(row, 3, &differ, Value::Number(0.0), &looks.flag)
     }
 }
 

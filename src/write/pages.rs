@@ -69,7 +69,7 @@ impl Painter<'_> {
             .styles
             .pattern_format("#,##0".to_owned(), Role::Computed)
             .clone();
-        self.formula(row, column, formula, &Value::Number(number), &format)
+        self.formula(row, column, formula, Value::Number(number), &format)
     }
 
     pub(super) fn word_formula(
@@ -80,13 +80,7 @@ impl Painter<'_> {
         words: &str,
     ) -> Result<(), WriteError> {
         let format = self.styles.words(Role::Computed).clone();
-        self.formula(
-            row,
-            column,
-            formula,
-            &Value::Words(words.to_owned()),
-            &format,
-        )
+        self.formula(row, column, formula, Value::Words(words), &format)
     }
 
     /// The usual cautions.
@@ -143,7 +137,7 @@ impl Painter<'_> {
                 .styles
                 .number(estimate.graph.column(in_use.id), Role::Computed)
                 .clone();
-            self.formula(row, 5, &formula, &value, &format)?;
+            self.formula(row, 5, &formula, value, &format)?;
         }
         Ok(())
     }

@@ -400,8 +400,8 @@ impl Basin {
 
 impl RandomJob {
     /// The tables of the job, shown in one system and with the headings of another.
-    pub(crate) fn tables(&self, shown: &System, written: &System) -> Vec<(&'static str, String)> {
-        let pen = Pen(*written);
+    pub(crate) fn tables(&self, shown: System, written: System) -> Vec<(&'static str, String)> {
+        let pen = Pen(written);
         vec![
             ("Job", self.keys(shown)),
             ("Basins", self.basins(&pen)),
@@ -416,7 +416,7 @@ impl RandomJob {
         ]
     }
 
-    fn keys(&self, shown: &System) -> String {
+    fn keys(&self, shown: System) -> String {
         let kind = if self.by_unit_price {
             "unit price"
         } else {

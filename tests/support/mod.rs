@@ -1,10 +1,5 @@
 //! What several tests share: builders and comparisons.
 
-#![allow(
-    clippy::panic,
-    reason = "test code: a job that should work out and does not is a failed test"
-)]
-
 mod jobs;
 pub(crate) mod recalculate;
 

@@ -12,13 +12,6 @@
 //! office program writes only 15, and takes a difference that is nearly nothing
 //! for nothing. Compare with [`Value::agrees_with`].
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    reason = "test code: a file that cannot be read is a failed test"
-)]
-
 mod book;
 #[cfg(test)]
 mod tests;

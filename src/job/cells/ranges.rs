@@ -41,9 +41,12 @@ pub(super) fn within(
     if inside >= low * (1.0 - 1e-12) - 1e-12 && inside <= high * (1.0 + 1e-12) {
         return Ok(());
     }
-    let back = limits_in
-        .to(unit)
-        .map_or((low, high), |ratio| (ratio.apply(low), ratio.apply(high)));
+    // In another unit the limits are told to hundredths, on the inside of what is allowed.
+    let inward = |limit: f64| (limit * 100.0 + 1e-6).floor() / 100.0;
+    let back = match limits_in.to(unit) {
+        Some(ratio) if unit != limits_in => (-inward(-ratio.apply(low)), inward(ratio.apply(high))),
+        _ => (low, high),
+    };
     let money = matches!(measure, Measure::Money | Measure::MoneyAnHour);
     let word = if unit.symbol().is_empty() || money {
         String::new()
@@ -90,8 +93,17 @@ fn other_unit(unit: Unit, limits_in: Unit, number: f64, (low, high): (f64, f64))
         units::KG,
         units::S,
     ];
-    usual
-        .into_iter()
+    // Who measures in metres slips to centimetres or millimetres, not to inches.
+    let metric = [units::M, units::MM, units::CM, units::M2, units::KG].contains(&unit);
+    let slips: &[Unit] = if metric {
+        &[units::CM, units::MM, units::M]
+    } else {
+        &[]
+    };
+    slips
+        .iter()
+        .chain(&usual)
+        .copied()
         .filter(|usual| *usual != unit && usual.measures_like(unit))
         .find(|usual| {
             let inside = usual.to(limits_in).map(|ratio| ratio.apply(number));
