@@ -44,8 +44,10 @@ impl InputColumn {
     /// there are, or how they are named, grouped or measured.
     #[must_use]
     pub fn is_structural(&self) -> bool {
-        matches!(self.holds, Holds::Name | Holds::UnitName)
-            || ["Section", "Units", "Currency"].contains(&self.heading)
+        matches!(
+            self.holds,
+            Holds::Name | Holds::UnitName | Holds::RowOf("Basins")
+        ) || ["Section", "Units", "Currency"].contains(&self.heading)
     }
 
     /// The heading as the template writes it.

@@ -58,6 +58,12 @@ impl<T: Fields> Inputs<T> {
         }
     }
 
+    /// The column of a field, whatever it holds.
+    #[must_use]
+    pub fn id(&self, field: T) -> ColumnId {
+        self.columns[field.index()]
+    }
+
     /// A column of numbers.
     #[must_use]
     pub fn number(&self, field: T) -> Column<T> {

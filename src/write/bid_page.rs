@@ -10,9 +10,9 @@ use super::styles::{DAY, Role, Styles};
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
 use crate::graph::reference::{self, quoted};
-use crate::graph::{Cell, Column, TableId};
+use crate::graph::{Cell, Column, Table};
 use crate::job::Fields;
-use crate::job::tables::{JobKeys, TABLES};
+use crate::job::tables::{JobKeys, OtherItems, TABLES};
 use crate::place::column_letters;
 use crate::pricing::bid::Bid;
 
@@ -135,75 +135,49 @@ impl Painter<'_> {
             self.text(at, 0, label, Role::Computed)?;
             let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
             let formula = format!(
-                "SUMIFS({checks}!$D${}:$D${last},{checks}!$B${}:$B${last},\"{kind}\")",
+                "IFERROR(SUMIFS({checks}!$D${}:$D${last},{checks}!$B${}:$B${last},\"{kind}\"),1)",
                 ROWS + 1,
                 ROWS + 1
             );
             self.number_formula(at, 1, &formula, count)?;
         }
-        self.text(row + 3, 0, "Rows entered", Role::Computed)?;
+        self.text(row + 3, 0, "Other items entered", Role::Computed)?;
         let (counted, rows) = self.entered();
         self.number_formula(row + 3, 1, &counted, rows)?;
-        self.text(row + 4, 0, "Rows worked out", Role::Computed)?;
-        let (counted, rows) = self.worked_out();
+        self.text(row + 4, 0, "Other items priced", Role::Computed)?;
+        let (counted, rows) = self.priced();
         self.number_formula(row + 4, 1, &counted, rows)
     }
 
-    fn measured_tables(&self) -> Vec<(usize, TableId)> {
-        let named = |name: &str| {
-            let at = TABLES.iter().position(|table| table.name == name)?;
-            Some((
-                at,
-                self.estimate
-                    .graph
-                    .tables()
-                    .find(|id| self.estimate.graph.table(*id).name == name)?,
-            ))
-        };
-        ["Basins", "Shelves", "Other items"]
-            .into_iter()
-            .filter_map(named)
-            .collect()
-    }
-
+    /// Other items on their sheet, with room for rows added below.
     fn entered(&self) -> (String, f64) {
-        let tables = self.measured_tables();
-        let counts = tables
+        let at = TABLES
             .iter()
-            .map(|(at, table)| entered(self.layout, *at, self.estimate.graph.table(*table).rows));
-        (counts.collect::<Vec<_>>().join("+"), self.rows_in(&tables))
+            .position(|table| table.name == OtherItems::NAME);
+        let rows = self.estimate.job.table::<OtherItems>().rows;
+        (entered(self.layout, at.unwrap_or(0), rows), count(rows))
     }
 
-    fn rows_in(&self, tables: &[(usize, TableId)]) -> f64 {
-        let rows = tables
-            .iter()
-            .map(|(_, table)| u32::try_from(self.estimate.graph.table(*table).rows).unwrap_or(0));
-        f64::from(rows.sum::<u32>())
-    }
-
-    /// Rows that the working sheets hold, counted where their first step stands.
-    fn worked_out(&self) -> (String, f64) {
-        let tables = self.measured_tables();
-        let mut parts = Vec::new();
-        for (_, table) in &tables {
-            let first = self
-                .estimate
-                .graph
-                .columns_of(*table)
-                .find(|id| self.estimate.graph.column(*id).is_computed());
-            let rows = u32::try_from(self.estimate.graph.table(*table).rows).unwrap_or(0);
-            if let Some(first) = first {
-                let home = self.layout.home(first);
-                let letters = column_letters(home.column);
-                parts.push(format!(
-                    "COUNTA({}!{letters}{}:{letters}{})",
-                    self.layout.sheet(home.sheet),
-                    home.row + 1,
-                    home.row + rows.max(1)
-                ));
-            }
+    /// Lines of other items that cost something: they stand last among the lines.
+    fn priced(&self) -> (String, f64) {
+        let rows = self.estimate.job.table::<OtherItems>().rows;
+        if rows == 0 {
+            return ("0".to_owned(), 0.0);
         }
-        (parts.join("+"), self.rows_in(&tables))
+        let direct = self.estimate.columns.lines.direct.id;
+        let numbers = self.estimate.results.numbers(direct);
+        let first = numbers.len() - rows.min(numbers.len());
+        let priced = numbers[first..]
+            .iter()
+            .filter(|number| **number > 0.0)
+            .count();
+        let home = self.layout.home(direct);
+        let top = home.row + u32::try_from(first).unwrap_or(0) + 1;
+        let last = top + u32::try_from(rows).unwrap_or(0).max(1) - 1;
+        let letters = column_letters(home.column);
+        let sheet = self.layout.sheet(home.sheet);
+        let formula = format!("COUNTIFS({sheet}!{letters}{top}:{letters}{last},\">0\")");
+        (formula, count(priced))
     }
 
     fn figures(&mut self, row: u32) -> Result<(), WriteError> {
@@ -291,4 +265,9 @@ impl Painter<'_> {
         }
         found
     }
+}
+
+/// A number of rows as a cell holds it.
+fn count(rows: usize) -> f64 {
+    f64::from(u32::try_from(rows).unwrap_or(u32::MAX))
 }

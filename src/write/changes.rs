@@ -127,19 +127,27 @@ fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
     }
 }
 
-/// A row more or a row less needs a new run.
+/// A row more or a row less needs a new run, and so does anything written below the last
+/// row, even where the row's name is still missing.
 fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let table = &TABLES[at];
     if table.upright {
         return;
     }
     let data = &job.tables()[at];
-    #[allow(clippy::cast_precision_loss)] // a row count is far below 2^53
-    let rows = data.rows as f64;
+    let rows = u32::try_from(data.rows).unwrap_or(u32::MAX);
     all.push(Watch {
         what: format!("{}: number of rows", table.name),
-        then: Then::Number(rows),
+        then: Then::Number(f64::from(rows)),
         now: entered(layout, at, data.rows),
+    });
+    let last = u32::try_from(table.columns.len()).unwrap_or(1) - 1;
+    let (first_free, end) = (rows + 1, rows.saturating_add(ROOM));
+    let below = format!("{}:{}", cell_name(first_free, 0), cell_name(end, last));
+    all.push(Watch {
+        what: format!("{}: cells filled below the last row", table.name),
+        then: Then::Number(0.0),
+        now: format!("COUNTA({}!{below})", sheet_name(layout, at)),
     });
 }
 

@@ -2,6 +2,7 @@
 
 use super::plan::Planner;
 use super::sheets::{BID_SECTIONS, Block, Body, SheetPlan, Show};
+use crate::job::tables::{Crews, Equipment, MarkUps, Materials, ProductionRates};
 
 impl Planner<'_> {
     pub(super) fn bid(&mut self) -> Block {
@@ -151,11 +152,9 @@ impl Planner<'_> {
             columns.priced.mark_ups.amount.id,
         ];
         let table = self.graph().column(own[0]).table;
-        let mut shown: Vec<Show> = columns.inputs.mark_ups.columns[..3]
-            .iter()
-            .copied()
-            .map(Show::Copy)
-            .collect();
+        let inputs = &columns.inputs.mark_ups;
+        let copied = [MarkUps::MarkUp, MarkUps::On, MarkUps::Share];
+        let mut shown: Vec<Show> = copied.map(|field| Show::Copy(inputs.id(field))).to_vec();
         shown.extend(self.homes(&own));
         let block = Block {
             table,
@@ -215,19 +214,22 @@ impl Planner<'_> {
         let kinds = [
             (
                 "Hours by work",
-                inputs.works.columns[0],
-                vec![inputs.works.columns[2], inputs.works.columns[4]],
+                inputs.works.id(ProductionRates::Work),
+                vec![
+                    inputs.works.id(ProductionRates::WorkCrew),
+                    inputs.works.id(ProductionRates::WorkMachine),
+                ],
                 vec![hours.work_crew.id, hours.work_machine.id],
             ),
             (
                 "Hours by crew",
-                inputs.crews.columns[0],
+                inputs.crews.id(Crews::Crew),
                 Vec::new(),
                 vec![hours.crews.id],
             ),
             (
                 "Hours by machine",
-                inputs.equipment.columns[0],
+                inputs.equipment.id(Equipment::Machine),
                 Vec::new(),
                 vec![hours.machines.id],
             ),
@@ -268,13 +270,17 @@ impl Planner<'_> {
             orders.beyond.id,
         ];
         let price = columns.production.material_price.id;
-        let copied = |field: usize| Show::Copy(inputs.columns[field]);
+        let copied = |field: Materials| Show::Copy(inputs.id(field));
         let table = self.graph().column(own[0]).table;
-        let mut shown = vec![copied(0), copied(8), copied(1)];
+        let mut shown = vec![
+            copied(Materials::Material),
+            copied(Materials::Supplier),
+            copied(Materials::MaterialUnit),
+        ];
         shown.extend(self.homes(&own[..2]));
         shown.push(Show::Copy(price));
         shown.extend(self.homes(&own[2..]));
-        shown.extend([copied(9), copied(10)]);
+        shown.extend([copied(Materials::Quote), copied(Materials::ValidUntil)]);
         let block = Block {
             table,
             title: "Order list".to_owned(),
