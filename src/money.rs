@@ -204,7 +204,7 @@ impl Digits {
         }
         // 10^17 is far above twice the digits, so that everything is dropped.
         let unit = usize::try_from(dropped).map_or(17, |dropped| dropped.min(17));
-        #[allow(clippy::cast_possible_truncation)] // at most 10^17
+        #[allow(clippy::cast_possible_truncation, reason = "at most 10^17")]
         let unit = WHOLE_POWERS[unit] as u64;
         let rest = self.whole % unit;
         let goes_up = match direction {
@@ -222,7 +222,7 @@ impl Digits {
     /// The number nearest to these digits: both factors are exact, so one step is right.
     #[inline]
     fn value(self) -> f64 {
-        #[allow(clippy::cast_precision_loss)] // at most 10^15, below 2^53
+        #[allow(clippy::cast_precision_loss, reason = "at most 10^15, below 2^53")]
         let whole = self.whole as f64;
         let power = usize::try_from(self.exponent.unsigned_abs()).unwrap_or(usize::MAX);
         let size = match POWERS_FROM_MINUS_8.get(power.saturating_add(8)) {

@@ -75,6 +75,9 @@ enum Command {
         job: PathBuf,
         /// A line ("Dig: Main pool"), a figure ("bid", "surplus"), or "Table/column/row"
         reference: String,
+        /// How many steps back it is followed
+        #[arg(long, value_name = "STEPS", default_value_t = 4)]
+        depth: usize,
     },
 }
 
@@ -134,7 +137,11 @@ impl Command {
                 output,
                 format,
             } => bid(&job, &output, format),
-            Command::Explain { job, reference } => explain(&job, &reference),
+            Command::Explain {
+                job,
+                reference,
+                depth,
+            } => explain(&job, &reference, depth),
         }
     }
 }
@@ -339,14 +346,14 @@ fn progress_bar() -> indicatif::ProgressBar {
     }
 }
 
-fn explain(path: &Path, reference: &str) -> End {
+fn explain(path: &Path, reference: &str, depth: usize) -> End {
     let (estimate, findings) = read_estimate(path);
     let found = all(estimate.as_ref(), &findings);
     let Some(estimate) = estimate else {
         report(&found);
         return End::ProblemsInJob;
     };
-    if let Some(tree) = write::explain(&estimate, reference) {
+    if let Some(tree) = write::explain(&estimate, reference, depth) {
         say(&tree);
         return ended(&found);
     }

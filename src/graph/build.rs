@@ -14,7 +14,7 @@ use crate::units::{ONE, Unit};
 /// What it means when a limit is broken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Breach {
-    /// Whether it blocks the bid, leaves it a draft, or is to be looked at.
+    /// Whether it blocks the bid, leaves it a draft, or is a caution.
     pub severity: Severity,
     /// The kind of finding.
     pub code: Code,
@@ -66,23 +66,6 @@ impl Breach {
     ) -> Self {
         Self {
             severity: Severity::Caution,
-            code,
-            at,
-            message,
-            hint,
-        }
-    }
-
-    /// A breach to look at.
-    #[must_use]
-    pub const fn warning(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
-        Self {
-            severity: Severity::Warning,
             code,
             at,
             message,

@@ -119,17 +119,12 @@ impl Graph {
                 let (pair, unit) = self.alike(pair)?;
                 Ok((Expr::Call(function, pair.to_vec()), unit))
             }
-            Function::Root | Function::Round(_) | Function::RoundUp => {
+            Function::Round(_) | Function::RoundUp => {
                 let inner = arguments
                     .into_iter()
                     .next()
                     .ok_or("a function of nothing")?;
                 let (inner, unit) = self.with_unit(inner)?;
-                let unit = if function == Function::Root {
-                    unit.root().ok_or("no root of this unit")?
-                } else {
-                    unit
-                };
                 Ok((Expr::Call(function, vec![inner]), unit))
             }
         }

@@ -244,7 +244,6 @@ impl Work<'_> {
         match function {
             Function::Lowest => numbers.fold(first, f64::min),
             Function::Highest => numbers.fold(first, f64::max),
-            Function::Root => first.sqrt(),
             Function::Round(places) => money::round(first, places),
             Function::RoundUp => money::round_up(first, 0),
         }

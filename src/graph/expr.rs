@@ -14,7 +14,7 @@ pub enum Op {
     Subtract,
     /// Product.
     Multiply,
-    /// Quotient; a rule guards against a zero divisor with [`when`].
+    /// Quotient; a rule guards against a zero divisor with [`when`](super::when).
     Divide,
 }
 
@@ -25,8 +25,6 @@ pub enum Function {
     Lowest,
     /// The largest.
     Highest,
-    /// Square root of a number that is not negative.
-    Root,
     /// Half away from zero at a number of decimals.
     Round(i32),
     /// Up to a whole number, after rounding to six decimals.

@@ -277,7 +277,6 @@ impl Writer<'_> {
         let (open, close) = match function {
             Function::Lowest => ("MIN(", ")".to_owned()),
             Function::Highest => ("MAX(", ")".to_owned()),
-            Function::Root => ("SQRT(", ")".to_owned()),
             Function::Round(places) => ("ROUND(", format!(",{places})")),
             Function::RoundUp => ("ROUNDUP(ROUND(", ",6),0)".to_owned()),
         };

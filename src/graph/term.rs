@@ -62,12 +62,6 @@ impl<T> Term<T> {
         Self::new(Expr::CountedIn(Box::new(self.expr), unit))
     }
 
-    /// The square root.
-    #[must_use]
-    pub fn root(self) -> Self {
-        Self::call(Function::Root, vec![self.expr])
-    }
-
     fn compare(self, comparison: Comparison, other: impl Into<Term<T>>) -> Condition {
         Condition::Compare(comparison, self.expr, other.into().expr)
     }

@@ -65,7 +65,10 @@ pub fn day(serial: f64) -> String {
     }
     // Years begin in March here, so that a leap day is the last of its year; 719,468 days
     // lie between the first of March of the year 0 and 1970.
-    #[allow(clippy::cast_possible_truncation)] // checked above
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "its range was checked above"
+    )]
     let days = since_1970 as i64 + 719_468;
     let era = days.div_euclid(146_097);
     let of_era = days.rem_euclid(146_097);
@@ -128,11 +131,9 @@ impl Speaker<'_> {
 
     fn linked(&self, link: ColumnId, column: ColumnId) -> String {
         let info = self.graph.column(column);
-        let found = self.row.map_or(0.0, |(results, row)| {
-            results.number(Cell { column: link, row })
-        });
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // a row number
-        let row = (found >= 1.0).then(|| found as usize - 1);
+        let row = self
+            .row
+            .and_then(|(results, row)| results.linked_row(link, row));
         format!(
             "{}'s {}",
             self.graph.table(info.table).row,
@@ -249,7 +250,6 @@ impl Speaker<'_> {
         match function {
             Function::Lowest => format!("the smaller of ({})", list.join(") and (")),
             Function::Highest => format!("the larger of ({})", list.join(") and (")),
-            Function::Root => format!("√({})", list.concat()),
             Function::Round(places) => format!("({}, to {places} decimals)", list.concat()),
             Function::RoundUp => format!("({}, up to a whole number)", list.concat()),
         }

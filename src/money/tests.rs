@@ -184,7 +184,7 @@ proptest! {
         let sign = if negative { -1 } else { 1 };
         let exact = Decimal::new(quantity * sign, 3) * Decimal::new(rate, 4);
         let exact = exact.round_dp_with_strategy(2, MidpointAwayFromZero);
-        #[allow(clippy::cast_precision_loss)]
+        #[allow(clippy::cast_precision_loss, reason = "the numbers drawn are far below 2^53")]
         let product = ((quantity * sign) as f64 / 1000.0) * (rate as f64 / 10_000.0);
         prop_assert_eq!(amount(product), exact);
         let nearest = exact.to_string().parse::<f64>().unwrap() + 0.0;

@@ -57,58 +57,11 @@ fn arises(graph: &Graph, parts: &Parts<'_>, work: &str, row: Option<usize>) -> b
 
 /// Every line of earthwork, in building order.
 pub(super) fn earth_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+    let table = graph.table_of::<Basins>();
+    let basins = table.map_or(0, |table| graph.table(table).rows);
     let mut lines = Vec::new();
-    let basins = graph
-        .table_of::<Basins>()
-        .map_or(0, |table| graph.table(table).rows);
-    let of_basin: [(&str, &str, &str, ColumnId); 6] = [
-        (
-            "Pump out",
-            "Water",
-            ": pump out standing water",
-            parts.pumping.id,
-        ),
-        (
-            "Strip topsoil",
-            "Earthwork",
-            ": strip topsoil to stockpile",
-            parts.dug.topsoil.id,
-        ),
-        (
-            "Remove sediment",
-            "Earthwork",
-            ": remove old sediment",
-            parts.dug.sediment.id,
-        ),
-        (
-            "Dig",
-            "Earthwork",
-            ": dig to the dug surface",
-            parts.dug.dig.id,
-        ),
-        ("Build berm", "Earthwork", ": build berm", parts.dug.berm.id),
-        (
-            "Backfill",
-            "Earthwork",
-            ": backfill room and lay-back",
-            parts.dug.backfill.id,
-        ),
-    ];
     for row in 0..basins {
-        let basin = Cell {
-            column: parts.inputs.basins.words(Basins::Basin).id,
-            row,
-        };
-        for (work, section, description, column) in of_basin {
-            if !arises(graph, parts, work, Some(row)) {
-                continue;
-            }
-            lines.push(Line {
-                name: vec![fixed(format!("{work}: ")), Piece::Cell(basin)],
-                description: vec![Piece::Cell(basin), fixed(description)],
-                ..earth_line(parts, work, section, Cell { column, row })
-            });
-        }
+        lines.extend(basin_lines(graph, parts, row));
     }
     if basins > 0 {
         lines.extend(job_lines(graph, parts));
@@ -116,6 +69,42 @@ pub(super) fn earth_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     lines
 }
 
+/// Lines of one basin: work, section, what is said of it after the basin's name, quantity.
+fn basin_lines(graph: &Graph, parts: &Parts<'_>, row: usize) -> Vec<Line> {
+    let (water, earth) = ("Water", "Earthwork");
+    let (dug, pumping) = (parts.dug, parts.pumping.id);
+    let backfill = ": backfill room and lay-back";
+    let all = [
+        ("Pump out", water, ": pump out standing water", pumping),
+        (
+            "Strip topsoil",
+            earth,
+            ": strip topsoil to stockpile",
+            dug.topsoil.id,
+        ),
+        (
+            "Remove sediment",
+            earth,
+            ": remove old sediment",
+            dug.sediment.id,
+        ),
+        ("Dig", earth, ": dig to the dug surface", dug.dig.id),
+        ("Build berm", earth, ": build berm", dug.berm.id),
+        ("Backfill", earth, backfill, dug.backfill.id),
+    ];
+    let basin = parts.inputs.basins.words(Basins::Basin).id.at(row);
+    let arising = all
+        .into_iter()
+        .filter(|(work, ..)| arises(graph, parts, work, Some(row)));
+    let line = |(work, section, said, quantity): (&str, &str, &'static str, ColumnId)| Line {
+        name: vec![fixed(format!("{work}: ")), Piece::Cell(basin)],
+        description: vec![Piece::Cell(basin), fixed(said)],
+        ..earth_line(parts, work, section, quantity.at(row))
+    };
+    arising.map(line).collect()
+}
+
+/// One line of earthwork that its work prices.
 fn earth_line(parts: &Parts<'_>, work: &str, section: &str, quantity: Cell) -> Line {
     Line {
         table: Earthwork::NAME,
@@ -126,64 +115,64 @@ fn earth_line(parts: &Parts<'_>, work: &str, section: &str, quantity: Cell) -> L
         quantity,
         waste: None,
         material: None,
-        work: Some(Cell {
-            column: parts.works.link.id,
-            row: parts.works.row(work),
-        }),
+        work: Some(parts.works.link.id.at(parts.works.row(work))),
         price: None,
     }
 }
 
 /// Lines of the job's balance: hauling, fill brought in, topsoil.
 fn job_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+    let arises = |work: &str| arises(graph, parts, work, None);
     let balance = parts.balance;
-    let only = |column: ColumnId| Cell { column, row: 0 };
-    let line = |work: &str, description: &str, quantity: ColumnId| Line {
-        description: vec![fixed(description)],
-        ..earth_line(parts, work, "Earthwork", only(quantity))
-    };
-    let loose = parts.works.unit("Spread topsoil");
     let mut lines = Vec::new();
-    if arises(graph, parts, "Remove sediment", None) {
-        let fee = Some(only(parts.purchase.sediment_fee.id));
-        let haul = line(
-            "Haul sediment",
-            "Haul sediment to the tip, with tip fee",
-            balance.sediment_loads.id,
-        );
-        lines.push(Line { price: fee, ..haul });
-    }
-    let fee = Some(only(parts.purchase.tip_fee.id));
-    let haul = line(
-        "Haul away",
-        "Haul surplus earth to the tip, with tip fee",
-        balance.surplus_loads.id,
-    );
-    lines.push(Line { price: fee, ..haul });
-    if arises(graph, parts, "Build berm", None) || arises(graph, parts, "Backfill", None) {
+    if arises("Remove sediment") {
+        let said = "Haul sediment to the tip, with tip fee";
         lines.push(Line {
-            name: vec![fixed("Imported fill")],
-            unit: vec![fixed(loose)],
-            material: Some(only(parts.purchase.fill.id)),
-            work: None,
-            ..line(
-                "Bring fill",
-                "Imported fill, loose",
-                balance.brought_loose.id,
-            )
+            price: Some(parts.purchase.sediment_fee.id.at(0)),
+            ..job_line(parts, "Haul sediment", said, balance.sediment_loads.id)
         });
-        lines.push(line(
-            "Bring fill",
-            "Haul imported fill to the site",
-            balance.brought_loads.id,
-        ));
     }
-    if arises(graph, parts, "Strip topsoil", None) {
-        lines.push(line(
+    let said = "Haul surplus earth to the tip, with tip fee";
+    lines.push(Line {
+        price: Some(parts.purchase.tip_fee.id.at(0)),
+        ..job_line(parts, "Haul away", said, balance.surplus_loads.id)
+    });
+    if arises("Build berm") || arises("Backfill") {
+        lines.extend(fill_lines(parts));
+    }
+    if arises("Strip topsoil") {
+        let spread = balance.topsoil_spread.id;
+        lines.push(job_line(
+            parts,
             "Spread topsoil",
             "Spread topsoil again",
-            balance.topsoil_spread.id,
+            spread,
         ));
     }
     lines
+}
+
+/// One line of the job's balance.
+fn job_line(parts: &Parts<'_>, work: &str, said: &str, quantity: ColumnId) -> Line {
+    Line {
+        description: vec![fixed(said)],
+        ..earth_line(parts, work, "Earthwork", quantity.at(0))
+    }
+}
+
+/// Imported fill: the material, counted loose as topsoil is, and its haul to the site.
+fn fill_lines(parts: &Parts<'_>) -> [Line; 2] {
+    let (loose, loads) = (
+        parts.balance.brought_loose.id,
+        parts.balance.brought_loads.id,
+    );
+    let material = Line {
+        name: vec![fixed("Imported fill")],
+        unit: vec![fixed(parts.works.unit("Spread topsoil"))],
+        material: Some(parts.purchase.fill.id.at(0)),
+        work: None,
+        ..job_line(parts, "Bring fill", "Imported fill, loose", loose)
+    };
+    let haul = "Haul imported fill to the site";
+    [material, job_line(parts, "Bring fill", haul, loads)]
 }

@@ -192,6 +192,7 @@ struct Named {
     unit: Text<Lines>,
 }
 
+/// Adds the words of every line; its name labels the row.
 fn named(rules: &mut Rules<'_, Lines>, all: &[Line]) -> Named {
     let mut words = |name: &str, of: fn(&Line) -> Vec<Piece>| {
         rules.gathered_words(name, all.iter().map(of).collect())

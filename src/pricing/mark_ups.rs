@@ -90,6 +90,7 @@ struct Totals {
     after: Column<MarkUps>,
 }
 
+/// Adds each mark-up on cost to the total before it; shares of the bid add nothing here.
 fn running_total(
     rules: &mut Rules<'_, MarkUps>,
     (on, share): (Text<MarkUps>, Column<MarkUps>),
@@ -112,6 +113,7 @@ struct Shares {
     so_far: Column<MarkUps>,
 }
 
+/// Each share of the bid, and the sum of them from the first mark-up down.
 fn shares_of_bid(
     rules: &mut Rules<'_, MarkUps>,
     on: Text<MarkUps>,

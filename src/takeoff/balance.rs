@@ -313,6 +313,7 @@ struct Truck {
     unknown: &'static str,
 }
 
+/// The truck of a work, by the machine that the production rates name for it.
 fn truck(
     graph: &mut Graph,
     inputs: &AllInputs,
@@ -331,6 +332,7 @@ fn truck(
     }
 }
 
+/// What is wrong where a work has something to haul and no truck.
 fn unknown_truck(work: &str) -> &'static str {
     match work {
         "Haul sediment" => {

@@ -1,7 +1,7 @@
 //! Small tables that the program brings along: soils, shapes and units.
 
 use super::inputs::{AllInputs, fixed_words};
-use crate::graph::{Cell, Column, Graph, Rules, Table, pi, when};
+use crate::graph::{Column, Graph, Rules, Table, pi, when};
 use crate::job::tables::{SHAPES, SOILS};
 use crate::parameters::{Factor, Factors};
 use crate::sources;
@@ -47,64 +47,58 @@ pub struct SoilColumns {
     pub lay_back: Column<Soils>,
 }
 
-/// Adds the table of soils.
+/// Adds the table of soils: each property is gathered from its four factors in use.
 pub fn soils(graph: &mut Graph, inputs: &AllInputs, system: System) -> SoilColumns {
-    use Factor as F;
     fixed_words::<Soils>(graph, "Soil", SOILS);
     let mut rules = graph.rules::<Soils>();
-    let mut row_of = |name: &str, unit: Unit, factors: [Factor; 4]| {
-        let cell = |factor: &Factor| {
-            Some(Cell {
-                column: inputs.factors.of(*factor).id,
-                row: 0,
-            })
-        };
-        rules.gathered(name, unit, factors.iter().map(cell).collect())
+    let mut gathered = |name: &str, unit: Unit, factors: [Factor; 4]| {
+        let cells = factors.map(|factor| Some(inputs.factors.of(factor).id.at(0)));
+        rules.gathered(name, unit, cells.to_vec())
     };
     SoilColumns {
-        loose: row_of(
-            "loose per bank",
-            units::LOOSE_PER_BANK,
-            [F::LooseSand, F::LooseLoam, F::LooseClay, F::LooseRock],
-        ),
-        compacted: row_of(
+        loose: gathered("loose per bank", units::LOOSE_PER_BANK, LOOSE_OF),
+        compacted: gathered(
             "compacted per bank",
             units::COMPACTED_PER_BANK,
-            [
-                F::CompactedSand,
-                F::CompactedLoam,
-                F::CompactedClay,
-                F::CompactedRock,
-            ],
+            COMPACTED_OF,
         ),
-        weight: row_of(
-            "weight in the bank",
-            system.density(),
-            [F::WeightSand, F::WeightLoam, F::WeightClay, F::WeightRock],
-        ),
-        lay_back: row_of(
-            "lay-back",
-            units::SLOPE,
-            [
-                F::LayBackSand,
-                F::LayBackLoam,
-                F::LayBackClay,
-                F::LayBackRock,
-            ],
-        ),
+        weight: gathered("weight in the bank", system.density(), WEIGHT_OF),
+        lay_back: gathered("lay-back", units::SLOPE, LAY_BACK_OF),
     }
 }
+
+// The factors of each property, in the order of the soils.
+const LOOSE_OF: [Factor; 4] = [
+    Factor::LooseSand,
+    Factor::LooseLoam,
+    Factor::LooseClay,
+    Factor::LooseRock,
+];
+const COMPACTED_OF: [Factor; 4] = [
+    Factor::CompactedSand,
+    Factor::CompactedLoam,
+    Factor::CompactedClay,
+    Factor::CompactedRock,
+];
+const WEIGHT_OF: [Factor; 4] = [
+    Factor::WeightSand,
+    Factor::WeightLoam,
+    Factor::WeightClay,
+    Factor::WeightRock,
+];
+const LAY_BACK_OF: [Factor; 4] = [
+    Factor::LayBackSand,
+    Factor::LayBackLoam,
+    Factor::LayBackClay,
+    Factor::LayBackRock,
+];
 
 /// Adds the table of shapes: area as a share of length × width.
 pub fn shapes(graph: &mut Graph) -> Column<Shapes> {
     let shape = fixed_words::<Shapes>(graph, "Shape", SHAPES);
     let mut rules: Rules<'_, Shapes> = graph.rules();
-    rules.step(
-        "area factor",
-        ONE,
-        &sources::GEOMETRY,
-        when(shape.is("rectangle"), 1.0, pi() / 4.0),
-    )
+    let factor = when(shape.is("rectangle"), 1.0, pi() / 4.0);
+    rules.geometry("area factor", ONE, factor)
 }
 
 /// What is known of each unit.

@@ -314,6 +314,7 @@ fn room_and_lay_back(
     (room, lay_back)
 }
 
+/// A caution, not a fault: protection is for a competent person on site to decide.
 fn caution_deep_cut(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, danger: Condition) {
     rules.limit(
         "deep cut that people enter",

@@ -24,6 +24,7 @@ pub struct Inputs<T> {
 }
 
 impl<T: Fields> Inputs<T> {
+    /// Puts one table into the graph: numbers with their units, words, and the row's name.
     fn load(graph: &mut Graph, job: &Job) -> Self {
         let data = job.table::<T>();
         graph.add_table::<T>(data.rows);
@@ -85,6 +86,7 @@ pub struct FactorColumns {
 }
 
 impl FactorColumns {
+    /// Three columns a factor: default, override, and the one of the two in use.
     fn load(graph: &mut Graph, job: &Job) -> Self {
         graph.add_table::<Factors>(1);
         let mut rules = graph.rules::<Factors>();

@@ -33,42 +33,28 @@ pub fn job_wide(
     system: System,
 ) -> JobWide {
     let job = &inputs.job;
-    let (benchmark, backsight) = (
-        job.number(JobKeys::Benchmark),
-        job.number(JobKeys::Backsight),
-    );
+    let benchmark = job.number(JobKeys::Benchmark);
+    let backsight = job.number(JobKeys::Backsight);
     let mut rules = graph.rules::<JobKeys>();
-    let instrument = rules.step(
-        "height of the instrument",
-        system.length(),
-        &sources::ARITHMETIC,
-        benchmark + backsight,
-    );
+    let instrument = benchmark + backsight;
+    let instrument = rules.arithmetic("height of the instrument", system.length(), instrument);
     let levelled = when(benchmark.filled().and(backsight.filled()), 1.0, 0.0);
-    let levelled = rules.step("levelled", ONE, &sources::JOB, levelled);
+    let levelled = rules.from_job("levelled", ONE, levelled);
     let soil: Link<JobKeys, Soils> = rules.link("soil row", job.words(JobKeys::Soil));
-    let loose = rules.step(
-        "loose per bank",
-        LOOSE_PER_BANK,
-        &sources::SWELL,
-        soil.of(soils.loose),
-    );
+    let loose = soil.of(soils.loose);
+    let loose = rules.step("loose per bank", LOOSE_PER_BANK, &sources::SWELL, loose);
     let by_unit_price = when(job.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
-    let by_unit_price = rules.step("bid by unit prices", ONE, &sources::JOB, by_unit_price);
-    let hours = job
-        .number(JobKeys::HoursADay)
-        .or(factor(inputs, Factor::HoursADay));
-    let hours_a_day = rules.step("hours a day in use", ONE, &sources::HOURS_A_DAY, hours);
-    let days = job
-        .number(JobKeys::DaysAWeek)
-        .or(factor(inputs, Factor::DaysAWeek));
-    let days_a_week = rules.step("days a week in use", ONE, &sources::HOURS_A_DAY, days);
+    let by_unit_price = rules.from_job("bid by unit prices", ONE, by_unit_price);
+    let mut time = |name: &str, own: JobKeys, usual: Factor| {
+        let in_use = job.number(own).or(factor(inputs, usual));
+        rules.step(name, ONE, &sources::HOURS_A_DAY, in_use)
+    };
     JobWide {
         instrument,
         levelled,
         loose,
         by_unit_price,
-        hours_a_day,
-        days_a_week,
+        hours_a_day: time("hours a day in use", JobKeys::HoursADay, Factor::HoursADay),
+        days_a_week: time("days a week in use", JobKeys::DaysAWeek, Factor::DaysAWeek),
     }
 }

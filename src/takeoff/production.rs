@@ -144,6 +144,7 @@ struct WorkRow {
     kind: Column<Works>,
 }
 
+/// Finds each work's crew, machine and unit by name.
 fn work_rows(rules: &mut Rules<'_, Works>, inputs: &AllInputs, book: &UnitColumns) -> WorkRow {
     let works = &inputs.works;
     let crew = rules.link("crew row", works.words(Works::WorkCrew));
@@ -217,6 +218,7 @@ struct MaterialRow {
     waste: Column<Materials>,
 }
 
+/// A material's unit by name, its price or plug, and its waste or the usual one.
 fn materials(
     graph: &mut Graph,
     inputs: &AllInputs,

@@ -164,10 +164,7 @@ fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 3]> {
     let cells = |across: usize| {
         move |(corner, row): &(Corner, usize)| {
             let row = *row;
-            [across, 2, 3].map(|which| Cell {
-                column: corner[which],
-                row,
-            })
+            [across, 2, 3].map(|which| corner[which].at(row))
         }
     };
     let down = corners.iter().map(cells(0));

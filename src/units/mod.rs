@@ -150,18 +150,6 @@ impl Unit {
         })
     }
 
-    /// The unit of a square root, where the exponents and the size allow one.
-    #[must_use]
-    pub fn root(self) -> Option<Unit> {
-        if self.size != Ratio::ONE || self.dimension.0.iter().any(|exponent| exponent % 2 != 0) {
-            return None;
-        }
-        Some(Unit {
-            dimension: Dimension(self.dimension.0.map(|exponent| exponent / 2)),
-            ..self
-        })
-    }
-
     /// Whether a value with a state of earth may be named from one without: a geometric
     /// volume becomes bank, loose or compacted only where a rule says so.
     #[must_use]
@@ -198,12 +186,6 @@ impl Unit {
     #[must_use]
     pub const fn lengths(self) -> i8 {
         self.dimension.0[0]
-    }
-
-    /// Whether the unit is one of weight alone.
-    #[must_use]
-    pub fn is_weight(self) -> bool {
-        self.dimension == LB.dimension
     }
 
     /// Looks a unit up by its symbol or a common spelling of it, ignoring case.

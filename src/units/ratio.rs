@@ -47,7 +47,10 @@ impl Ratio {
         if self.numerator > EXACT || self.denominator > EXACT {
             return None;
         }
-        #[allow(clippy::cast_precision_loss)] // both were just checked to be exact
+        #[allow(
+            clippy::cast_precision_loss,
+            reason = "both were just checked to be exact"
+        )]
         Some((self.numerator as f64, self.denominator as f64))
     }
 

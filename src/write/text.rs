@@ -8,8 +8,6 @@ use crate::graph::{Cell, Kind, Results, trace, words};
 use crate::job::tables::JobKeys;
 use crate::money;
 
-/// How deep a tree goes before it says that there is more.
-const DEEPEST: usize = 12;
 /// How many parts of one figure are shown.
 const MOST_PARTS: usize = 12;
 
@@ -31,11 +29,18 @@ pub fn summary(estimate: &Estimate) -> String {
     }
     let bid = &priced.bid;
     let mut figure = |name: &str, value: f64| {
-        let _ = writeln!(out, "  {name:<40} {currency}{:>14}", money::show(value, 2));
+        let amount = money::show(value, 2);
+        let _ = writeln!(out, "  {name:<40} {currency}{amount:>14}");
     };
-    figure("Direct cost", results.at(bid.direct, 0));
-    figure("Mark-ups", results.at(bid.mark_ups, 0));
     figure("BID", results.at(bid.total, 0));
+    figure("of which direct cost", results.at(bid.direct, 0));
+    figure("of which mark-ups", results.at(bid.mark_ups, 0));
+    if results.at(bid.rounding, 0) != 0.0 {
+        figure(
+            "of which rounding of unit prices",
+            results.at(bid.rounding, 0),
+        );
+    }
     let balance = &estimate.columns.balance;
     let volume = estimate.job.system().bank();
     let volume = |column| words::quantity(results.at(column, 0), volume);
@@ -94,16 +99,17 @@ pub fn take_off(estimate: &Estimate) -> String {
 
 /// The tree of one figure down to cells and sources, or `None` if nothing has that name.
 ///
-/// A name is that of a line (`Dig: Main pool`), of a figure of the job (`bid`,
+/// `depth` is how far it is followed. A name is that of a line (`Dig: Main pool`), of a figure of the job (`bid`,
 /// `surplus`), or a table, a column and a row with slashes (`Basins/finished volume/Main pool`).
 #[must_use]
-pub fn explain(estimate: &Estimate, name: &str) -> Option<String> {
+pub fn explain(estimate: &Estimate, name: &str, depth: usize) -> Option<String> {
     let cells = named(estimate, name);
     if cells.is_empty() {
         return None;
     }
     let mut tree = Tree {
         estimate,
+        deepest: depth,
         answers: Answers::new(&estimate.graph, &estimate.results),
         out: String::new(),
         shown: Vec::new(),
@@ -188,6 +194,7 @@ fn named(estimate: &Estimate, name: &str) -> Vec<Cell> {
 
 struct Tree<'e> {
     estimate: &'e Estimate,
+    deepest: usize,
     answers: Answers<'e>,
     out: String,
     shown: Vec<Cell>,
@@ -256,8 +263,12 @@ impl<'e> Tree<'e> {
             &mut self.answers,
             cell,
         );
-        if depth >= DEEPEST && !parts.is_empty() {
-            let _ = writeln!(self.out, "{}(and so on)", "  ".repeat(depth + 1));
+        if depth >= self.deepest && !parts.is_empty() {
+            let _ = writeln!(
+                self.out,
+                "{}(and so on: --depth goes further)",
+                "  ".repeat(depth + 1)
+            );
             return;
         }
         let worth = |part: &Cell| {

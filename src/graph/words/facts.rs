@@ -87,10 +87,7 @@ impl Speaker<'_> {
         else {
             return true;
         };
-        let value = results.number(Cell {
-            column: *column,
-            row,
-        });
+        let value = results.number(column.at(row));
         match comparison {
             Comparison::Below => value < *limit,
             Comparison::Above => value > *limit,
@@ -105,10 +102,7 @@ impl Speaker<'_> {
             Expr::Here(column) | Expr::Given(column, _) => self.fact(*column, row),
             Expr::Only(column) => self.fact(*column, 0),
             Expr::Linked(link, column) => {
-                let found = results.number(Cell { column: *link, row });
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-                // a row number
-                let there = (found >= 1.0).then(|| found as usize - 1)?;
+                let there = results.linked_row(*link, row)?;
                 self.fact(*column, there)
                     .map(|_| self.linked(*link, *column))
                     .filter(|_| there < self.graph.rows(*column))

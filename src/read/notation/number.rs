@@ -57,7 +57,10 @@ impl Fraction {
     }
 
     /// The nearest double, by one division of two numbers that doubles hold exactly.
-    #[allow(clippy::cast_precision_loss)] // both are checked to be at most 2^53
+    #[allow(
+        clippy::cast_precision_loss,
+        reason = "both are checked to be at most 2^53"
+    )]
     pub(super) fn nearest(self) -> Option<f64> {
         const EXACT: i128 = 1 << 53;
         let divisor = greatest_common_divisor(self.over, self.under);

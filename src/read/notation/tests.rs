@@ -230,7 +230,10 @@ fn bad_notation_is_refused_with_a_reason() {
 fn is_nearest(value: f64, over: i128, under: i128) -> bool {
     let middle_is_below = |low: f64, high: f64| {
         let scale = f64::from(1_u32 << 30) * f64::from(1_u32 << 30);
-        #[allow(clippy::cast_possible_truncation)] // lengths here are whole in units of 2^-60
+        #[allow(
+            clippy::cast_possible_truncation,
+            reason = "lengths here are whole in units of 2^-60"
+        )]
         let middle_doubled = (low * scale) as i128 + (high * scale) as i128;
         (middle_doubled * under).cmp(&(over * 2 * (1_i128 << 60)))
     };
