@@ -229,6 +229,19 @@ impl<'g, T: Table> Rules<'g, T> {
         ))
     }
 
+    /// Limit: words that name a row of another table name one that is there.
+    pub fn must_find<P>(&mut self, key: Text<T>, link: Link<T, P>) {
+        let name = format!("{} that is not there", self.graph.column(key.id).name);
+        let broken = key.blank().negate().and(link.found_none());
+        let breach = Breach::fault(
+            Code::UnknownReference,
+            key.id,
+            "this names a row that is not there",
+            "write the name of a row that is there, or add it to its table",
+        );
+        self.limit(&name, broken, breach);
+    }
+
     /// One cell a row, from other columns; all must be in the unit given.
     pub fn gathered(&mut self, name: &str, unit: Unit, cells: Vec<Option<Cell>>) -> Column<T> {
         Column::new(self.add(name, unit, Kind::Gathered(cells), None))

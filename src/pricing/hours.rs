@@ -55,7 +55,7 @@ pub(super) fn hours(
     }
 }
 
-/// Limit: a work that lines use has a crew or a machine with an output.
+/// Limits: a work that lines use has a crew or a machine, and each that is named has an output.
 fn work_limit(
     rules: &mut Rules<'_, Works>,
     inputs: &AllInputs,
@@ -64,16 +64,45 @@ fn work_limit(
 ) {
     let quantity = lines.work.sum(lines.quantity);
     let quantity = rules.arithmetic("lines of this work", ONE, quantity);
-    let none = |output: Column<Works>| output.here().above(0.0).negate();
-    let idle = none(production.crew_output).and(none(production.machine_output));
+    let used = quantity.here().above(0.0);
+    let (crew, machine) = (production.crew_of, production.machine_of);
+    let (by_crew, by_machine) = (
+        inputs.works.number(Works::CrewOutput),
+        inputs.works.number(Works::MachineOutput),
+    );
     rules.limit(
         "work without crew or machine",
-        quantity.here().above(0.0).and(idle),
+        used.clone()
+            .and(crew.found_none())
+            .and(machine.found_none()),
         Breach::open(
             Code::MissingRate,
-            inputs.works.number(Works::CrewOutput).id,
-            "nobody does this work; it has no crew with an output and no machine with an output or a cycle",
+            by_crew.id,
+            "nobody does this work: it names no crew and no machine",
             "write a crew with its output, or a machine with its output or its cycle",
+        ),
+    );
+    let none = |output: Column<Works>| output.here().above(0.0).negate();
+    rules.limit(
+        "crew without an output",
+        used.clone()
+            .and(crew.found_none().negate())
+            .and(none(production.crew_output)),
+        Breach::open(
+            Code::MissingRate,
+            by_crew.id,
+            "a crew is named, and not how much it does in an hour, so it costs nothing",
+            "write its Crew output, or leave Crew blank",
+        ),
+    );
+    rules.limit(
+        "machine without an output",
+        used.and(machine.found_none().negate()).and(none(production.machine_output)),
+        Breach::open(
+            Code::MissingRate,
+            by_machine.id,
+            "a machine is named, and neither its output nor its cycle gives one, so it costs nothing",
+            "write its Machine output, or what it Carries and its Cycle; or leave Machine blank",
         ),
     );
 }

@@ -48,17 +48,17 @@ pub(super) fn orders(
     }
 }
 
-/// Whole multiples of what it is sold in, and at least the minimum; none where none is needed.
+/// Whole multiples of what it is sold in that make at least the minimum; none where none is needed.
 fn ordered(
     rules: &mut Rules<'_, Materials>,
     inputs: &AllInputs,
     needed: Column<Materials>,
 ) -> Column<Materials> {
     let sold_in = inputs.materials.number(Materials::SoldIn);
-    let multiples = (needed / sold_in).round_up() * sold_in;
-    let whole = when(sold_in.here().above(0.0), multiples, needed);
-    let least = highest(whole, inputs.materials.number(Materials::Minimum));
-    let ordered = when(needed.here().above(0.0), least.round_in(ONE, 3), 0.0);
+    let least = highest(needed, inputs.materials.number(Materials::Minimum));
+    let multiples = (least.clone() / sold_in).round_up() * sold_in;
+    let whole = when(sold_in.here().above(0.0), multiples, least);
+    let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
     rules.from_job("ordered", ONE, ordered)
 }
 

@@ -121,6 +121,8 @@ pub const WEIGHT: f64 = 5.0;
 pub const BANK: f64 = 7.0;
 /// The kind of a loose volume.
 pub const LOOSE: f64 = 8.0;
+/// The kinds from here on are counts: nothing is lost in cutting or handling them.
+pub const COUNTED: f64 = 10.0;
 /// The kind of a truck load.
 pub const LOAD: f64 = 11.0;
 

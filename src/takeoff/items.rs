@@ -4,11 +4,11 @@
 //! of length takes one measure, of area two, of volume three; an item without measures
 //! has its quantity under Times.
 
-use super::book::{UnitBook, UnitColumns, VOLUME, WEIGHT, base_volume};
+use super::book::{LOOSE, UnitBook, UnitColumns, VOLUME, WEIGHT, base_volume};
 use super::inputs::AllInputs;
 use super::production::Production;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Term, one, when};
+use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, one, when};
 use crate::job::tables::{Materials, OtherItems as Items, ProductionRates as Works};
 use crate::sources;
 use crate::units::{MONEY, ONE, PERCENT, System};
@@ -45,6 +45,8 @@ pub fn items(
     nothing_measured(&mut rules, inputs, measures);
     let material = rules.link("material row", inputs.items.words(Items::ItemMaterial));
     let work = rules.link("work row", inputs.items.words(Items::ItemWork));
+    rules.must_find(inputs.items.words(Items::ItemMaterial), material);
+    rules.must_find(inputs.items.words(Items::ItemWork), work);
     let waste = inputs.items.number(Items::Waste);
     let waste = waste.or(material.of(production.material_waste));
     let waste = rules.step("waste in use", PERCENT, &sources::WASTE, waste);
@@ -90,8 +92,14 @@ fn quantity(
     let solid = (length * width * depth).number_in(base_volume(system));
     let product = times.or(1.0) * solid / unit.of(book.size);
     let none = measures.here().same_as(0.0);
-    let quantity = when(none, times.here(), product) - deduct;
+    let once = when(is_lump_sum(inputs), 1.0, 0.0);
+    let quantity = when(none, times.or(once), product) - deduct;
     rules.geometry("item quantity", ONE, quantity)
+}
+
+/// A lump sum is one where nothing else is said.
+fn is_lump_sum(inputs: &AllInputs) -> Condition {
+    inputs.items.words(Items::ItemUnit).is("ls")
 }
 
 /// Limit: as many measures are given as the unit has lengths, or none.
@@ -133,7 +141,11 @@ fn nothing_measured(rules: &mut Rules<'_, Items>, inputs: &AllInputs, measures: 
     let times = inputs.items.number(Items::Times);
     rules.limit(
         "nothing measured",
-        measures.here().same_as(0.0).and(times.blank()),
+        measures
+            .here()
+            .same_as(0.0)
+            .and(times.blank())
+            .and(is_lump_sum(inputs).negate()),
         Breach::open(
             Code::MissingValue,
             times.id,
@@ -188,9 +200,8 @@ fn material_limit(
     material: Link<Items, Materials>,
 ) {
     let bought = material.of(production.material_kind);
-    let by_weight = kind
-        .here()
-        .same_as(VOLUME)
+    let volume = kind.here().same_as(VOLUME).or(kind.here().same_as(LOOSE));
+    let by_weight = volume
         .and(bought.clone().same_as(WEIGHT))
         .and(material.of(production.material_weight).above(0.0));
     let named = material.found_none().negate();

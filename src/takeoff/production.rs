@@ -3,7 +3,7 @@
 //! A machine's output comes from its cycle where no output is written down. Not here:
 //! the hours of a line (`pricing::costs`).
 
-use super::book::{self, BANK, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
+use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
 use super::inputs::AllInputs;
 use crate::graph::{Column, Graph, Link, Rules, only, when};
 use crate::job::tables::{Crews, Equipment, JobKeys, Materials, ProductionRates as Works};
@@ -115,8 +115,9 @@ struct Machines {
     loose: Column<Equipment>,
 }
 
-/// Trips an hour are efficiency ÷ cycle, loose output is what is carried × bucket fill ×
-/// trips, in the job's own volume; both zero without a cycle.
+/// Trips an hour are one ÷ cycle; loose output is what is carried × bucket fill × trips ×
+/// efficiency, in the job's own volume; both zero without a cycle. A truck's round trip is
+/// measured with its waiting, so that efficiency is not taken off it again.
 fn machines(graph: &mut Graph, inputs: &AllInputs, system: System) -> Machines {
     let machines = &inputs.equipment;
     let plug = machines.number(Equipment::PlugRate);
@@ -124,11 +125,11 @@ fn machines(graph: &mut Graph, inputs: &AllInputs, system: System) -> Machines {
     let mut rules = graph.rules::<Equipment>();
     let rate = rules.from_job("rate in use", MONEY_H, rate);
     let cycle = machines.number(Equipment::CycleTime);
-    let trips = factor(inputs, Factor::Efficiency) / cycle;
-    let trips = when(cycle.blank(), 0.0, trips);
+    let trips = when(cycle.blank(), 0.0, 1.0 / cycle);
     let trips = rules.step("trips an hour", PER_H, &sources::CYCLE_OUTPUT, trips);
     let fill = factor(inputs, Factor::BucketFill);
-    let output = machines.number(Equipment::Carries) * fill * trips;
+    let efficiency = factor(inputs, Factor::Efficiency);
+    let output = machines.number(Equipment::Carries) * fill * trips * efficiency;
     let volume = book::base_volume(system);
     let per_hour = output.number_in(volume.per(H).unwrap_or(volume));
     let loose = per_hour.counted_in(PER_H);
@@ -150,6 +151,8 @@ fn work_rows(rules: &mut Rules<'_, Works>, inputs: &AllInputs, book: &UnitColumn
     let crew = rules.link("crew row", works.words(Works::WorkCrew));
     let machine = rules.link("machine row", works.words(Works::WorkMachine));
     let unit: Link<Works, UnitBook> = rules.link("unit row", works.words(Works::WorkUnit));
+    rules.must_find(works.words(Works::WorkCrew), crew);
+    rules.must_find(works.words(Works::WorkMachine), machine);
     WorkRow {
         crew,
         machine,
@@ -237,7 +240,8 @@ fn materials(
     let plug = materials.number(Materials::MaterialPlug);
     let price = materials.number(Materials::MaterialPrice);
     let price = rules.from_job("price in use", MONEY, price.or(plug.or(0.0)));
-    let usual = factor(inputs, Factor::Waste);
+    let counted = kind.here().at_least(COUNTED);
+    let usual = when(counted, 0.0, factor(inputs, Factor::Waste));
     let waste = materials.number(Materials::MaterialWaste).or(usual);
     MaterialRow {
         size,
