@@ -7,15 +7,14 @@ mod findings;
 
 pub use findings::place_of;
 
-use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::graph::Link;
-use crate::graph::{Breach, Graph, Results, evaluate};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::graph::{Graph, Results, evaluate};
 use crate::job::Fields;
 use crate::job::Job;
-use crate::job::tables::{Basins, JobKeys, Materials, Shelves};
+use crate::job::tables::{Basins, JobKeys, Shelves};
 use crate::pricing::bid::{self, Priced};
-use crate::pricing::lines::{self, LineColumns, Parts, Purchase};
-use crate::sources;
+use crate::pricing::lines::{self, LineColumns, Parts};
+use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
 use crate::takeoff::book::{self, SoilColumns, UnitColumns};
@@ -26,7 +25,6 @@ use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::production::{self, Production};
 use crate::takeoff::sections::{self, PointColumns};
 use crate::takeoff::works::{self, WorkRows};
-use crate::units::MONEY;
 
 /// The typed columns of every rule, for those who read an estimate.
 #[derive(Debug)]
@@ -116,9 +114,10 @@ pub fn estimate(job: Job) -> Estimate {
     let finished = basins::finished(g, &inputs, &wide, shapes, system);
     let dug = excavation::dug(g, &inputs, &finished, &soils, system);
     let pumping = balance::pumping(g, &inputs, &works, system);
-    let balance = balance::balance(g, &inputs, &dug, &works, wide.loose, system);
+    let balance = balance::balance(g, &inputs, &dug, &works, &wide, system);
     let items = items::items(g, &inputs, &units, &production, system);
-    let purchase = purchase(g, &inputs, &production);
+    let bought = purchase(g, &inputs, &production, &balance);
+    let so_far = evaluate(g);
     let parts = Parts {
         inputs: &inputs,
         book: &units,
@@ -128,11 +127,12 @@ pub fn estimate(job: Job) -> Estimate {
         pumping,
         balance: &balance,
         items: &items,
-        purchase: &purchase,
+        purchase: &bought,
+        so_far: &so_far,
     };
     let lines = lines::lines(g, &parts);
-    let points = sections::points(g, &inputs, &finished, &basin_rows(&job), system);
-    let sections = lines::section_names(g, lines.section, &evaluate(g));
+    let points = sections::points(g, &inputs, (&finished, &dug), &basin_rows(&job), system);
+    let sections = lines::section_names(g, lines.section, &so_far);
     let priced = bid::priced(g, &inputs, &wide, &production, &lines, sections);
     let results = evaluate(&graph);
     let columns = Columns {
@@ -174,34 +174,4 @@ fn basin_rows(job: &Job) -> Vec<usize> {
                 .unwrap_or(basins.len())
         })
         .collect()
-}
-
-/// Tip fees and the imported fill, as figures of the job.
-fn purchase(graph: &mut Graph, inputs: &AllInputs, production: &Production) -> Purchase {
-    let job = &inputs.job;
-    let mut rules = graph.rules::<JobKeys>();
-    let material = job.words(JobKeys::FillMaterial);
-    let fill: Link<JobKeys, Materials> = rules.link("imported fill row", material);
-    let sold = |kind: f64| fill.of(production.material_kind).same_as(kind);
-    let by_weight = sold(book::WEIGHT).and(fill.of(production.material_weight).above(0.0));
-    let fits = sold(book::LOOSE).or(sold(book::VOLUME)).or(by_weight);
-    rules.limit(
-        "imported fill sold in another kind of unit",
-        fill.found_none().negate().and(fits.negate()),
-        Breach::fault(
-            Code::DimensionMismatch,
-            material.id,
-            "imported fill is sold neither by loose volume nor by a weight that can be worked out",
-            "sell it in yd3 loose or m3 loose; by weight it needs the material's Weight",
-        ),
-    );
-    let tip_fee = job.number(JobKeys::TipFee).or(0.0);
-    let tip_fee = rules.step("tip fee in use", MONEY, &sources::JOB, tip_fee);
-    let sediment_fee = job.number(JobKeys::SedimentFee).or(0.0);
-    let sediment_fee = rules.step("sediment fee in use", MONEY, &sources::JOB, sediment_fee);
-    Purchase {
-        tip_fee,
-        sediment_fee,
-        fill,
-    }
 }

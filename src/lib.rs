@@ -3,7 +3,7 @@
 //!
 //! The data's way is the tree's way: [`read`] opens a measurement workbook, [`job`]
 //! checks it, [`takeoff`] and [`pricing`] add rules to a [`graph`] of columns, [`mod@estimate`]
-//! works everything out, and [`write`] makes the live, priced workbook.
+//! works everything out, and [`mod@write`] makes the live, priced workbook.
 //!
 //! From tables in memory to a bid total:
 //!

@@ -390,7 +390,7 @@ fn renamed(at: &At<'_>) -> Edit {
 fn another_section(at: &At<'_>) -> Edit {
     let section = vec![at.column("Other items", "Section")];
     Edit {
-        needs_run: [section, at.columns("Sections")].concat(),
+        needs_run: [section, at.columns("Bid sections")].concat(),
         ..at.typed("Other items", "Section", 0, word("A section of its own"))
     }
 }
@@ -423,7 +423,7 @@ fn water_arises(at: &At<'_>) -> Option<Edit> {
     let row = at.first_blank("Basins", "Standing water")?;
     let water = vec![at.column("Basins", "Standing water")];
     Some(Edit {
-        needs_run: [water, at.columns("Lines"), at.columns("Sections")].concat(),
+        needs_run: [water, at.columns("Lines"), at.columns("Bid sections")].concat(),
         ..at.typed("Basins", "Standing water", row, Entry::Number(120.0))
     })
 }

@@ -56,6 +56,23 @@ impl Breach {
         }
     }
 
+    /// A breach to look at.
+    #[must_use]
+    pub const fn warning(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
+        Self {
+            severity: Severity::Warning,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
     /// A caution about work that can hurt someone.
     #[must_use]
     pub const fn caution(

@@ -244,6 +244,11 @@ fn choice(
     place: &Place,
 ) -> Result<Value, Diagnostic> {
     let text = text_of(content).trim().replace("labour", "labor");
+    let text = match text.to_lowercase().as_str() {
+        "y" if words.contains(&"yes") => "yes".to_owned(),
+        "n" if words.contains(&"no") => "no".to_owned(),
+        _ => text,
+    };
     if let Some(word) = words.iter().find(|word| word.eq_ignore_ascii_case(&text)) {
         return Ok(Value::Word((*word).into()));
     }

@@ -13,7 +13,7 @@ use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
 };
-use crate::job::tables::{JobKeys, OtherItems};
+use crate::job::tables::{JobKeys, MarkUps, OtherItems};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::job_wide::JobWide;
@@ -34,7 +34,7 @@ impl Table for Bid {
 pub enum Sections {}
 
 impl Table for Sections {
-    const NAME: &'static str = "Sections";
+    const NAME: &'static str = "Bid sections";
     const ROW: &'static str = "section";
 }
 
@@ -263,6 +263,19 @@ fn bid(
     let mut rules = graph.rules::<Bid>();
     let mark_ups = cents(total(parts.mark_ups.amount));
     let mark_ups = rules.arithmetic("mark-ups", MONEY, mark_ups);
+    rules.limit(
+        "no mark-ups",
+        mark_ups
+            .here()
+            .same_as(0.0)
+            .and(parts.lump.here().above(0.0)),
+        Breach::warning(
+            Code::MissingValue,
+            inputs.mark_ups.number(MarkUps::Share).id,
+            "there are no mark-ups: this is bid at cost",
+            "write overhead and profit in Mark-ups",
+        ),
+    );
     let whole = rules.arithmetic("bid", MONEY, cents(total(parts.amount)));
     let rounding = cents(whole - parts.lump);
     let rounding = rules.arithmetic("rounding of unit prices", MONEY, rounding);
@@ -297,7 +310,8 @@ struct Days {
 }
 
 /// Days of work one line after the other, `hours` being those of each line; then with
-/// weather; then by the calendar: × 1.4 for a week of five days, 1.2 for six, 1 for seven.
+/// weather; then by the calendar: × 1.4 for a week of five days (seven over the days of a
+/// shorter one), 1.2 for six, 1 for seven.
 fn days(
     rules: &mut Rules<'_, Bid>,
     inputs: &AllInputs,
@@ -309,7 +323,8 @@ fn days(
     let weather = only::<Bid, JobKeys>(inputs.job.number(JobKeys::WeatherDays));
     let with_weather = rules.from_job("working days with weather", ONE, working + weather);
     let week = only::<Bid, JobKeys>(wide.days_a_week);
-    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
+    let five_or_less = 7.0 / week.clone();
+    let up_to_six = when(week.clone().above(5.0), 1.2, five_or_less);
     let by_calendar = when(week.above(6.0), 1.0, up_to_six);
     let calendar = (with_weather * by_calendar).round_in(ONE, 0);
     Days {

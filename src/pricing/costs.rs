@@ -55,6 +55,7 @@ pub(super) struct Taken {
 
 /// What a line takes and costs.
 pub(super) struct Costs {
+    pub(super) unit_shown: Text<Lines>,
     pub(super) bought: Column<Lines>,
     pub(super) crew_hours: Column<Lines>,
     pub(super) machine_hours: Column<Lines>,
@@ -69,6 +70,7 @@ pub(super) struct Costs {
 pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Taken) -> Costs {
     let production = parts.production;
     let unit: Link<Lines, UnitBook> = rules.link("unit row", taken.unit);
+    let unit_shown = rules.word_step("measured in", unit.words_of(parts.book.shown));
     let size = unit.of(parts.book.size);
     let size = rules.step("unit size", ONE, &sources::UNITS, size);
     let bought = bought(rules, parts, taken, (size, unit.of(parts.book.kind)));
@@ -88,6 +90,7 @@ pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Tak
     let subcontract = cost("subcontract cost", taken.quantity * taken.price);
     let direct = cents(material + labor + equipment + subcontract);
     Costs {
+        unit_shown,
         bought,
         crew_hours,
         machine_hours,

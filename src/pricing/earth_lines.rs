@@ -7,7 +7,9 @@ use std::sync::Arc;
 use super::lines::Parts;
 use crate::graph::{Cell, ColumnId, Graph, Kind, Piece, Table};
 use crate::job::tables::Basins;
+use crate::money;
 use crate::takeoff::balance::Earthwork;
+use crate::takeoff::works::is_listed;
 
 /// Where one line comes from.
 pub(super) struct Line {
@@ -137,8 +139,13 @@ fn job_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
         price: Some(parts.purchase.tip_fee.id.at(0)),
         ..job_line(parts, "Haul away", said, balance.surplus_loads.id)
     });
-    if arises("Build berm") || arises("Backfill") {
-        lines.extend(fill_lines(parts));
+    if fill_is_brought(parts) {
+        let hauled = is_listed(graph, parts.inputs, "Bring fill");
+        lines.extend(
+            fill_lines(parts)
+                .into_iter()
+                .take(if hauled { 2 } else { 1 }),
+        );
     }
     if arises("Strip topsoil") {
         let spread = balance.topsoil_spread.id;
@@ -152,6 +159,11 @@ fn job_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     lines
 }
 
+/// Whether the dig gives too little fill, to a millionth of the unit. The workbook watches it.
+fn fill_is_brought(parts: &Parts<'_>) -> bool {
+    money::round(parts.so_far.at(parts.balance.brought, 0), 6) > 0.0
+}
+
 /// One line of the job's balance.
 fn job_line(parts: &Parts<'_>, work: &str, said: &str, quantity: ColumnId) -> Line {
     Line {
@@ -160,7 +172,8 @@ fn job_line(parts: &Parts<'_>, work: &str, said: &str, quantity: ColumnId) -> Li
     }
 }
 
-/// Imported fill: the material, counted loose as topsoil is, and its haul to the site.
+/// Imported fill: the material, counted loose as topsoil is, and its haul to the site, which
+/// is priced only where the job has that work: else the material's price is delivered.
 fn fill_lines(parts: &Parts<'_>) -> [Line; 2] {
     let (loose, loads) = (
         parts.balance.brought_loose.id,
@@ -170,6 +183,7 @@ fn fill_lines(parts: &Parts<'_>) -> [Line; 2] {
         name: vec![fixed("Imported fill")],
         unit: vec![fixed(parts.works.unit("Spread topsoil"))],
         material: Some(parts.purchase.fill.id.at(0)),
+        waste: Some(parts.purchase.fill_waste.id.at(0)),
         work: None,
         ..job_line(parts, "Bring fill", "Imported fill, loose", loose)
     };

@@ -4,13 +4,16 @@
 //! in their order. Always true: each line's quantity is either taken off or set by
 //! hand with a reason; cost is the sum of four kinds, each rounded to the cent once.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::costs::{Taken, costs, quantity};
 use super::earth_lines::{Line, earth_lines, fixed};
+use super::purchase::Purchase;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Rules, Table, Text};
-use crate::job::tables::{
-    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates as Works,
+use crate::graph::{
+    Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Results, Rules, Table, Text,
 };
+use crate::job::tables::{Basins, Materials, OtherItems as Items, ProductionRates as Works};
 use crate::takeoff::balance::{Balance, Earthwork};
 use crate::takeoff::book::UnitColumns;
 use crate::takeoff::excavation::Dug;
@@ -50,17 +53,8 @@ pub struct Parts<'p> {
     pub items: &'p ItemColumns,
     /// Fees and the imported fill, as figures of the job.
     pub purchase: &'p Purchase,
-}
-
-/// What the job says of tips and of imported fill.
-#[derive(Clone, Copy, Debug)]
-pub struct Purchase {
-    /// What the tip charges for a load of earth.
-    pub tip_fee: Column<JobKeys>,
-    /// What the tip charges for a load of sediment.
-    pub sediment_fee: Column<JobKeys>,
-    /// Row of the imported fill among the materials.
-    pub fill: Link<JobKeys, Materials>,
+    /// Everything worked out so far: which lines there are rests on it.
+    pub so_far: &'p Results,
 }
 
 /// Columns of the lines that bids are made from.
@@ -74,6 +68,10 @@ pub struct LineColumns {
     pub description: Text<Lines>,
     /// Unit of the quantity.
     pub unit: Text<Lines>,
+    /// The unit as people write it: yd³ for yd3.
+    pub unit_shown: Text<Lines>,
+    /// The table that the line was taken off in.
+    pub table: Text<Lines>,
     /// Quantity as taken off.
     pub taken_off: Column<Lines>,
     /// Quantity used, rounded to thousandths.
@@ -141,6 +139,8 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         section: named.section,
         description: named.description,
         unit: named.unit,
+        unit_shown: costs.unit_shown,
+        table: named.table,
         taken_off,
         quantity,
         material,
@@ -180,7 +180,21 @@ fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     };
     let table = graph.table_of::<Items>();
     let rows = table.map_or(0, |table| graph.table(table).rows);
-    (0..rows).map(line).collect()
+    by_section(parts, rows).into_iter().map(line).collect()
+}
+
+/// The rows of the items, those of one section together, in the order in which the
+/// sections first appear.
+fn by_section(parts: &Parts<'_>, rows: usize) -> Vec<usize> {
+    let section = parts.inputs.items.words(Items::Section);
+    let name = |row: usize| parts.so_far.text(section, row).to_lowercase();
+    let mut first: BTreeMap<String, usize> = BTreeMap::new();
+    for row in 0..rows {
+        first.entry(name(row)).or_insert(row);
+    }
+    let mut order: Vec<usize> = (0..rows).collect();
+    order.sort_by_key(|row| first.get(&name(*row)).copied());
+    order
 }
 
 /// What a line is called, and where it was taken off.
@@ -256,24 +270,18 @@ fn price_limit(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, table: Text<Line
 
 /// The names of the sections in the order of the lines, each at the first line that has it.
 #[must_use]
-pub fn section_names(
-    graph: &Graph,
-    section: Text<Lines>,
-    results: &crate::graph::Results,
-) -> Vec<Vec<Piece>> {
-    let mut seen: Vec<String> = Vec::new();
-    let mut names = Vec::new();
+pub fn section_names(graph: &Graph, section: Text<Lines>, so_far: &Results) -> Vec<Vec<Piece>> {
     let Kind::GatheredWords(rows) = &graph.column(section.id).kind else {
-        return names;
+        return Vec::new();
     };
-    for (row, pieces) in rows.iter().enumerate() {
-        let words = match pieces.as_slice() {
-            [Piece::Fixed(words)] => words.to_lowercase(),
-            [Piece::Cell(cell)] => results.words(*cell).to_lowercase(),
-            _ => row.to_string(),
-        };
-        if !seen.contains(&words) {
-            seen.push(words);
+    let mut seen = BTreeSet::new();
+    let mut names = Vec::new();
+    for pieces in rows {
+        let words = pieces.iter().map(|piece| match piece {
+            Piece::Fixed(words) => words.to_lowercase(),
+            Piece::Cell(cell) => so_far.words(*cell).to_lowercase(),
+        });
+        if seen.insert(words.collect::<String>()) {
             names.push(pieces.clone());
         }
     }

@@ -11,6 +11,7 @@ pub mod hours;
 pub mod lines;
 pub mod mark_ups;
 pub mod orders;
+pub mod purchase;
 
 use crate::graph::Term;
 use crate::units::MONEY;

@@ -5,13 +5,14 @@
 use super::book::factor;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
-use super::works::{EarthWorks, WorkRows};
+use super::job_wide::JobWide;
+use super::works::{EarthWorks, WorkRows, is_listed};
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Condition, Graph, Rules, Table, highest, lowest, only, total,
     when,
 };
-use crate::job::tables::{Basins, JobKeys, ProductionRates as Works};
+use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::units::{self, ONE, System};
@@ -139,14 +140,13 @@ pub struct Balance {
 
 /// Adds the balance: surplus or shortage, topsoil, sediment, whole truck loads.
 ///
-/// `job_loose` is loose volume from one of bank in the job's usual soil, for fill that is
-/// brought in.
+/// Fill that is brought in swells and weighs as the job's usual soil.
 pub fn balance(
     graph: &mut Graph,
     inputs: &AllInputs,
     dug: &Dug,
     works: &WorkRows,
-    job_loose: Column<JobKeys>,
+    wide: &JobWide,
     system: System,
 ) -> Balance {
     let [away, sediment, bring] = ["Haul away", "Haul sediment", "Bring fill"]
@@ -156,8 +156,7 @@ pub fn balance(
     let topsoil = topsoil(&mut rules, inputs, dug, system);
     let surplus_loads = loads_away(&mut rules, dug, earth.share, (&topsoil, away), system);
     let sediment_loads = loads_of_sediment(&mut rules, inputs, dug, sediment, system);
-    let (brought_loose, brought_weight) =
-        brought(&mut rules, inputs, earth.brought, job_loose, system);
+    let (brought_loose, brought_weight) = brought(&mut rules, earth.brought, wide, system);
     let fill = (brought_loose, brought_weight);
     Balance {
         dug: earth.dug,
@@ -283,15 +282,14 @@ fn loads_of_sediment(
     loads(rules, "loads of sediment", truck, (all, weight))
 }
 
-/// Fill brought in: loose as the job's soil, and as heavy as loam.
+/// Fill brought in: loose, and as heavy, as the job's soil.
 fn brought(
     rules: &mut Rules<'_, Earthwork>,
-    inputs: &AllInputs,
     brought: Column<Earthwork>,
-    job_loose: Column<JobKeys>,
+    wide: &JobWide,
     system: System,
 ) -> (Column<Earthwork>, Column<Earthwork>) {
-    let loose = brought * only(job_loose);
+    let loose = brought * only(wide.loose);
     let loose = rules.step("brought in, loose", system.loose(), &sources::SWELL, loose);
     let in_place = brought.here().number_in(system.bank());
     let in_place = in_place.counted_in(system.volume());
@@ -299,7 +297,7 @@ fn brought(
         "brought in, weight",
         system.weight(),
         &sources::UNIT_WEIGHT,
-        in_place * factor(inputs, Factor::WeightLoam),
+        in_place * only(wide.weight),
     );
     (loose, weight)
 }
@@ -310,7 +308,8 @@ struct Truck {
     carries: Column<Earthwork>,
     payload: Column<Earthwork>,
     named_in: ColumnId,
-    unknown: &'static str,
+    /// What is wrong where it is not known; `None` where the work is not done by us.
+    unknown: Option<&'static str>,
 }
 
 /// The truck of a work, by the machine that the production rates name for it.
@@ -328,7 +327,8 @@ fn truck(
         carries: of_work(graph, &carries, row, works.carries, system.loose()),
         payload: of_work(graph, &payload, row, works.payload, system.weight()),
         named_in: inputs.works.words(Works::WorkMachine).id,
-        unknown: unknown_truck(work),
+        unknown: (work != "Bring fill" || is_listed(graph, inputs, work))
+            .then(|| unknown_truck(work)),
     }
 }
 
@@ -354,18 +354,20 @@ fn loads(
     truck: Truck,
     (volume, weight): (Column<Earthwork>, Column<Earthwork>),
 ) -> Column<Earthwork> {
-    let carries_none = truck.carries.here().same_as(0.0);
-    let unknown = carries_none.and(truck.payload.here().same_as(0.0));
-    rules.limit(
-        &format!("{name}: truck not known"),
-        volume.here().above(0.0).and(unknown),
-        Breach::open(
-            Code::MissingRate,
-            truck.named_in,
-            truck.unknown,
-            "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
-        ),
-    );
+    if let Some(message) = truck.unknown {
+        let carries_none = truck.carries.here().same_as(0.0);
+        let unknown = carries_none.and(truck.payload.here().same_as(0.0));
+        rules.limit(
+            &format!("{name}: truck not known"),
+            volume.here().above(0.0).and(unknown),
+            Breach::open(
+                Code::MissingRate,
+                truck.named_in,
+                message,
+                "name a truck for the work, and write what it Carries and its Payload in Equipment",
+            ),
+        );
+    }
     let by_volume = when(truck.carries.here().above(0.0), volume / truck.carries, 0.0);
     let by_weight = when(truck.payload.here().above(0.0), weight / truck.payload, 0.0);
     let loads = highest(by_volume, by_weight).round_up();

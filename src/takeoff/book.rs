@@ -1,7 +1,7 @@
 //! Small tables that the program brings along: soils, shapes and units.
 
 use super::inputs::{AllInputs, fixed_words};
-use crate::graph::{Column, Graph, Rules, Table, pi, when};
+use crate::graph::{Column, Graph, Rules, Table, Text, pi, when};
 use crate::job::tables::{SHAPES, SOILS};
 use crate::parameters::{Factor, Factors};
 use crate::sources;
@@ -107,6 +107,8 @@ pub struct UnitColumns {
     /// Its size in the job's own base: feet, square feet, cubic feet, pounds, hours; or
     /// metres, square metres, cubic metres, kilograms, hours; 1 for a count.
     pub size: Column<UnitBook>,
+    /// The unit as people write it: yd³ for yd3.
+    pub shown: Text<UnitBook>,
     /// How many lengths are multiplied in it.
     pub lengths: Column<UnitBook>,
     /// A number for what it measures: only units of one kind can be converted.
@@ -191,8 +193,10 @@ pub fn unit_book(graph: &mut Graph, system: System) -> UnitColumns {
         .map(|(unit, _)| f64::from(unit.lengths()))
         .collect();
     let kinds = listed.iter().map(|(_, kind)| *kind).collect();
+    let shown = listed.iter().map(|(unit, _)| unit.to_string().into());
     let mut rules: Rules<'_, UnitBook> = graph.rules();
     UnitColumns {
+        shown: rules.words("shown", false, shown.collect()),
         size: rules.given("size", ONE, &sources::UNITS, sizes),
         lengths: rules.given("lengths", ONE, &sources::GEOMETRY, lengths),
         kind: rules.given("kind", ONE, &sources::ARITHMETIC, kinds),

@@ -2,19 +2,22 @@
 //!
 //! The dug surface is the finished surface lowered, plumb, by the build-up; the slope
 //! at the rim runs on up to the ground. Working room and lay-back belong to cuts that
-//! people enter. Topsoil and sediment lie inside the cut and are never dug twice.
+//! people enter; the cut is then the larger of the dug shape and the pit, by volume. Topsoil and sediment lie inside the cut and are never dug twice.
 //!
 //! Always true: what is dug and brought in is what is filled and taken away.
 
 use super::basins::{Finished, frustum};
 use super::book::{SoilColumns, Soils, factor};
+use super::half_measured::half_measured;
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, either, highest, when};
+use crate::graph::{
+    Breach, Column, Condition, Graph, Link, Rules, Term, either, highest, lowest, when,
+};
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
-use crate::units::{self, System};
+use crate::units::{self, ONE, System};
 
 /// Earthwork quantities of each basin.
 #[derive(Clone, Copy, Debug)]
@@ -41,6 +44,12 @@ pub struct Dug {
     pub backfill: Column<Basins>,
     /// Fill as bank volume.
     pub fill_bank: Column<Basins>,
+    /// 1 where people work in the cut.
+    pub entered: Column<Basins>,
+    /// Width of the cut at the ground.
+    pub ground_width: Column<Basins>,
+    /// Width of the cut at its foot.
+    pub foot_width: Column<Basins>,
 }
 
 /// Adds the earthwork of every basin: soil, cut, berm, topsoil, sediment, dig and fill.
@@ -55,6 +64,7 @@ pub fn dug(
     let soil = soil_in_use(&mut rules, inputs);
     let cut = cut(&mut rules, inputs, finished, (soils, soil), system);
     let berm = berm(&mut rules, inputs, system);
+    half_measured(&mut rules, inputs);
     let topsoil = topsoil(&mut rules, inputs, cut.top_area, &berm, system);
     let (sediment, left) = left_to_dig(&mut rules, inputs, &cut, topsoil.0, system);
     let dig = rules.step("dig", system.bank(), &sources::BALANCE, left);
@@ -73,6 +83,9 @@ pub fn dug(
         berm: berm.volume,
         backfill,
         fill_bank,
+        entered: cut.entered,
+        ground_width: cut.ground_width,
+        foot_width: cut.foot_width,
     }
 }
 
@@ -125,7 +138,8 @@ fn berm(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, system: System) -> Be
     }
 }
 
-/// Topsoil inside the cut as plain volume, and all that is stripped, under berms too.
+/// Topsoil inside the cut as plain volume, and all that is stripped, outside the cut and
+/// under berms too.
 fn topsoil(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
@@ -134,9 +148,10 @@ fn topsoil(
     system: System,
 ) -> (Column<Basins>, Column<Basins>) {
     let depth = inputs.basins.number(Basins::Topsoil);
-    let inside = inputs.basins.number(Basins::TopsoilArea).or(cut_area) * depth;
+    let area = inputs.basins.number(Basins::TopsoilArea).or(cut_area);
+    let inside = lowest(area.clone(), cut_area) * depth;
     let inside = rules.geometry("topsoil in the cut", system.volume(), inside);
-    let stripped = inside + berm.length * berm.base * depth;
+    let stripped = area * depth + berm.length * berm.base * depth;
     let stripped = rules.geometry("topsoil stripped", system.bank(), stripped);
     (inside, stripped)
 }
@@ -155,8 +170,11 @@ fn left_to_dig(
     let unit = system.volume();
     let sediment = basins.number(Basins::SedimentArea) * basins.number(Basins::SedimentDepth);
     let sediment = rules.geometry("sediment", unit, sediment);
+    let area = lowest(basins.number(Basins::SedimentArea), cut.top_area);
+    let inside = area * basins.number(Basins::SedimentDepth);
+    let inside = rules.geometry("sediment in the cut", unit, inside);
     let open = basins.number(Basins::AlreadyOpen);
-    let left = cut.volume - topsoil - sediment - open;
+    let left = cut.volume - topsoil - inside - open;
     let left = rules.step("left to dig in place", unit, &sources::BALANCE, left);
     rules.limit(
         "more taken out than the cut holds",
@@ -212,6 +230,9 @@ fn filled(
 
 /// The cut of a basin.
 struct Cut {
+    entered: Column<Basins>,
+    ground_width: Column<Basins>,
+    foot_width: Column<Basins>,
     dug_volume: Column<Basins>,
     volume: Column<Basins>,
     top_area: Column<Basins>,
@@ -222,6 +243,7 @@ struct Cut {
 struct Opening {
     length: Column<Basins>,
     width: Column<Basins>,
+    foot_width: Column<Basins>,
     volume: Column<Basins>,
 }
 
@@ -250,7 +272,17 @@ fn cut(
     let area = |open: &Opening| finished.area_factor * open.length * open.width;
     let top_area = when(entered, highest(area(&dug), area(&pit)), area(&dug));
     let top_area = rules.geometry("area of the cut at the ground", system.area(), top_area);
+    let is_entered = inputs.basins.words(Basins::Entered).is("yes");
+    let flag = when(is_entered.clone(), 1.0, 0.0);
+    let flag = rules.from_job("people enter", ONE, flag);
+    let ground = when(is_entered.clone(), highest(dug.width, pit.width), dug.width);
+    let ground = rules.geometry("cut width at the ground", system.length(), ground);
+    let foot = when(is_entered, pit.foot_width, finished.floor_width);
+    let foot = rules.geometry("cut width at the foot", system.length(), foot);
     Cut {
+        entered: flag,
+        ground_width: ground,
+        foot_width: foot,
         dug_volume: dug.volume,
         volume,
         top_area,
@@ -277,6 +309,7 @@ fn lowered(
     Opening {
         length,
         width,
+        foot_width: finished.floor_width,
         volume: rules.step("dug volume", system.volume(), &sources::PRISMOIDAL, volume),
     }
 }
@@ -358,6 +391,7 @@ fn pit(
     Opening {
         length,
         width,
+        foot_width: floor_width,
         volume,
     }
 }

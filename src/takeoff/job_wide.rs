@@ -17,6 +17,8 @@ pub struct JobWide {
     pub levelled: Column<JobKeys>,
     /// Loose volume from one of bank, in the job's usual soil.
     pub loose: Column<JobKeys>,
+    /// Weight in the bank, in the job's usual soil.
+    pub weight: Column<JobKeys>,
     /// 1 for a bid by unit prices, 0 for a lump sum.
     pub by_unit_price: Column<JobKeys>,
     /// Working hours in a day.
@@ -43,6 +45,9 @@ pub fn job_wide(
     let soil: Link<JobKeys, Soils> = rules.link("soil row", job.words(JobKeys::Soil));
     let loose = soil.of(soils.loose);
     let loose = rules.step("loose per bank", LOOSE_PER_BANK, &sources::SWELL, loose);
+    let weight = soil.of(soils.weight);
+    let unit = system.density();
+    let weight = rules.step("weight in the bank", unit, &sources::UNIT_WEIGHT, weight);
     let by_unit_price = when(job.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
     let by_unit_price = rules.from_job("bid by unit prices", ONE, by_unit_price);
     let mut time = |name: &str, own: JobKeys, usual: Factor| {
@@ -53,6 +58,7 @@ pub fn job_wide(
         instrument,
         levelled,
         loose,
+        weight,
         by_unit_price,
         hours_a_day: time("hours a day in use", JobKeys::HoursADay, Factor::HoursADay),
         days_a_week: time("days a week in use", JobKeys::DaysAWeek, Factor::DaysAWeek),

@@ -46,6 +46,7 @@ pub(super) fn levels(
     let dip = dip(rules, inputs, &rim, &low, system);
     let surface = surface(rules, inputs, &rim, &water, dip, system);
     let freeboard = freeboard(rules, inputs, surface, dip, system);
+    dry(rules, inputs, surface, depth);
     Levels {
         depth,
         freeboard,
@@ -197,7 +198,58 @@ fn surface(
     let free = inputs.basins.number(Basins::Freeboard).or(usual);
     let surface = when(by_level, rim.height - water.height, dip + free);
     let unit = system.length();
+    let both = inputs.basins.number(Basins::Freeboard).filled();
+    surface_limits(rules, inputs, rim, water, both);
     rules.step("rim to water", unit, &sources::FREEBOARD, surface)
+}
+
+/// Limits: a water level needs the rim's elevation, and leaves no place for a freeboard.
+fn surface_limits(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    rim: &Elevation,
+    water: &Elevation,
+    freeboard: Condition,
+) {
+    rules.limit(
+        "water level without rim",
+        water.known.clone().and(rim.known.clone().negate()),
+        Breach::fault(
+            Code::MissingValue,
+            inputs.basins.number(Basins::Rim).id,
+            "the water level is known and the rim is not",
+            "write the elevation of Rim, which depths start from; or the Freeboard instead",
+        ),
+    );
+    rules.limit(
+        "water level and freeboard",
+        water.known.clone().and(freeboard),
+        Breach::fault(
+            Code::ConflictingValues,
+            inputs.basins.number(Basins::Freeboard).id,
+            "both the water level and the freeboard are written",
+            "keep one of the two",
+        ),
+    );
+}
+
+/// Limit: there is water in the basin.
+fn dry(
+    rules: &mut Rules<'_, Basins>,
+    inputs: &AllInputs,
+    surface: Column<Basins>,
+    depth: Column<Basins>,
+) {
+    rules.limit(
+        "water below the floor",
+        depth.here().above(0.0).and(surface.here().at_least(depth)),
+        Breach::fault(
+            Code::ConflictingValues,
+            inputs.basins.number(Basins::Freeboard).id,
+            "the water would stand at the floor or below it",
+            "check the freeboard, the water level and the depth; 0 is no freeboard",
+        ),
+    );
 }
 
 /// From the water up to the lowest rim. Limit: the water does not stand above it.

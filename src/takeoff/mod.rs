@@ -7,6 +7,7 @@ pub mod balance;
 pub mod basins;
 pub mod book;
 pub mod excavation;
+mod half_measured;
 pub mod inputs;
 pub mod items;
 pub mod job_wide;

@@ -1,11 +1,14 @@
 //! The cross-section of every basin as points: what the workbook draws, over live cells.
 //!
 //! Points run from the left rim down over the shelves, along the floor and up again,
-//! across the width. Depth is counted down from the rim.
+//! across the width. Depth is counted down from the rim. The dug line is the cut that is
+//! priced: the dug shape up to the ground, or, where people enter, the pit with its room
+//! and lay-back.
 
 use super::basins::Finished;
+use super::excavation::Dug;
 use super::inputs::AllInputs;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text};
+use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::units::System;
 
@@ -27,7 +30,9 @@ pub struct PointColumns {
     pub across: Column<SectionPoints>,
     /// Depth of the finished surface below the rim.
     pub finished: Column<SectionPoints>,
-    /// Depth of the dug surface.
+    /// Distance across of the cut.
+    pub dug_across: Column<SectionPoints>,
+    /// Depth of the cut.
     pub dug: Column<SectionPoints>,
     /// Where the water's surface meets the sides: the first two rows of each basin.
     pub water_across: Column<SectionPoints>,
@@ -37,23 +42,23 @@ pub struct PointColumns {
     pub rows_of: Vec<(usize, usize)>,
 }
 
-/// Where a point's values stand: left side, right side, finished and dug depth.
-type Corner = [ColumnId; 4];
+/// Where a point's values stand: of the finished surface its left side, right side and
+/// depth; of the cut the same.
+type Corner = [ColumnId; 6];
 
 /// Adds the points of every basin. `basin_of` is the basin's row of each shelf.
 pub fn points(
     graph: &mut Graph,
     inputs: &AllInputs,
-    finished: &Finished,
+    (finished, dug): (&Finished, &Dug),
     basin_of: &[usize],
     system: System,
 ) -> PointColumns {
-    let build_up = inputs.basins.number(Basins::BuildUp);
     let mut rules = graph.rules::<Basins>();
-    let rim = rim(&mut rules, finished, build_up, system);
-    let floor = floor(&mut rules, finished, build_up, system);
+    let rim = rim(&mut rules, finished, dug, system);
+    let floor = floor(&mut rules, finished, dug, system);
     let shore = shore(&mut rules, finished, system);
-    let shelf = shelf_corners(graph, inputs, finished, system);
+    let shelf = shelf_corners(graph, inputs, (finished, dug, floor), system);
     let mut points = Vec::new();
     let mut rows_of = Vec::new();
     let basins = graph.table_of::<Basins>();
@@ -67,7 +72,7 @@ pub fn points(
         points.extend(down_and_up(&corners).map(|cells| Point { basin: row, cells }));
     }
     let basin = names(graph, inputs, &points);
-    let [across, depth, dug] = distances(graph, &points, system);
+    let [across, depth, dug_across, dug] = distances(graph, &points, system);
     let surface = finished.surface.id;
     let shores = at_both_shores(points.len(), &rows_of, shore);
     let levels = at_both_shores(points.len(), &rows_of, [surface; 2]);
@@ -76,6 +81,7 @@ pub fn points(
         basin,
         across,
         finished: depth,
+        dug_across,
         dug,
         water_across: rules.gathered("water, across", system.length(), shores),
         water: rules.gathered("water", system.length(), levels),
@@ -83,42 +89,39 @@ pub fn points(
     }
 }
 
-/// One point: its basin's row, and the cells of its distance across, finished and dug depth.
+/// One point: its basin's row, and the cells of its distance across and depth, of the
+/// finished surface and of the cut.
 struct Point {
     basin: usize,
-    cells: [Cell; 3],
+    cells: [Cell; 4],
 }
 
-/// The rim: distances across from its left side, and depths, which are zero and the build-up.
-fn rim(
-    rules: &mut Rules<'_, Basins>,
-    finished: &Finished,
-    build_up: Column<Basins>,
-    system: System,
-) -> Corner {
+/// The rim of the finished surface, and where the cut meets the ground.
+fn rim(rules: &mut Rules<'_, Basins>, finished: &Finished, dug: &Dug, system: System) -> Corner {
+    let (width, ground) = (finished.width, dug.ground_width);
     let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
+    let level = at("section: rim", finished.depth * 0.0);
     [
-        at("section: left rim", finished.width * 0.0),
-        at("section: right rim", finished.width.into()),
-        at("section: rim", finished.depth * 0.0),
-        at("section: rim, dug", build_up.into()),
+        at("section: left rim", width * 0.0),
+        at("section: right rim", width.into()),
+        level,
+        at("section: cut left at the ground", (width - ground) / 2.0),
+        at("section: cut right at the ground", (width + ground) / 2.0),
+        level,
     ]
 }
 
-/// The floor, in the middle of the width.
-fn floor(
-    rules: &mut Rules<'_, Basins>,
-    finished: &Finished,
-    build_up: Column<Basins>,
-    system: System,
-) -> Corner {
-    let (width, inner) = (finished.width, finished.floor_width);
+/// The floor, in the middle of the width, and the foot of the cut below it.
+fn floor(rules: &mut Rules<'_, Basins>, finished: &Finished, dug: &Dug, system: System) -> Corner {
+    let (width, inner, foot) = (finished.width, finished.floor_width, dug.foot_width);
     let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
     [
         at("section: floor left", (width - inner) / 2.0),
         at("section: floor right", (width + inner) / 2.0),
         finished.depth.id,
-        at("section: floor, dug", finished.depth + build_up),
+        at("section: cut left at the foot", (width - foot) / 2.0),
+        at("section: cut right at the foot", (width + foot) / 2.0),
+        dug.cut_depth.id,
     ]
 }
 
@@ -132,11 +135,12 @@ fn shore(rules: &mut Rules<'_, Basins>, finished: &Finished, system: System) -> 
     ]
 }
 
-/// The outside and the inside of each shelf.
+/// The outside and the inside of each shelf. A pit that people enter has no shelves: its
+/// points fall together at its foot, whose corner is `floor`.
 fn shelf_corners(
     graph: &mut Graph,
     inputs: &AllInputs,
-    finished: &Finished,
+    (finished, dug, floor): (&Finished, &Dug, Corner),
     system: System,
 ) -> [Corner; 2] {
     let width = inputs.shelves.number(Shelves::ShelfWidth);
@@ -145,26 +149,39 @@ fn shelf_corners(
     let (link, inner) = (finished.shelf_basin, finished.shelf_inner_width);
     let mut rules = graph.rules::<Shelves>();
     let mut at = |name: &str, term: Term<Shelves>| rules.geometry(name, system.length(), term).id;
+    let [foot_left, foot_right, foot] = [floor[3], floor[4], floor[5]].map(Column::<Basins>::new);
+    let pit = || link.of(dug.entered).above(0.0);
     let left = (link.of(finished.width) - inner) / 2.0;
     let right = (link.of(finished.width) + inner) / 2.0;
-    let dug = at("section: shelf, dug", depth + link.of(build_up));
     let level = at("section: shelf", depth.into());
-    let outer_left = at("section: outside left", left.clone() - width);
-    let outer_right = at("section: outside right", right.clone() + width);
-    let inner_left = at("section: inside left", left);
-    let inner_right = at("section: inside right", right);
+    let below = when(pit(), link.of(foot), depth + link.of(build_up));
+    let below = at("section: shelf, cut", below);
+    let mut corner = |side: &str, left: Term<Shelves>, right: Term<Shelves>| {
+        let (cut_left, cut_right) = (
+            when(pit(), link.of(foot_left), left.clone()),
+            when(pit(), link.of(foot_right), right.clone()),
+        );
+        [
+            at(&format!("section: {side} left"), left),
+            at(&format!("section: {side} right"), right),
+            level,
+            at(&format!("section: {side} left, cut"), cut_left),
+            at(&format!("section: {side} right, cut"), cut_right),
+            below,
+        ]
+    };
     [
-        [outer_left, outer_right, level, dug],
-        [inner_left, inner_right, level, dug],
+        corner("outside", left.clone() - width, right.clone() + width),
+        corner("inside", left, right),
     ]
 }
 
 /// The cells of the points down the left side and up the right.
-fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 3]> {
+fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 4]> {
     let cells = |across: usize| {
         move |(corner, row): &(Corner, usize)| {
             let row = *row;
-            [across, 2, 3].map(|which| corner[which].at(row))
+            [across, 2, across + 3, 5].map(|which| corner[which].at(row))
         }
     };
     let down = corners.iter().map(cells(0));
@@ -183,10 +200,16 @@ fn names(graph: &mut Graph, inputs: &AllInputs, points: &[Point]) -> Text<Sectio
     basin
 }
 
-/// Distance across, finished and dug depth of every point.
-fn distances(graph: &mut Graph, points: &[Point], system: System) -> [Column<SectionPoints>; 3] {
+/// Distance across and depth of every point, of the finished surface and of the cut.
+fn distances(graph: &mut Graph, points: &[Point], system: System) -> [Column<SectionPoints>; 4] {
     let mut rules = graph.rules::<SectionPoints>();
-    [("across", 0), ("finished", 1), ("dug", 2)].map(|(name, which)| {
+    [
+        ("across", 0),
+        ("finished", 1),
+        ("cut, across", 2),
+        ("cut", 3),
+    ]
+    .map(|(name, which)| {
         let cells = points.iter().map(|point| Some(point.cells[which]));
         rules.gathered(name, system.length(), cells.collect())
     })

@@ -4,7 +4,7 @@ use super::book::{UnitBook, UnitColumns};
 use super::inputs::{AllInputs, fixed_words};
 use super::production::Production;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Table};
+use crate::graph::{Breach, Column, Graph, Kind, Link, Rules, Table};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::units::{ONE, System};
@@ -116,4 +116,13 @@ fn unit_limit(
             "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
         ),
     );
+}
+
+/// Whether the production rates have a row for a work, by its name.
+#[must_use]
+pub fn is_listed(graph: &Graph, inputs: &AllInputs, work: &str) -> bool {
+    match &graph.column(inputs.works.words(Works::Work).id).kind {
+        Kind::Words { values, .. } => values.iter().any(|name| name.eq_ignore_ascii_case(work)),
+        _ => false,
+    }
 }

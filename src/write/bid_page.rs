@@ -13,7 +13,6 @@ use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Column, Table};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, OtherItems, TABLES};
-use crate::place::column_letters;
 use crate::pricing::bid::Bid;
 
 /// How many open points the page lists before it refers to the checks.
@@ -116,7 +115,7 @@ impl Painter<'_> {
             COMPLETE
         };
         let status = format!(
-            "IF(run_again,\"RUN AGAIN: \"&{changes}!$B$2,IF(B{}>0,{},IF(B{}>0,{},{})))",
+            "IFERROR(IF(run_again,\"RUN AGAIN: \"&{changes}!$B$2,IF(B{}>0,{},IF(B{}>0,{},{}))),\"RUN AGAIN: a cell cannot be read\")",
             row + 2,
             quoted(FAULTY),
             row + 3,
@@ -158,26 +157,23 @@ impl Painter<'_> {
         (entered(self.layout, at.unwrap_or(0), rows), count(rows))
     }
 
-    /// Lines of other items that cost something: they stand last among the lines.
+    /// Lines of other items that cost something.
     fn priced(&self) -> (String, f64) {
-        let rows = self.estimate.job.table::<OtherItems>().rows;
-        if rows == 0 {
-            return ("0".to_owned(), 0.0);
-        }
-        let direct = self.estimate.columns.lines.direct.id;
-        let numbers = self.estimate.results.numbers(direct);
-        let first = numbers.len() - rows.min(numbers.len());
-        let priced = numbers[first..]
-            .iter()
-            .filter(|number| **number > 0.0)
+        let lines = &self.estimate.columns.lines;
+        let results = &self.estimate.results;
+        let priced = |row: &usize| {
+            results.text(lines.table, *row) == OtherItems::NAME
+                && results.at(lines.direct, *row) > 0.0
+        };
+        let rows = (0..self.estimate.graph.rows(lines.direct.id))
+            .filter(priced)
             .count();
-        let home = self.layout.home(direct);
-        let top = home.row + u32::try_from(first).unwrap_or(0) + 1;
-        let last = top + u32::try_from(rows).unwrap_or(0).max(1) - 1;
-        let letters = column_letters(home.column);
-        let sheet = self.layout.sheet(home.sheet);
-        let formula = format!("COUNTIFS({sheet}!{letters}{top}:{letters}{last},\">0\")");
-        (formula, count(priced))
+        let (table, direct) = (self.range(lines.table.id), self.range(lines.direct.id));
+        let formula = format!(
+            "COUNTIFS({table},{},{direct},\">0\")",
+            quoted(OtherItems::NAME)
+        );
+        (formula, count(rows))
     }
 
     fn figures(&mut self, row: u32) -> Result<(), WriteError> {

@@ -118,10 +118,11 @@ impl Painter<'_> {
         let info = self.estimate.graph.column(*id);
         match info.name.to_lowercase().as_str() {
             "description" => 40.0,
-            "unit" => 13.0,
+            "unit" | "measured in" => 14.0,
             "set by hand because" => 18.0,
             "on" => 16.0,
-            "section" | "line" | "material" | "work" | "supplier" => 22.0,
+            "line" => 30.0,
+            "section" | "material" | "work" | "supplier" => 24.0,
             _ if info.is_text() => 20.0,
             _ => 12.5,
         }

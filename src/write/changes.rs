@@ -12,6 +12,7 @@ use crate::graph::{ColumnId, Kind};
 use crate::job::Job;
 use crate::job::columns::Holds;
 use crate::job::tables::{Basins, TABLES};
+use crate::money;
 use crate::place::{cell_name, column_letters};
 use crate::pricing::earth_lines::ARISES_FROM;
 
@@ -47,6 +48,7 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
         row_count(&estimate.job, layout, at, &mut all);
     }
     arising(&estimate.job, layout, &mut all);
+    fill_brought(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
     surveyed(estimate, layout, &mut all);
     all
@@ -195,6 +197,23 @@ fn arising(job: &Job, layout: &BookLayout, all: &mut Vec<Watch>) {
             now: now.join(&format!("&\"{JOINT}\"&")),
         });
     }
+}
+
+/// Lines of imported fill exist only where the dig gives too little.
+fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
+    let brought = estimate.columns.balance.brought;
+    let home = layout.home(brought.id);
+    let cell = format!(
+        "{}!{}",
+        layout.sheet(home.sheet),
+        cell_name(home.row, home.column)
+    );
+    let is_brought = money::round(estimate.results.at(brought, 0), 6) > 0.0;
+    all.push(Watch {
+        what: "Earthwork: whether fill must be brought in".to_owned(),
+        then: Then::Words(if is_brought { "yes" } else { "no" }.to_owned()),
+        now: format!("IF(ROUND({cell},6)>0,\"yes\",\"no\")"),
+    });
 }
 
 /// Defaults are the program's own: typed over, they would be lost.

@@ -51,8 +51,8 @@ impl Painter<'_> {
                     (GROUND, 2.25, solid),
                 ),
                 (
-                    "Dug surface",
-                    across,
+                    "Cut",
+                    points.dug_across.id,
                     points.dug.id,
                     *rows,
                     (DUG, 1.25, dashed),
@@ -86,7 +86,7 @@ impl Painter<'_> {
             chart.legend().set_position(ChartLegendPosition::Bottom);
             chart.set_width(620).set_height(330);
             let at = u32::try_from(position).unwrap_or(0);
-            self.sheet.insert_chart(3 + at * CHART_ROWS, 7, &chart)?;
+            self.sheet.insert_chart(3 + at * CHART_ROWS, 8, &chart)?;
         }
         Ok(())
     }
@@ -95,7 +95,7 @@ impl Painter<'_> {
     pub(super) fn balance_chart(&mut self, below: u32) -> Result<(), WriteError> {
         let balance = self.estimate.columns.balance;
         let volume = self.estimate.job.system().bank();
-        let mut chart = Chart::new(ChartType::Bar);
+        let mut chart = Chart::new(ChartType::Column);
         let parts = [
             ("Dug", balance.dug.id),
             ("Brought in", balance.brought.id),

@@ -115,7 +115,8 @@ impl Painter<'_> {
         self.number_formula(row, 5, &formula, number)
     }
 
-    fn range(&self, column: ColumnId) -> String {
+    /// The cells of a column, as a formula on this sheet writes them.
+    pub(super) fn range(&self, column: ColumnId) -> String {
         let home = self.layout.home(column);
         let rows = u32::try_from(self.estimate.graph.rows(column))
             .unwrap_or(0)

@@ -16,7 +16,7 @@ pub(super) fn lines(words: &str, width: f64, size: f64) -> f64 {
     }
     #[allow(clippy::cast_precision_loss)] // letters of one cell
     let letters = words.chars().count() as f64;
-    (letters * size / PLAIN / (width * 1.2))
+    (letters * size / PLAIN / (width * 1.08))
         .ceil()
         .clamp(1.0, 25.0)
 }

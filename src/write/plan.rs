@@ -38,7 +38,7 @@ const WORKING: [(&str, &str, &[&str]); 6] = [
     (
         "Small tables",
         "Soils, shapes, units and kinds of earthwork.",
-        &["Soils", "Shapes", "Earthworks", "Sections", "Units"],
+        &["Soils", "Shapes", "Earthworks", "Bid sections", "Units"],
     ),
 ];
 

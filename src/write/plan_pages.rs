@@ -39,16 +39,11 @@ impl Planner<'_> {
         let (lines, priced) = (&self.estimate.columns.lines, &self.estimate.columns.priced);
         let (price, amount) = (priced.unit_price.id, priced.amount.id);
         let section = lines.section.id;
-        let copied = [
-            lines.name.id,
-            lines.description.id,
-            lines.quantity.id,
-            lines.unit.id,
-        ];
+        let copied = [lines.name.id, lines.description.id, lines.quantity.id];
         let table = self.graph().column(section).table;
         let mut columns = self.homes(&[section]);
         columns.extend(copied.map(Show::Copy));
-        columns.extend(self.homes(&[price, amount]));
+        columns.extend(self.homes(&[lines.unit_shown.id, price, amount]));
         let block = Block {
             table,
             title: "Bid schedule".to_owned(),
@@ -59,7 +54,7 @@ impl Planner<'_> {
         };
         self.single(
             "Bid schedule",
-            "Every line with its price, mark-ups included.",
+            "Every line with its price, mark-ups included. In a lump sum the amounts add up to the bid, and unit prices are rounded.",
             block,
         )
     }
@@ -117,7 +112,7 @@ impl Planner<'_> {
         let mut columns = vec![
             Show::Copy(lines.name.id),
             Show::Copy(lines.quantity.id),
-            Show::Copy(lines.unit.id),
+            Show::Copy(lines.unit_shown.id),
         ];
         columns.extend(self.homes(&own));
         let totals = [lines.crew_hours.id, lines.machine_hours.id]
@@ -187,6 +182,7 @@ impl Planner<'_> {
             points.basin.id,
             points.across.id,
             points.finished.id,
+            points.dug_across.id,
             points.dug.id,
             points.water_across.id,
             points.water.id,

@@ -38,7 +38,7 @@ pub struct Block {
 /// What a sheet holds.
 #[derive(Clone, Debug)]
 pub enum Body {
-    /// An input table, by its position in [`TABLES`].
+    /// An input table, by its position in `TABLES`.
     Input(usize),
     /// The factors.
     Factors,

@@ -171,7 +171,7 @@ impl Styles {
         match column.name.as_str() {
             "Valid until" | "Bid date" => format!("{DAY};;"),
             "quantity" | "taken off" | "bought" | "needed" | "ordered" | "item quantity" => {
-                "#,##0.0##".to_owned()
+                "#,##0.00".to_owned()
             }
             name if name.ends_with("row") || name.ends_with("kind") => "0".to_owned(),
             _ if matches!(column.kind, Kind::Measured(_)) => "#,##0.0###".to_owned(),
