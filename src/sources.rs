@@ -79,7 +79,7 @@ sources! {
     WASTE Practice "Common practice, no source: 5 % for loose material by volume.";
     HOURS_A_DAY Practice "Common practice, no source.";
     MAN_HOURS Published "US Navy Builder, Advanced (NAVEDTRA 14045), ch. 2: quantity over output gives hours.";
-    CALENDAR Published "Ohio DOT Construction and Material Specifications 2010, §108.06: work days × 1.4 for a week of five days, 1.2 for six, 1.0 for seven.";
+    CALENDAR Published "Ohio DOT Construction and Material Specifications 2010, §108.06: work days × 1.4 for a week of five days or fewer, 1.2 for six, 1.0 for seven.";
     WHOLE_LOADS Published "US Army engineer lesson on dump trucks: check weight as well as volume.";
     PERCENT_OF_BID Exact "A percentage of the bid itself: bid = cost ÷ (1 − share).";
 }

@@ -218,7 +218,7 @@ impl<'e> At<'e> {
         let table = graph
             .tables()
             .find(|id| graph.table(*id).name == table)
-            .unwrap();
+            .unwrap_or_else(|| panic!("no table {table}"));
         graph.columns_of(table).collect()
     }
 }
@@ -412,7 +412,7 @@ fn row_added(at: &At<'_>) -> Edit {
     Edit {
         what: "a row added below Other items".to_owned(),
         cells: cells.to_vec(),
-        needs_run: ["Other items", "Lines", "Sections"]
+        needs_run: ["Other items", "Lines", "Bid sections"]
             .map(|table| at.columns(table))
             .concat(),
     }

@@ -336,26 +336,29 @@ fn a_mark_up_is_rounded_to_the_cent_once() {
 fn orders_are_whole_multiples_and_at_least_the_minimum() {
     // Gravel: 25 tons and the usual 5 % waste = 26.25, sold in loads of 12, least 24: 36 tons
     //   at $30 = $1,080.00; the line has 26.25 × 30 = $787.50, so $292.50 is beyond it.
-    // Plants: 4 and 5 % = 4.2, sold singly: 5; the least order is 10: $20.00; the line has
-    //   4.2 × 2 = $8.40; $11.60 beyond.
+    // Plants: 4, and no waste because they are counted; the least order is 10: $20.00; the
+    //   line has 4 × 2 = $8.00; $12.00 beyond.
+    // Blocks: 100 and no waste, sold in 300, least 400: 600 at $1 = $600.00; $500.00 beyond.
     // Rope: measured as nothing, so none is ordered in spite of its minimum.
     let job = estimate_of(&[
         ("Job", US),
         (
             "Other items",
             "Item,Section,Description,Times,Unit,Material\nBed,Bed,Gravel,25,ton,Gravel\n\
-             Reeds,Bed,Plants,4,ea,Plants\nRope,Bed,Rope,0,ea,Rope\n",
+             Reeds,Bed,Plants,4,ea,Plants\nRope,Bed,Rope,0,ea,Rope\n\
+             Blocks,Bed,Blocks,100,ea,Blocks\n",
         ),
         (
             "Materials",
             "Material,Unit,Price,Sold in,Minimum\nGravel,ton,30,12,24\nPlants,ea,2,1,10\n\
-             Rope,ea,7,1,50\n",
+             Rope,ea,7,1,50\nBlocks,ea,1,300,400\n",
         ),
     ]);
     let rows = [
         ("Gravel", 26.25, 36.0, 1080.0, 292.5),
-        ("Plants", 4.2, 10.0, 20.0, 11.6),
+        ("Plants", 4.0, 10.0, 20.0, 12.0),
         ("Rope", 0.0, 0.0, 0.0, 0.0),
+        ("Blocks", 100.0, 600.0, 600.0, 500.0),
     ];
     for (name, needed, ordered, cost, beyond) in rows {
         let of = |column, unit| figure(&job, ("Materials", name, column), unit);
@@ -364,9 +367,9 @@ fn orders_are_whole_multiples_and_at_least_the_minimum() {
         exactly(name, of("order cost", MONEY), cost);
         exactly(name, of("beyond its lines", MONEY), beyond);
     }
-    exactly("material", bid(&job, "material"), 1100.0);
-    exactly("beyond", bid(&job, "whole units and minimum orders"), 304.1);
-    exactly("bid", bid(&job, "bid"), 1100.0);
+    exactly("material", bid(&job, "material"), 1700.0);
+    exactly("beyond", bid(&job, "whole units and minimum orders"), 804.5);
+    exactly("bid", bid(&job, "bid"), 1700.0);
 }
 
 #[test]
@@ -418,7 +421,7 @@ fn imported_fill_bought_by_weight_is_weighed() {
         ("Factors", "Factor,Override\nBerm settlement,0\n"),
         (
             "Materials",
-            "Material,Unit,Price,Weight (lb/ft3)\nFill,ton,10,80\n",
+            "Material,Unit,Price,Weight (lb/ft3),Waste (%)\nFill,ton,10,80,0\n",
         ),
     ]);
     if findings.iter().any(Diagnostic::blocks) {

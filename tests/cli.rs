@@ -421,6 +421,11 @@ fn a_job_without_findings_gives_valid_csv_and_json_too() {
         "Item,Section,Description,Unit,Times,Price\nA-1,Stone,Boulders,ea,4,80\n",
     )
     .unwrap();
+    fs::write(
+        job.join("Mark-ups.csv"),
+        "Mark-up,On,Rate\nProfit,direct cost,10\n",
+    )
+    .unwrap();
     let check = |format: &str| run(&["check", job.to_str().unwrap(), "--format", format]);
     assert_eq!(printed(&check("json")), "[]\n");
     assert_eq!(printed(&check("csv")), "severity,code,place,message,hint\n");
@@ -433,11 +438,11 @@ fn a_job_without_findings_gives_valid_csv_and_json_too() {
 #[test]
 fn explain_follows_lines_figures_and_cells_and_suggests_names() {
     let job = sample("field-notes");
-    let explain = |name: &str| run(&["explain", &job, name]);
+    let explain = |name: &str| run(&["explain", &job, name, "--depth", "20"]);
     let known = [
         ("Dig: Meadow pool", "Basins.csv, line 2, column"),
         ("dig: meadow pool", "source: "),
-        ("FN-8", "Other items.csv, line 14"),
+        ("FN-8", "Other items.csv, line 12"),
         ("bid", "direct cost"),
         ("surplus", "yd³ bank"),
         ("Basins/finished volume/Meadow pool", "source: "),

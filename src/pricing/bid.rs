@@ -310,8 +310,8 @@ struct Days {
 }
 
 /// Days of work one line after the other, `hours` being those of each line; then with
-/// weather; then by the calendar: × 1.4 for a week of five days (seven over the days of a
-/// shorter one), 1.2 for six, 1 for seven.
+/// weather; then by the calendar: × 1.4 for a week of five days or fewer, 1.2 for six, 1
+/// for seven.
 fn days(
     rules: &mut Rules<'_, Bid>,
     inputs: &AllInputs,
@@ -323,8 +323,7 @@ fn days(
     let weather = only::<Bid, JobKeys>(inputs.job.number(JobKeys::WeatherDays));
     let with_weather = rules.from_job("working days with weather", ONE, working + weather);
     let week = only::<Bid, JobKeys>(wide.days_a_week);
-    let five_or_less = 7.0 / week.clone();
-    let up_to_six = when(week.clone().above(5.0), 1.2, five_or_less);
+    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
     let by_calendar = when(week.above(6.0), 1.0, up_to_six);
     let calendar = (with_weather * by_calendar).round_in(ONE, 0);
     Days {

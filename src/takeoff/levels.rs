@@ -233,7 +233,7 @@ fn surface_limits(
     );
 }
 
-/// Limit: there is water in the basin.
+/// Limit: a basin that holds no water is looked at.
 fn dry(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
@@ -243,10 +243,10 @@ fn dry(
     rules.limit(
         "water below the floor",
         depth.here().above(0.0).and(surface.here().at_least(depth)),
-        Breach::fault(
+        Breach::warning(
             Code::ConflictingValues,
             inputs.basins.number(Basins::Freeboard).id,
-            "the water would stand at the floor or below it",
+            "the water would stand at the floor or below it, so the basin holds none",
             "check the freeboard, the water level and the depth; 0 is no freeboard",
         ),
     );
