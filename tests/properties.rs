@@ -182,12 +182,14 @@ proptest! {
         for row in 0..job.basins.len() {
             let at = |column| worked.results.at(column, row);
             let measured = |field: Basins| worked.results.at(inputs.number(field), row);
-            let berm_base = measured(Basins::BermTop)
-                + 2.0 * measured(Basins::BermHeight) * job.basins[row].berm_slope();
-            let under_berm = measured(Basins::BermLength) * berm_base
-                * measured(Basins::Topsoil) / 12.0 / 27.0;
-            let out = at(parts.topsoil) - under_berm + at(parts.sediment) + at(parts.dig)
+            let inside = |name: &str| {
+                let column = worked.graph.find("Basins", name);
+                column.map_or(f64::NAN, |column| worked.results.number(column.at(row)))
+            };
+            let out = inside("topsoil in the cut") + inside("sediment in the cut") + at(parts.dig)
                 + measured(Basins::AlreadyOpen);
+            prop_assert!(inside("sediment in the cut") <= at(parts.sediment) * (1.0 + 1e-9));
+            prop_assert!(inside("topsoil in the cut") <= at(parts.topsoil) * (1.0 + 1e-9));
             let cut = at(parts.cut_volume);
             prop_assert!((out - cut).abs() <= 1e-9 * (1.0 + cut), "{out} out of {cut}");
             prop_assert!(at(parts.backfill) >= -1e-9 * cut && at(parts.dig) >= 0.0);

@@ -364,7 +364,7 @@ fn loads(
                 Code::MissingRate,
                 truck.named_in,
                 message,
-                "name a truck for the work, and write what it Carries and its Payload in Equipment",
+                "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
             ),
         );
     }
