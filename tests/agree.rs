@@ -8,7 +8,7 @@
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::formula::Layout;
 use groundsheet::graph::{Cell, ColumnId, Table};
-use groundsheet::job::tables::{Basins, JobKeys, Materials, OtherItems};
+use groundsheet::job::tables::{Basins, JobKeys, Materials, OtherItems, Shelves};
 use groundsheet::job::{Entries, Fields};
 use groundsheet::place::cell_name;
 use groundsheet::write::BookLayout;
@@ -372,6 +372,7 @@ fn structural(estimate: &Estimate) -> Vec<Edit> {
         },
     ];
     all.extend(water_arises(&at));
+    all.extend(shelf_moved(&at));
     all.push(another_unit(&at));
     all
 }
@@ -428,6 +429,25 @@ fn water_arises(at: &At<'_>) -> Option<Edit> {
     })
 }
 
+/// The last shelf goes to the first basin that has none.
+fn shelf_moved(at: &At<'_>) -> Option<Edit> {
+    let shelves = at.estimate.job.table::<Shelves>();
+    let of = shelves.words(Shelves::ShelfBasin.index());
+    let basins = at
+        .estimate
+        .job
+        .table::<Basins>()
+        .words(Basins::Basin.index());
+    let free = basins.iter().find(|basin| !of.contains(basin))?;
+    let mut edit = at.typed("Shelves", "Basin", shelves.rows.checked_sub(1)?, word(free));
+    let (sheet, depth) = at.cell("Shelves", "Depth", shelves.rows - 1);
+    edit.cells.push((sheet.clone(), depth, Entry::Number(0.1)));
+    let (_, width) = at.cell("Shelves", "Width", shelves.rows - 1);
+    edit.cells.push((sheet, width, Entry::Number(0.05)));
+    edit.needs_run = [at.columns("Shelves"), at.columns("Section points")].concat();
+    Some(edit)
+}
+
 fn another_unit(at: &At<'_>) -> Edit {
     let basins = at.estimate.job.table::<Basins>();
     let heading = Basins::TABLE.columns[Basins::BuildUp.index()]
@@ -466,4 +486,65 @@ fn swapped(
         }
     }
     cells
+}
+
+/// What the cells of the bid page say after an edit that a fresh run would refuse.
+fn bid_page(edits: &[(&str, &str, Entry)]) -> Vec<(String, Cells)> {
+    let bytes = recalculate::edit(&workbook_of(&sample_job("school-pond")), edits);
+    let engines = by_every_engine(&[bytes]);
+    engines
+        .into_iter()
+        .map(|(engine, mut all)| (engine, all.remove(0)))
+        .collect()
+}
+
+fn says(cells: &Cells, row: u32, column: u32) -> String {
+    match &cells[&("Bid".to_owned(), row, column)] {
+        Value::Text(text) => text.clone(),
+        other => format!("{other:?}"),
+    }
+}
+
+#[test]
+fn the_bid_page_says_what_is_broken_where_a_run_would_refuse() {
+    let at = At::new(&sample_job("school-pond"))
+        .cell("Shelves", "Depth", 1)
+        .1;
+    for (engine, cells) in bid_page(&[("Shelves", &at, Entry::Number(9.0))]) {
+        assert!(
+            says(&cells, 9, 1).starts_with("FAULTS"),
+            "{engine}: {}",
+            says(&cells, 9, 1)
+        );
+        let listed: Vec<String> = (0..60)
+            .filter(|row| cells.contains_key(&("Bid".to_owned(), *row, 1)))
+            .map(|row| says(&cells, row, 1))
+            .collect();
+        let named = listed
+            .iter()
+            .any(|words| words.contains("the shelf is as deep as its basin"));
+        assert!(named, "{engine}: {listed:?}");
+    }
+    let item = At::new(&sample_job("school-pond"))
+        .cell("Other items", "Material", 2)
+        .1;
+    for (engine, cells) in bid_page(&[("Other items", &item, word("No such thing"))]) {
+        assert!(
+            says(&cells, 9, 1).starts_with("FAULTS"),
+            "{engine}: {}",
+            says(&cells, 9, 1)
+        );
+    }
+}
+
+#[test]
+fn a_default_typed_over_asks_for_a_new_run() {
+    for (engine, cells) in bid_page(&[("Factors", "B2", Entry::Number(1.2))]) {
+        let run_again = &cells[&("Changes".to_owned(), 2, 1)];
+        assert_eq!(run_again, &Value::Truth(true), "{engine}");
+        assert!(
+            says(&cells, 9, 1).starts_with("RUN AGAIN: Factors"),
+            "{engine}"
+        );
+    }
 }

@@ -1,7 +1,9 @@
 //! The priced workbook is a job file: read back it is the same job, and written again
 //! the same bytes.
 
-use crate::support::{SAMPLE_JOBS, estimate_of_bytes, sample_job, workbook_of};
+use crate::support::{
+    SAMPLE_JOBS, US, estimate_of, estimate_of_bytes, exactly, sample_job, workbook_of,
+};
 
 #[test]
 fn a_written_workbook_reads_back_to_the_same_job_and_the_same_bytes() {
@@ -16,5 +18,25 @@ fn a_written_workbook_reads_back_to_the_same_job_and_the_same_bytes() {
         );
         assert!(workbook_of(&back) == bytes, "{name}: other bytes");
         assert!(workbook_of(&estimate) == bytes, "{name}: two runs differ");
+    }
+}
+
+#[test]
+fn a_percentage_below_one_survives_as_it_was_written() {
+    // 10,000 and 0.75 % of the bid: 10,000 ÷ 0.9925 = 10,075.57.
+    let tables = [
+        ("Job", US),
+        (
+            "Other items",
+            "Item,Section,Description,Times,Unit,Price\nA,Work,Work,1,ls,10000\n",
+        ),
+        ("Mark-ups", "Mark-up,On,Rate\nBond,bid,0.75 %\n"),
+    ];
+    let estimate = estimate_of(&tables);
+    let back = estimate_of_bytes(&workbook_of(&estimate));
+    assert!(estimate.job.same_as(&back.job));
+    for estimate in [estimate, back] {
+        let bid = estimate.columns.priced.bid.total;
+        exactly("bid", estimate.results.at(bid, 0), 10_075.57);
     }
 }

@@ -4,7 +4,7 @@ use super::Override;
 use super::cells::{self, Value};
 use super::columns::{Holds, InputColumn, Measure};
 use super::headings::plain;
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::money;
 use crate::parameters::Factor;
 use crate::read::{Content, Row, Sheet};
@@ -103,6 +103,16 @@ impl Columns {
             ) {
                 Ok(Value::Number { number, .. }) => slot.value = number,
                 Ok(Value::Word(_)) => {}
+                // A factor may well be below one per cent; it is said, and the number stands.
+                Err(finding) if finding.code == Code::PercentScale => {
+                    if let Content::Number(number) = content {
+                        slot.value = *number;
+                    }
+                    findings.push(Diagnostic {
+                        severity: Severity::Warning,
+                        ..finding
+                    });
+                }
                 Err(finding) => findings.push(finding),
             }
             slot.place = Some(place);

@@ -5,6 +5,7 @@
 
 mod heading_row;
 mod upright;
+mod written;
 
 use std::sync::Arc;
 
@@ -14,8 +15,9 @@ use super::headings::Meaning;
 use super::{Entries, Extra, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::{Place, cell_name};
-use crate::read::{Cell, Content, Row, Sheet, notation};
+use crate::read::{Cell, Content, Row, Sheet};
 use crate::units::{System, Unit};
+use written::{meant, says};
 
 /// Reads one table from its sheet.
 pub(super) fn read_table(
@@ -128,14 +130,16 @@ impl Reader<'_> {
         }
         self.start_row(row.index);
         let mut written = vec![None; self.table.columns.len()];
-        for cell in row.cells.iter().filter(|cell| !is_blank(&cell.content)) {
+        let filled = || row.cells.iter().filter(|cell| !is_blank(&cell.content));
+        for cell in filled().filter(|cell| meaning_of(cell) == Some(&Meaning::AsMeasured)) {
+            self.as_measured(&cells::text_of(&cell.content), &mut written);
+        }
+        for cell in filled() {
             match meaning_of(cell) {
                 Some(Meaning::Column(position, unit)) => {
                     self.cell(cell, row.index, *position, *unit, &mut written);
                 }
-                Some(Meaning::AsMeasured) => {
-                    self.as_measured(&cells::text_of(&cell.content), &mut written);
-                }
+                Some(Meaning::AsMeasured) => {}
                 _ => self.extra(cell),
             }
         }
@@ -173,6 +177,17 @@ impl Reader<'_> {
             Ok(value) => {
                 self.formulas += usize::from(cell.formula);
                 self.value(value, position, unit, &place, written);
+            }
+            Err(finding) if meant(&finding, &cell.content, unit, &written[position]) => {
+                let text = written[position].clone();
+                if let Content::Number(number) = cell.content {
+                    let value = Value::Number {
+                        number,
+                        written: text,
+                        rod: false,
+                    };
+                    self.value(value, position, unit, &place, written);
+                }
             }
             Err(finding) => {
                 // Rows that refer to a name which cannot be used are not at fault themselves.
@@ -251,7 +266,9 @@ impl Reader<'_> {
         {
             *last = number;
         }
-        written[target] = text;
+        if text.is_some() {
+            written[target] = text;
+        }
     }
 
     /// Field notation kept beside the number stays as long as both agree.
@@ -372,18 +389,4 @@ fn same_column(a: &Meaning, b: &Meaning) -> bool {
 
 fn is_blank(content: &Content) -> bool {
     matches!(content, Content::Text(text) if text.trim().is_empty())
-}
-
-/// Whether a text of field notation says the number, in the unit.
-fn says(text: &str, unit: Unit, number: f64) -> bool {
-    let Ok(written) = notation::parse(text) else {
-        return false;
-    };
-    let value = match &written.unit {
-        None => Some(written.value),
-        Some(symbol) => Unit::parse(symbol)
-            .and_then(|given| given.to(unit))
-            .map(|ratio| ratio.apply(written.value)),
-    };
-    value.is_some_and(|value| (value - number).abs() <= 1e-12 * value.abs().max(1.0))
 }

@@ -326,10 +326,6 @@ fn plain<V: ToString>(value: Option<V>) -> String {
 }
 
 impl Basin {
-    pub(crate) fn berm_slope(&self) -> f64 {
-        self.berm.and_then(|berm| berm.3).unwrap_or(3.0)
-    }
-
     fn depth_ft(&self) -> f64 {
         self.last_drop_ft + self.shelves.iter().map(|shelf| shelf.0).sum::<f64>()
     }
