@@ -92,7 +92,7 @@ impl Estimate {
     pub fn currency(&self) -> &str {
         match self.job.word(JobKeys::Currency) {
             "" => "$",
-            sign => sign,
+            sign => sign.split_whitespace().next().unwrap_or("$"),
         }
     }
 }

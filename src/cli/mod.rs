@@ -146,16 +146,30 @@ impl Command {
     }
 }
 
-/// Prints to standard output; a closed pipe is the reader's wish, not a failure.
-fn say(text: &str) {
-    let _ = io::stdout().lock().write_all(text.as_bytes());
+/// Prints to standard output, and ends as said; a closed pipe is the reader's wish, a full
+/// disk is a failure.
+fn say(text: &str, end: End) -> End {
+    let written = io::stdout().lock().write_all(harmless(text).as_bytes());
+    let flushed = written.and_then(|()| io::stdout().lock().flush());
+    match flushed {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => End::Failed,
+        _ => end,
+    }
+}
+
+/// Text without characters that would steer a terminal.
+fn harmless(text: &str) -> String {
+    let keep = |c: char| c == '\n' || c == '\t' || !c.is_control();
+    text.chars()
+        .map(|c| if keep(c) { c } else { '\u{FFFD}' })
+        .collect()
 }
 
 /// Prints findings to standard error.
 fn report(findings: &[Diagnostic]) {
     let _ = io::stderr()
         .lock()
-        .write_all(diagnostic::text(findings).as_bytes());
+        .write_all(harmless(&diagnostic::text(findings)).as_bytes());
 }
 
 fn template(output: &Path, units: Units) -> End {
@@ -163,7 +177,8 @@ fn template(output: &Path, units: Units) -> End {
         Units::Us => System::Us,
         Units::Metric => System::Metric,
     };
-    let written = write::template(system).map_err(|error| error.to_string());
+    let written = output::is_workbook(output)
+        .and_then(|()| write::template(system).map_err(|error| error.to_string()));
     match written.and_then(|bytes| output::replace(output, &bytes)) {
         Ok(()) => End::Done,
         Err(what) => failed(output, what),
@@ -205,12 +220,12 @@ fn all(estimate: Option<&Estimate>, findings: &[Diagnostic]) -> Vec<Diagnostic> 
 fn check(path: &Path, format: Format) -> End {
     let (estimate, findings) = read_estimate(path);
     let found = all(estimate.as_ref(), &findings);
-    say(&match format {
+    let text = match format {
         Format::Text => check_text(&found),
         Format::Json => pretty(&diagnostic::json(&found)),
         Format::Csv => findings_csv(&found),
-    });
-    ended(&found)
+    };
+    say(&text, ended(&found))
 }
 
 fn check_text(found: &[Diagnostic]) -> String {
@@ -278,13 +293,23 @@ fn take_off(path: &Path, format: Format) -> End {
     let found = all(estimate.as_ref(), &findings);
     report(&found);
     let Some(estimate) = estimate.filter(|estimate| !estimate.is_blocked()) else {
-        return End::ProblemsInJob;
+        return blocked(&found, format);
     };
-    say(&match format {
+    let text = match format {
         Format::Text => write::take_off(&estimate),
         other => lines(&estimate, other),
-    });
-    End::Done
+    };
+    say(&text, End::Done)
+}
+
+/// A job that is blocked gives programs its findings, where they look for results.
+fn blocked(found: &[Diagnostic], format: Format) -> End {
+    let text = match format {
+        Format::Text => String::new(),
+        Format::Json => pretty(&diagnostic::json(found)),
+        Format::Csv => findings_csv(found),
+    };
+    say(&text, End::ProblemsInJob)
 }
 
 fn lines(estimate: &Estimate, format: Format) -> String {
@@ -309,11 +334,14 @@ fn bid(path: &Path, output: &Path, format: Format) -> End {
         .hint("give another name after -o")]);
         return End::Failed;
     }
+    if let Err(what) = output::is_workbook(output) {
+        return failed(output, what);
+    }
     let (estimate, findings) = read_estimate(path);
     let found = all(estimate.as_ref(), &findings);
     report(&found);
     let Some(estimate) = estimate.filter(|estimate| !estimate.is_blocked()) else {
-        return End::ProblemsInJob;
+        return blocked(&found, format);
     };
     let bar = progress_bar();
     let written = write::workbook(&estimate, &mut |done, of| {
@@ -327,14 +355,14 @@ fn bid(path: &Path, output: &Path, format: Format) -> End {
     {
         return failed(output, what);
     }
-    say(&match format {
+    let text = match format {
         Format::Text => write::summary(&estimate),
         Format::Json => serde_json::to_value(records::bid(&estimate, &findings))
             .map(|value| pretty(&value))
             .unwrap_or_default(),
         Format::Csv => lines(&estimate, Format::Csv),
-    });
-    End::Done
+    };
+    say(&text, End::Done)
 }
 
 /// A bar for a person who watches; hidden from files and pipes.
@@ -354,8 +382,7 @@ fn explain(path: &Path, reference: &str, depth: usize) -> End {
         return End::ProblemsInJob;
     };
     if let Some(tree) = write::explain(&estimate, reference, depth) {
-        say(&tree);
-        return ended(&found);
+        return say(&tree, ended(&found));
     }
     let what = format!("nothing is called \"{reference}\"");
     let finding = Diagnostic::new(Severity::Error, Code::UnknownName, None, what);

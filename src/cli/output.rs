@@ -52,55 +52,90 @@ pub(super) fn job_file(path: &Path) -> Result<PathBuf, Vec<Diagnostic>> {
     }
 }
 
-/// Whether writing to `output` would overwrite the job, or a file of its folder of CSV files.
+/// Whether writing to `output` would overwrite the job, or put a file among its CSV files.
 pub(super) fn same_place(job: &Path, output: &Path) -> bool {
     let real = |path: &Path| fs::canonicalize(path).ok();
-    let Some(output) = real(output) else {
-        return false;
-    };
     let file = job_file(job).unwrap_or_else(|_| job.to_owned());
-    if [real(job), real(&file)].contains(&Some(output.clone())) {
+    if let Some(output) = real(output)
+        && [real(job), real(&file)].contains(&Some(output))
+    {
         return true;
     }
     let is_csv = output
         .extension()
         .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
-    is_csv && real(job).is_some_and(|job| output.parent() == Some(&job))
+    is_csv && real(folder_of(output)).is_some_and(|folder| real(job) == Some(folder))
 }
 
-/// Replaces a file whole, or leaves it as it was.
-pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
-    let folder = match output.parent() {
+/// An output is an xlsx workbook, and is named like one. A folder is for `replace` to refuse.
+pub(super) fn is_workbook(output: &Path) -> Result<(), String> {
+    match output.extension() {
+        _ if output.is_dir() => Ok(()),
+        Some(ending) if ending.eq_ignore_ascii_case("xlsx") => Ok(()),
+        _ => Err("the output is a workbook, and its name must end in .xlsx".to_owned()),
+    }
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
-    };
+    }
+}
+
+/// Replaces a file whole, or leaves it as it was. Only a regular file is ever replaced, and
+/// it keeps who may read it.
+pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
     // The whole text of such an error would name a file that nobody asked for.
     let fail = |error: std::io::Error| format!("the file cannot be written: {}", error.kind());
-    if output.is_dir() {
-        return Err("this is a folder, where a file is to be written".to_owned());
+    let there = fs::metadata(output).ok();
+    match &there {
+        Some(file) if file.is_dir() => {
+            return Err("this is a folder, where a file is to be written".to_owned());
+        }
+        Some(file) if !file.is_file() => return Err("the output is not a regular file".to_owned()),
+        None if fs::symlink_metadata(output).is_ok() => {
+            return Err("the output is a link that leads nowhere".to_owned());
+        }
+        _ => {}
     }
+    // A link stays a link: what it leads to is replaced.
+    let target = if there.is_some() {
+        fs::canonicalize(output).map_err(fail)?
+    } else {
+        output.to_owned()
+    };
+    let folder = folder_of(&target);
     if !folder.is_dir() {
-        let folder = folder.display();
-        return Err(format!("the folder {folder} is not there"));
+        return Err(format!("the folder {} is not there", folder.display()));
     }
-    let mut file = tempfile::Builder::new()
-        .prefix(".groundsheet-")
-        .tempfile_in(folder)
-        .map_err(fail)?;
+    let mut file = new_file(folder).map_err(fail)?;
     file.write_all(bytes).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
-    let file = file.persist(output).map_err(|error| fail(error.error))?;
-    open_to_others(&file).map_err(fail)
-}
-
-/// Temporary files are private; an output is as readable as any new file.
-#[cfg(unix)]
-fn open_to_others(file: &fs::File) -> std::io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.set_permissions(fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-fn open_to_others(_file: &fs::File) -> std::io::Result<()> {
+    if let Some(there) = there {
+        file.as_file()
+            .set_permissions(there.permissions())
+            .map_err(fail)?;
+    }
+    file.persist(&target).map_err(|error| fail(error.error))?;
     Ok(())
+}
+
+/// A hidden file beside the output, as readable as any new file.
+#[cfg(unix)]
+fn new_file(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
+    use std::os::unix::fs::PermissionsExt;
+    let readable = fs::Permissions::from_mode(0o666);
+    tempfile::Builder::new()
+        .prefix(".groundsheet-")
+        .permissions(readable)
+        .tempfile_in(folder)
+}
+
+/// A hidden file beside the output.
+#[cfg(not(unix))]
+fn new_file(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
+    tempfile::Builder::new()
+        .prefix(".groundsheet-")
+        .tempfile_in(folder)
 }

@@ -35,6 +35,7 @@ pub fn from_source(source: &Source) -> Checked {
         }
     }
     required_sheets(source, &file, &mut findings);
+    nothing_measured(&tables, &file, &mut findings);
     let overrides = match sheet_of(source, "Factors", &mut findings) {
         Some(sheet) => factors::read(sheet, system, &mut findings),
         None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
@@ -150,4 +151,21 @@ fn system_of(source: &Source) -> System {
         .next_back()
         .is_some_and(|words| plain(&words) == plain(System::Metric.name()));
     if metric { System::Metric } else { System::Us }
+}
+
+/// Tables with headings and no rows are as good as none.
+fn nothing_measured(tables: &[TableData], file: &Place, findings: &mut Vec<Diagnostic>) {
+    let measured =
+        |data: &TableData| ["Basins", "Other items"].contains(&data.table.name) && data.rows > 0;
+    if findings.iter().any(Diagnostic::blocks) || tables.iter().any(measured) {
+        return;
+    }
+    findings.push(
+        Diagnostic::error(
+            Code::MissingValue,
+            file.clone(),
+            "nothing is measured: Basins and Other items have no rows",
+        )
+        .hint("fill in at least one row of Basins or of Other items"),
+    );
 }

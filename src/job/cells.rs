@@ -64,7 +64,8 @@ pub(super) fn value(
             Holds::Choice(words) => choice(column, words, content, place),
             Holds::Name => name(column, content, place),
             Holds::UnitName => unit_name(column, content, place),
-            Holds::Words | Holds::RowOf(_) => Ok(Value::Word(text_of(content).trim().into())),
+            Holds::Words => Ok(Value::Word(text_of(content).trim().into())),
+            Holds::RowOf(_) => Ok(Value::Word(one_line(&text_of(content)).into())),
         },
     }
 }
@@ -280,8 +281,14 @@ pub(crate) fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> O
     best.1
 }
 
+/// A name with its blanks folded: two blanks, or one that does not break, look like one.
+fn one_line(text: &str) -> String {
+    let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    seen.replace(['\u{200B}', '\u{FEFF}'], "")
+}
+
 fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
-    let text = text_of(content).trim().to_owned();
+    let text = one_line(&text_of(content));
     let bad = |what: &str, hint: &str| {
         let message = format!("{} is \"{text}\", which {what}", column.heading);
         Err(Diagnostic::error(Code::BadKey, place.clone(), message).hint(hint))

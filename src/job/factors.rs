@@ -103,8 +103,9 @@ impl Columns {
             ) {
                 Ok(Value::Number { number, .. }) => slot.value = number,
                 Ok(Value::Word(_)) => {}
-                // A factor may well be below one per cent; it is said, and the number stands.
-                Err(finding) if finding.code == Code::PercentScale => {
+                // Where a factor may be as low as nothing, it may be below one per cent too: it is
+                // said, and the number stands.
+                Err(finding) if finding.code == Code::PercentScale && factor.range().0 <= 0.0 => {
                     if let Content::Number(number) = content {
                         slot.value = *number;
                     }

@@ -178,7 +178,7 @@ impl Reader<'_> {
                 self.formulas += usize::from(cell.formula);
                 self.value(value, position, unit, &place, written);
             }
-            Err(finding) if meant(&finding, &cell.content, unit, &written[position]) => {
+            Err(finding) if meant(&finding, &cell.content, unit, written[position].as_ref()) => {
                 let text = written[position].clone();
                 if let Content::Number(number) = cell.content {
                     let value = Value::Number {

@@ -95,6 +95,18 @@ fn work_limit(
             "write its Crew output, or leave Crew blank",
         ),
     );
+    let crewless = crew.found_none().and(by_crew.filled());
+    let machineless = machine.found_none().and(by_machine.filled());
+    rules.limit(
+        "output without a crew or machine",
+        used.clone().and(crewless.or(machineless)),
+        Breach::open(
+            Code::MissingRate,
+            by_crew.id,
+            "an output is written, and not who or what gives it, so it costs nothing",
+            "name the Crew of a Crew output, and the Machine of a Machine output",
+        ),
+    );
     rules.limit(
         "machine without an output",
         used.and(machine.found_none().negate()).and(none(production.machine_output)),

@@ -13,6 +13,7 @@ use ::csv::{ReaderBuilder, StringRecord};
 use super::gather::{Gather, Outcome};
 use super::stop::Stop;
 use super::{Content, bytes_of, name_of};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::place::{Grid, Place};
 
 /// Reads one file.
@@ -76,7 +77,7 @@ fn files_of(folder: &Path) -> Result<Vec<PathBuf>, Stop> {
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
         // Some systems keep notes about a file in a hidden file with the same ending.
-        if is_csv && !name_of(&path).starts_with('.') && path.is_file() {
+        if is_csv && !name_of(&path).starts_with(['.', '~']) {
             files.push(path);
         }
     }
@@ -148,16 +149,37 @@ fn read_text(text: &str, gather: &mut Gather) -> Result<(), Stop> {
     } else {
         Marks::POINT
     };
+    let width = reader()
+        .records()
+        .flatten()
+        .next()
+        .map_or(0, |row| row.len());
     let mut lines = Lines::new(text);
     let mut record = StringRecord::new();
     let mut rows = reader();
     while rows.read_record(&mut record).map_err(Stop::damaged)? {
         let row = lines.line_of(record.position().map_or(0, ::csv::Position::byte));
         for (column, field) in (0..).zip(record.iter()) {
+            if swallows_rows(field, delimiter, width) {
+                gather.note(unclosed(gather.place_at(row, column)));
+            }
             gather.put(row, column, content_of(field.trim(), marks), false)?;
         }
     }
     Ok(())
+}
+
+/// Whether a field holds what looks like whole rows: line ends, and as many separators as
+/// a row has. Then a quotation mark was opened and never closed.
+fn swallows_rows(field: &str, delimiter: u8, width: usize) -> bool {
+    let separators = field.bytes().filter(|byte| *byte == delimiter).count();
+    field.contains('\n') && width > 1 && separators + 1 >= width
+}
+
+fn unclosed(place: Place) -> Diagnostic {
+    let what = "this cell swallows the rows after it: a quotation mark in it is not closed";
+    Diagnostic::error(Code::NotReadable, place, what)
+        .hint("close the quotation mark, or write inches as in: 18 in")
 }
 
 /// Counts lines up to the beginning of each record.

@@ -4,6 +4,7 @@
 //! 1900 that never was, so that day 61 is 1 March 1900.
 
 use super::Content;
+use crate::money;
 
 /// Days by which the 1904 system lags behind the 1900 system.
 const DAYS_TO_1904: f64 = 1462.0;
@@ -15,6 +16,8 @@ pub(super) enum Shown {
     Number,
     /// As a date or a time of day.
     Date,
+    /// In hundredths: 0.15 as 15 %.
+    Percent,
 }
 
 /// What a workbook says about its numbers.
@@ -45,6 +48,7 @@ impl Formats {
     pub(super) fn number(&self, value: f64, style: usize) -> Content {
         match self.styles.get(style) {
             Some(Shown::Date) => Content::Date(value + self.days_to_1900()),
+            Some(Shown::Percent) => percent(value),
             _ => Content::Number(value),
         }
     }
@@ -57,6 +61,7 @@ impl Formats {
 /// Formats that no file spells out; 27 to 36 and 50 to 58 are dates in East Asia.
 fn built_in(id: u32) -> Shown {
     match id {
+        9 | 10 => Shown::Percent,
         14..=22 | 27..=36 | 45 | 47 | 50..=58 => Shown::Date,
         _ => Shown::Number,
     }
@@ -78,11 +83,22 @@ fn shown_by(pattern: &str) -> Shown {
                 }
             }
             'd' | 'D' | 'm' | 'M' | 'y' | 'Y' | 'h' | 'H' | 's' | 'S' => return Shown::Date,
+            '%' => return Shown::Percent,
             _ if pattern.eq_ignore_ascii_case("General") => break,
             _ => {}
         }
     }
     Shown::Number
+}
+
+/// A fraction that a cell shows in hundredths, as the text a person sees: `15 %`. So it
+/// means the same in a column of percentages and nothing anywhere else.
+pub(super) fn percent(fraction: f64) -> Content {
+    if !fraction.is_finite() {
+        return Content::Number(fraction);
+    }
+    let shown = money::trimmed(fraction * 100.0).replace(',', "");
+    Content::Text(format!("{shown} %"))
 }
 
 fn is_duration(inside: &str) -> bool {

@@ -126,6 +126,15 @@ impl Gather {
         self.commented = true;
     }
 
+    /// The place of a cell of the sheet that is being read.
+    pub(super) fn place_at(&self, row: u32, column: u32) -> Place {
+        let sheet = self.sheets.last();
+        sheet.map_or_else(
+            || Place::file(&self.file),
+            |sheet| sheet.place.at(row, column),
+        )
+    }
+
     /// Notes a finding of a single part, when the other parts are still worth reading.
     pub(super) fn note(&mut self, finding: Diagnostic) {
         self.findings.push(finding);

@@ -86,7 +86,7 @@ pub struct Cell {
 /// What a cell holds.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Content {
-    /// A finite number. A percentage is a fraction and a duration a number of days.
+    /// A finite number. A duration is a number of days.
     Number(f64),
     /// Text, never empty.
     Text(String),

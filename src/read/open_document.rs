@@ -6,7 +6,7 @@
 use std::io::{BufRead, Read};
 
 use super::Content;
-use super::dates::{days_of_duration, serial_of_iso};
+use super::dates::{days_of_duration, percent, serial_of_iso};
 use super::gather::Gather;
 use super::limits::{COLUMNS, ROWS, TEXT_BYTES};
 use super::package::Package;
@@ -263,7 +263,11 @@ impl Pending {
             }
         };
         match self.kind.as_str() {
-            "float" | "percentage" | "currency" => match value.trim().parse() {
+            "percentage" => match value.trim().parse() {
+                Ok(fraction) => Some(percent(fraction)),
+                Err(_) => text_of(self.text),
+            },
+            "float" | "currency" => match value.trim().parse() {
                 Ok(number) => Some(Content::Number(number)),
                 Err(_) => text_of(self.text),
             },

@@ -35,26 +35,13 @@ pub(super) enum Maker {
 }
 
 impl Painter<'_> {
-    /// A unit in words, for a heading: money shows its sign in the cells.
-    pub(super) fn unit_words(&self, unit: Unit) -> String {
-        match unit {
-            units::ONE | units::MONEY => String::new(),
-            units::MONEY_H => "an hour".to_owned(),
-            other => other.to_string(),
-        }
-    }
-
     /// The heading and unit above a column, and whether it holds numbers.
     pub(super) fn heading(&self, show: &Show) -> (String, String, bool) {
         let plain = |heading: &str| (heading.to_owned(), String::new(), false);
         match show {
             Show::Home(id) | Show::Copy(id) => {
                 let info = self.estimate.graph.column(*id);
-                (
-                    sentence(&info.name),
-                    self.unit_words(info.unit),
-                    !info.is_text(),
-                )
+                (sentence(&info.name), unit_words(info.unit), !info.is_text())
             }
             Show::Working => plain("How it is worked out"),
             Show::Source => plain("Source"),
@@ -126,5 +113,14 @@ impl Painter<'_> {
             _ if info.is_text() => 20.0,
             _ => 12.5,
         }
+    }
+}
+
+/// A unit in words, for a heading: money shows its sign in the cells.
+pub(super) fn unit_words(unit: Unit) -> String {
+    match unit {
+        units::ONE | units::MONEY => String::new(),
+        units::MONEY_H => "an hour".to_owned(),
+        other => other.to_string(),
     }
 }

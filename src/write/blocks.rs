@@ -2,7 +2,7 @@
 
 use rust_xlsxwriter::{Format, Formula, Worksheet};
 
-use super::block_columns::{Maker, Shown};
+use super::block_columns::{Maker, Shown, unit_words};
 use super::error::WriteError;
 use super::heights::{LINE, PLAIN, SMALL, TALLEST, lines};
 use super::layout::BookLayout;
@@ -102,12 +102,8 @@ impl<'w> Painter<'w> {
                 .write_with_format(row, 0, sentence(&info.name), &self.styles.wrapped)?;
             let shown = self.shown(show);
             self.cell(&shown, row, 1, 0, &mut String::new())?;
-            self.sheet.write_with_format(
-                row,
-                2,
-                self.unit_words(info.unit),
-                &self.styles.wrapped,
-            )?;
+            self.sheet
+                .write_with_format(row, 2, unit_words(info.unit), &self.styles.wrapped)?;
             let working = words::of_column(&estimate.graph, *id);
             let source = info.source.map_or("", |source| source.text);
             self.fit(row, &[(&working, UPRIGHT[3]), (source, UPRIGHT[4])], SMALL)?;

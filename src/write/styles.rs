@@ -62,11 +62,10 @@ impl Styles {
                 .set_font_size(10)
                 .set_align(FormatAlign::Top)
         };
-        let money = format!(
-            "\"{}\"#,##0.00;[Red]-\"{}\"#,##0.00",
-            currency.replace('"', ""),
-            currency.replace('"', "")
-        );
+        // A number format holds 255 letters at most; a sign is a few.
+        let plain = |letter: &char| !letter.is_control() && *letter != '"';
+        let sign: String = currency.chars().filter(plain).take(8).collect();
+        let money = format!("\"{sign}\"#,##0.00;[Red]-\"{sign}\"#,##0.00");
         let heading = base()
             .set_bold()
             .set_background_color(HEADING)

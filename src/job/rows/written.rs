@@ -9,7 +9,7 @@ pub(super) fn meant(
     finding: &Diagnostic,
     content: &Content,
     unit: Unit,
-    written: &Option<String>,
+    written: Option<&String>,
 ) -> bool {
     let (Content::Number(number), Some(text)) = (content, written) else {
         return false;
