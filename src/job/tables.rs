@@ -92,8 +92,8 @@ input_tables! {
         BasinWidth "Width" Number(Length, 0.5, 5000.0), false, "Across the rim; blank for the same as the length.";
         Depth "Depth" Number(Length, 0.05, 60.0), false, "From the rim to the finished floor; or give rim and floor elevations.";
         SideSlope "Side slope" Number(Slope, 0.0, 20.0), true, "Horizontal run for 1 of drop; 0 for upright walls.";
-        RampSlope "Ramp slope" Number(Slope, 0.0, 50.0), false, "Slope of one end, where it is flatter than the sides.";
-        BuildUp "Build-up" Number(Thickness, 0.0, 120.0), false, "Everything between the dug and the finished surface, measured plumb.";
+        RampSlope "Ramp slope" Number(Slope, 0.0, 50.0), false, "Slope of one end, where it is flatter than the sides. Shelves run over it too.";
+        BuildUp "Build-up" Number(Thickness, 0.0, 120.0), false, "Everything between the dug and the finished surface (liner, fabric, sand, stone), measured plumb.";
         Rim "Rim" ELEVATION, false, "Elevation of the rim that depths start from.";
         RimRod "Rim rod" ROD, false, "The same as a rod reading.";
         FloorLevel "Floor" ELEVATION, false, "Elevation of the finished floor.";
@@ -134,11 +134,11 @@ input_tables! {
 
     /// Anything that has no table of its own: the plain dimension sheet.
     OtherItems "Other items", "item", false, "One measured item a row: times × length × width × depth − deduct, in the unit asked for." {
-        Item "Item" Name, true, "Number or name of the item, unique; the client's number if there is one.";
+        Item "Item" Name, true, "A short name of the item, unique; the client's number with a letter in front, such as A-12.";
         Section "Section" Words, true, "Heading of the bid that it belongs under.";
         Description "Description" Words, true, "What it is, as it should read on the bid.";
-        Times "Times" Number(Count, 0.0, 1_000_000.0), false, "How many times; 1 where blank. Alone, it is the quantity.";
-        ItemLength "Length" Number(Length, 0.0, 100_000.0), false, "First measure.";
+        Times "Times" Number(Count, 0.0, 1_000_000.0), false, "How many times; 1 where blank beside a measure or for ls. Alone, it is the quantity.";
+        ItemLength "Length" Number(Length, 0.0, 100_000.0), false, "First measure; fill from the left: a wall has its height under Width.";
         ItemWidth "Width" Number(Length, 0.0, 100_000.0), false, "Second measure, for areas and volumes.";
         ItemDepth "Depth" Number(Length, 0.0, 1000.0), false, "Third measure, for volumes.";
         Deduct "Deduct" Number(Count, 0.0, 10_000_000.0), false, "Taken off, in the item's unit.";
@@ -155,7 +155,7 @@ input_tables! {
     Materials "Materials", "material", false, "One thing that is bought a row, in the unit it is sold in." {
         Material "Material" Name, true, "A short name, used by other sheets.";
         MaterialUnit "Unit" UnitName, true, "Unit it is sold in.";
-        MaterialPrice "Price" Number(Money, 0.0, 1_000_000.0), false, "Price of one unit, delivered.";
+        MaterialPrice "Price" Number(Money, 0.0, 1_000_000.0), false, "Price of one unit, delivered; of imported fill at the pit, if the work Bring fill hauls it.";
         MaterialPlug "Plug price" Number(Money, 0.0, 1_000_000.0), false, "An allowance until a price is in: the bid stays a draft.";
         SoldIn "Sold in" Number(Count, 0.0, 100_000.0), false, "Whole multiples: 1 for whole units, 12 for loads of 12.";
         Minimum "Minimum" Number(Count, 0.0, 1_000_000.0), false, "Least order.";
@@ -184,7 +184,7 @@ input_tables! {
         PlugRate "Plug rate" Number(MoneyAnHour, 0.0, 10_000.0), false, "An allowance until the rate is known: the bid stays a draft.";
         Carries "Carries" Number(Volume, 0.01, 100.0), false, "Heaped bucket or truck body, loose.";
         Payload "Payload" Number(Weight, 0.05, 200.0), false, "Most it may carry.";
-        CycleTime "Cycle" Number(Cycle, 1.0, 86_400.0), false, "One bucket, or one round trip with loading and tipping.";
+        CycleTime "Cycle" Number(Cycle, 1.0, 86_400.0), false, "One bucket; or one round trip with loading, waiting and tipping.";
         PumpFlow "Pump flow" Number(Flow, 0.1, 100_000.0), false, "Flow on the pump's plate at the lift of the site.";
         MachineNote "Note" Words, false, "Anything to be remembered.";
     }
@@ -196,7 +196,7 @@ input_tables! {
         WorkCrew "Crew" RowOf("Crews"), false, "Who does it.";
         CrewOutput "Crew output" Number(PerHour, 0.001, 100_000.0), false, "Units that the crew does in an hour.";
         WorkMachine "Machine" RowOf("Equipment"), false, "What machine is used.";
-        MachineOutput "Machine output" Number(PerHour, 0.001, 100_000.0), false, "Units that the machine does in an hour; blank to work it out from its cycle.";
+        MachineOutput "Machine output" Number(PerHour, 0.001, 100_000.0), false, "Units that the machine does in an hour; blank to work it out from its cycle, in the job's usual soil, where it digs or hauls.";
         WorkNote "Note" Words, false, "Anything to be remembered.";
     }
 
@@ -211,7 +211,7 @@ input_tables! {
     /// A final quantity set by hand.
     SetQuantities "Set quantities", "set quantity", false, "One line of the take-off a row, whose quantity is set by hand." {
         SetLine "Line" Name, true, "The line's name, as the take-off shows it.";
-        SetQuantity "Quantity" Number(Count, 0.0, 100_000_000.0), true, "The quantity to use, in the line's unit.";
+        SetQuantity "Quantity" Number(Count, 0.0, 100_000_000.0), true, "The quantity to use, in the line's unit. It changes this line only.";
         Reason "Reason" Words, true, "Why: it is printed.";
     }
 }

@@ -119,7 +119,7 @@ impl Painter<'_> {
 /// A unit in words, for a heading: money shows its sign in the cells.
 pub(super) fn unit_words(unit: Unit) -> String {
     match unit {
-        units::ONE | units::MONEY => String::new(),
+        units::ONE | units::MONEY | units::DATE => String::new(),
         units::MONEY_H => "an hour".to_owned(),
         other => other.to_string(),
     }

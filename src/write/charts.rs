@@ -1,7 +1,8 @@
 //! Charts over live cells: the sections of basins, and the balance of earthwork.
 
 use rust_xlsxwriter::{
-    Chart, ChartFormat, ChartLegendPosition, ChartLine, ChartLineDashType, ChartType, Color,
+    Chart, ChartAxisLabelPosition, ChartFormat, ChartLegendPosition, ChartLine, ChartLineDashType,
+    ChartType, Color,
 };
 
 use super::blocks::Painter;
@@ -82,6 +83,7 @@ impl Painter<'_> {
                 .y_axis()
                 .set_name(&format!("Below the rim, {}", system.length()))
                 .set_reverse()
+                .set_label_position(ChartAxisLabelPosition::Low)
                 .set_num_format("0.0");
             chart.legend().set_position(ChartLegendPosition::Bottom);
             chart.set_width(620).set_height(330);
