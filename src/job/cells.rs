@@ -10,7 +10,7 @@ use super::columns::{Holds, InputColumn, Measure};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::words;
 use crate::place::Place;
-use crate::read::{Content, notation};
+use crate::read::{self, Content, notation};
 use crate::units::{self, Unit};
 
 /// What an input cell says.
@@ -199,43 +199,13 @@ fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, 
     })
 }
 
-/// The serial number of a day written as year-month-day, in the 1900 system.
+/// The serial number of a day written as year-month-day, without a time.
 fn serial_of(text: &str) -> Option<f64> {
-    let mut parts = text.split('-');
-    let year: i64 = parts.next().filter(|part| part.len() == 4)?.parse().ok()?;
-    let month: i64 = parts.next()?.parse().ok()?;
-    let day: i64 = parts.next()?.parse().ok()?;
-    let lengths = [
-        31,
-        if year % 4 == 0 && (year % 100 != 0 || year % 400 == 0) {
-            29
-        } else {
-            28
-        },
-        31,
-        30,
-        31,
-        30,
-        31,
-        31,
-        30,
-        31,
-        30,
-        31,
-    ];
-    let length = usize::try_from(month - 1)
-        .ok()
-        .and_then(|month| lengths.get(month))?;
-    if parts.next().is_some() || !(1901..=9999).contains(&year) || !(1..=*length).contains(&day) {
-        return None;
+    if text.contains(['T', ' ']) {
+        None
+    } else {
+        read::serial_of_iso(text)
     }
-    let before = |year: i64| {
-        365 * (year - 1900) + (year - 1901) / 4 - (year - 1901) / 100 + (year - 1601) / 400
-    };
-    let in_year: i64 = lengths.iter().take(usize::try_from(month - 1).ok()?).sum();
-    // Serial 1 is 1 January 1900; the 1900 system counts a 29 February 1900 that was not.
-    #[allow(clippy::cast_precision_loss)] // a few million days at most
-    Some((before(year) + in_year + day + 1) as f64)
 }
 
 fn choice(

@@ -108,7 +108,7 @@ fn is_duration(inside: &str) -> bool {
 }
 
 /// An ISO date, or date and time, as a serial day; `None` for anything else or before 1900.
-pub(super) fn serial_of_iso(text: &str) -> Option<f64> {
+pub(crate) fn serial_of_iso(text: &str) -> Option<f64> {
     let (date, time) = text
         .trim()
         .split_once(['T', ' '])

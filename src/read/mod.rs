@@ -35,6 +35,8 @@ mod xml;
 use std::fs;
 use std::path::Path;
 
+pub(crate) use dates::serial_of_iso;
+
 use crate::diagnostic::Diagnostic;
 use crate::place::Place;
 use gather::Gather;
