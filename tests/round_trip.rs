@@ -1,8 +1,11 @@
 //! The priced workbook is a job file: read back it is the same job, and written again
 //! the same bytes.
 
+use groundsheet::job::tables::OtherItems;
+
 use crate::support::{
-    SAMPLE_JOBS, US, estimate_of, estimate_of_bytes, exactly, sample_job, workbook_of,
+    SAMPLE_JOBS, US, estimate_at, estimate_of, estimate_of_bytes, exactly, sample_job, sample_path,
+    workbook_of,
 };
 
 #[test]
@@ -39,4 +42,39 @@ fn a_percentage_below_one_survives_as_it_was_written() {
         let bid = estimate.columns.priced.bid.total;
         exactly("bid", estimate.results.at(bid, 0), 10_075.57);
     }
+}
+
+#[test]
+fn a_job_gives_the_same_bytes_wherever_its_folder_stands() {
+    let copy = tempfile::tempdir().unwrap();
+    let folder = copy.path().join("another name");
+    std::fs::create_dir(&folder).unwrap();
+    for file in std::fs::read_dir(sample_path("field-notes")).unwrap() {
+        let file = file.unwrap();
+        std::fs::copy(file.path(), folder.join(file.file_name())).unwrap();
+    }
+    let (here, there) = (sample_job("field-notes"), estimate_at(&folder));
+    assert!(here.job.same_as(&there.job));
+    assert!(workbook_of(&here) == workbook_of(&there));
+}
+
+#[test]
+fn columns_of_ones_own_survive_with_twin_and_blank_headings() {
+    let tables = [
+        ("Job", US),
+        (
+            "Other items",
+            "Photo,Item,Section,Photo,Description,Times,Unit,Price,,Note\n\
+             p1,A,Work,p2,First,1,ls,100,under no heading,remember\n\
+             ,B,Work,,Second,2,ls,50,,\n",
+        ),
+    ];
+    let estimate = estimate_of(&tables);
+    let extras = &estimate.job.table::<OtherItems>().extras;
+    let headings: Vec<&str> = extras.iter().map(|extra| &*extra.heading).collect();
+    assert_eq!(headings, ["Photo", "Photo", ""]);
+    let bytes = workbook_of(&estimate);
+    let back = estimate_of_bytes(&bytes);
+    assert!(estimate.job.same_as(&back.job));
+    assert!(workbook_of(&back) == bytes);
 }

@@ -3,7 +3,9 @@
 mod jobs;
 pub(crate) mod recalculate;
 
-pub(crate) use jobs::{SAMPLE_JOBS, estimate_of_bytes, sample_job, sample_path, workbook_of};
+pub(crate) use jobs::{
+    SAMPLE_JOBS, estimate_at, estimate_of_bytes, sample_job, sample_path, workbook_of,
+};
 
 use groundsheet::diagnostic::{self, Diagnostic};
 use groundsheet::estimate::{Estimate, estimate};
