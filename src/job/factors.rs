@@ -103,7 +103,7 @@ impl Columns {
             ) {
                 Ok(Value::Number { number, .. }) => slot.value = number,
                 Ok(Value::Word(_)) => {}
-                // Where a factor may be as low as nothing, it may be below one per cent too: it is
+                // Where a factor may be as low as nothing, it may be below one percent too: it is
                 // said, and the number stands.
                 Err(finding) if finding.code == Code::PercentScale && factor.range().0 <= 0.0 => {
                     if let Content::Number(number) = content {

@@ -204,7 +204,7 @@ input_tables! {
     MarkUps "Mark-ups", "mark-up", false, "One mark-up a row, applied from the top down." {
         MarkUp "Mark-up" Name, true, "Overhead, profit, contingency, bond, tax, …";
         On "On" Choice(BASES), true, "What it is a percentage of. Percentages of the bid come last.";
-        Share "Rate" Number(Percent, 0.0, 100.0), true, "Percentage: 15 for fifteen per cent.";
+        Share "Rate" Number(Percent, 0.0, 100.0), true, "Percentage: 15 for fifteen percent.";
         MarkUpNote "Note" Words, false, "Anything to be remembered.";
     }
 

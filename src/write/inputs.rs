@@ -7,10 +7,10 @@ use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Formula, Workshe
 
 use super::error::WriteError;
 use super::styles::{DAY, Role, Styles};
-use crate::job::columns::{Holds, InputColumn, InputTable};
+use crate::job::columns::{Holds, InputColumn, InputTable, Measure};
 use crate::job::tables::TABLES;
 use crate::job::{AS_MEASURED, Entries, TableData};
-use crate::place::column_letters;
+use crate::place::{cell_name, column_letters};
 use crate::read::Content;
 use crate::units::Unit;
 
@@ -59,7 +59,12 @@ fn in_rows(
     for (at, column) in (0u16..).zip(filled.table.columns) {
         sheet.write_with_format(0, at, filled.heading(at.into()), &styles.heading)?;
         sheet.set_column_width(at, width(column))?;
-        if let Some(validation) = validation(column, filled.units[usize::from(at)], rows_of) {
+        if let Some(validation) = validation(
+            column,
+            filled.units[usize::from(at)],
+            rows_of,
+            &cell_name(1, at.into()),
+        ) {
             sheet.add_data_validation(1, at, last, at, &validation)?;
         }
     }
@@ -184,7 +189,6 @@ fn entry(data: &TableData, position: usize, row: usize) -> Option<Entry<'_>> {
 }
 
 fn number_format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s rust_xlsxwriter::Format {
-    use crate::job::columns::Measure;
     match column.holds {
         Holds::Date => styles.pattern_format(DAY.to_owned(), Role::Input),
         Holds::Number(Measure::Money | Measure::MoneyAnHour, ..) => styles.money(Role::Input),
@@ -212,7 +216,9 @@ fn upright(
             styles.words(Role::Computed),
         )?;
         sheet.write_with_format(row, 2, column.guidance, &styles.about)?;
-        if let Some(validation) = validation(column, filled.units[position], rows_of) {
+        if let Some(validation) =
+            validation(column, filled.units[position], rows_of, &cell_name(row, 1))
+        {
             sheet.add_data_validation(row, 1, row, 1, &validation)?;
         }
         let entry = filled.data.and_then(|data| entry(data, position, 0));
@@ -242,6 +248,7 @@ fn validation(
     column: &InputColumn,
     unit: Unit,
     rows_of: &dyn Fn(&str) -> u32,
+    first: &str,
 ) -> Option<DataValidation> {
     let validation = DataValidation::new();
     let validation = match column.holds {
@@ -265,8 +272,28 @@ fn validation(
             ));
             validation.allow_list_formula(list)
         }
+        // 0.15 in a column of percent is nearly always meant as 15: the person is asked.
+        Holds::Number(Measure::Percent, ..) => {
+            let asked = Formula::new(format!("=OR({first}=0,{first}>=1)"));
+            let message = "This is less than one percent. For fifteen percent write 15.";
+            let validation = validation
+                .allow_custom(asked)
+                .set_error_message(message)
+                .ok()?;
+            return guided(validation, column, unit, DataValidationErrorStyle::Warning);
+        }
         _ => validation.allow_any_value(),
     };
+    guided(validation, column, unit, DataValidationErrorStyle::Stop)
+}
+
+/// A validation that shows the column's guidance.
+fn guided(
+    validation: DataValidation,
+    column: &InputColumn,
+    unit: Unit,
+    style: DataValidationErrorStyle,
+) -> Option<DataValidation> {
     let title: String = column.heading_with(unit).chars().take(32).collect();
     let guidance: String = column.guidance.chars().take(250).collect();
     let validation = validation
@@ -274,7 +301,7 @@ fn validation(
         .ok()?
         .set_input_message(guidance)
         .ok()?;
-    Some(validation.set_error_style(DataValidationErrorStyle::Stop))
+    Some(validation.set_error_style(style))
 }
 
 fn width(column: &InputColumn) -> f64 {

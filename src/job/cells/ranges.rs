@@ -6,7 +6,7 @@ use crate::money;
 use crate::place::Place;
 use crate::units::{self, System, Unit};
 
-/// 0.15 in a column of per cent is nearly always meant as 15.
+/// 0.15 in a column of percent is nearly always meant as 15.
 pub(super) fn percent_scale(
     column: &InputColumn,
     measure: Measure,
@@ -17,9 +17,9 @@ pub(super) fn percent_scale(
     if measure != Measure::Percent || unit != units::PERCENT || number <= 0.0 || number >= 1.0 {
         return Ok(());
     }
-    let what = format!("{} is {number} in a column of per cent", column.heading);
+    let what = format!("{} is {number} in a column of percent", column.heading);
     let hint = format!(
-        "write {} for {} per cent; if {number} per cent is meant, write it as text: {number} %",
+        "write {} for {} percent; if {number} percent is meant, write it as text: {number} %",
         money::trimmed(number * 100.0),
         money::trimmed(number * 100.0)
     );
@@ -62,7 +62,7 @@ pub(super) fn within(
     );
     let hint = match measure {
         _ if number < 0.0 && low >= 0.0 => "write it without a sign".to_owned(),
-        Measure::Percent => "per cent are written as 15 for fifteen per cent".to_owned(),
+        Measure::Percent => "percent are written as 15 for fifteen percent".to_owned(),
         Measure::MoneyAnHour => "check the number: it is what one hour costs".to_owned(),
         _ => match other_unit(unit, limits_in, number, (low, high)) {
             Some(meant) => {
