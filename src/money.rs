@@ -67,24 +67,6 @@ pub fn round_up(value: f64, places: i32) -> f64 {
     }
 }
 
-/// The next whole number of sale units: whole rolls, bags or pallets of size `multiple`.
-///
-/// The formula is `ROUNDUP(ROUND(value/multiple,6),0)*multiple`; a negative value moves
-/// away from zero. Without a sensible multiple (zero, negative, not finite) the value is
-/// returned unchanged.
-///
-/// ```
-/// assert_eq!(groundsheet::money::round_to_multiple_up(41.0, 20.0), 60.0);
-/// ```
-#[must_use]
-pub fn round_to_multiple_up(value: f64, multiple: f64) -> f64 {
-    if multiple > 0.0 && multiple.is_finite() {
-        round_up(value / multiple, 0) * multiple
-    } else {
-        value
-    }
-}
-
 /// The exact cents of an amount of money, rounded by [`round`] to 2 decimals.
 ///
 /// An amount whose cents do not fit, or an infinite one, is the largest or smallest

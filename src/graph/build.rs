@@ -27,6 +27,21 @@ pub struct Breach {
 }
 
 impl Breach {
+    const fn of(
+        severity: Severity,
+        code: Code,
+        at: ColumnId,
+        (message, hint): (&'static str, &'static str),
+    ) -> Self {
+        Self {
+            severity,
+            code,
+            at,
+            message,
+            hint,
+        }
+    }
+
     /// A breach that blocks the bid.
     #[must_use]
     pub const fn fault(
@@ -35,25 +50,13 @@ impl Breach {
         message: &'static str,
         hint: &'static str,
     ) -> Self {
-        Self {
-            severity: Severity::Error,
-            code,
-            at,
-            message,
-            hint,
-        }
+        Self::of(Severity::Error, code, at, (message, hint))
     }
 
     /// A breach that leaves the bid a draft.
     #[must_use]
     pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
-        Self {
-            severity: Severity::Open,
-            code,
-            at,
-            message,
-            hint,
-        }
+        Self::of(Severity::Open, code, at, (message, hint))
     }
 
     /// A breach to look at.
@@ -64,13 +67,7 @@ impl Breach {
         message: &'static str,
         hint: &'static str,
     ) -> Self {
-        Self {
-            severity: Severity::Warning,
-            code,
-            at,
-            message,
-            hint,
-        }
+        Self::of(Severity::Warning, code, at, (message, hint))
     }
 
     /// A caution about work that can hurt someone.
@@ -81,13 +78,7 @@ impl Breach {
         message: &'static str,
         hint: &'static str,
     ) -> Self {
-        Self {
-            severity: Severity::Caution,
-            code,
-            at,
-            message,
-            hint,
-        }
+        Self::of(Severity::Caution, code, at, (message, hint))
     }
 }
 
