@@ -144,7 +144,7 @@ proptest! {
         let bid = &worked.columns.priced.bid;
         let lump_sum = sum(&worked, bid.lump_sum);
         let amounts = cents(&worked, worked.columns.priced.mark_ups.amount);
-        let shares = worked.results.numbers(worked.columns.inputs.mark_ups.number(MarkUps::Share).id);
+        let shares = worked.results.numbers(worked.columns.inputs.number(MarkUps::Share).id);
         let mut before = sum(&worked, bid.direct);
         let mut of_bid = Decimal::ZERO;
         for (row, mark_up) in job.mark_ups.iter().enumerate() {
@@ -178,7 +178,7 @@ proptest! {
             prop_assert!((total - whole).abs() <= dust);
         }
         // The cut is what is stripped, cleared, already open and dug; nothing twice.
-        let inputs = &worked.columns.inputs.basins;
+        let inputs = &worked.columns.inputs;
         for row in 0..job.basins.len() {
             let at = |column| worked.results.at(column, row);
             let measured = |field: Basins| worked.results.at(inputs.number(field), row);

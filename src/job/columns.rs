@@ -83,6 +83,12 @@ pub trait Fields: Table + Copy {
     fn index(self) -> usize;
 }
 
+/// Something done with every input table, by the table's type.
+pub trait EachTable {
+    /// What is done with one table.
+    fn table<T: Fields>(&mut self);
+}
+
 macro_rules! input_tables {
     ($(
         $(#[doc = $doc:literal])+
@@ -120,6 +126,11 @@ macro_rules! input_tables {
 
         /// Every input table in the order of the workbook.
         pub const TABLES: &[InputTable] = &[$(<$table as Fields>::TABLE,)+];
+
+        /// Calls something with every input table, in the order of the workbook.
+        pub fn each_table(call: &mut impl EachTable) {
+            $(call.table::<$table>();)+
+        }
     };
 }
 

@@ -3,6 +3,7 @@
 //! Each table is an enum of its columns, and serves as the type of its rows in the
 //! graph. Ranges are in the US customary unit of the measure.
 
+pub use super::columns::EachTable;
 use super::columns::{Fields, Holds, InputColumn, InputTable, Measure, input_tables};
 use crate::graph::Table;
 use crate::units::System;

@@ -208,7 +208,7 @@ fn spread(
         lump.here().above(0.0).and(carried.clone().negate()),
         Breach::fault(
             Code::MissingPrice,
-            inputs.items.number(OtherItems::Price).id,
+            inputs.number(OtherItems::Price).id,
             "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
             "give at least one line a quantity and a price",
         ),
@@ -271,7 +271,7 @@ fn bid(
             .and(parts.lump.here().above(0.0)),
         Breach::warning(
             Code::MissingValue,
-            inputs.mark_ups.number(MarkUps::Share).id,
+            inputs.number(MarkUps::Share).id,
             "there are no mark-ups: this is bid at cost",
             "write overhead and profit in Mark-ups",
         ),
@@ -320,7 +320,7 @@ fn days(
 ) -> Days {
     let working = total::<Bid, Lines>(hours).number_in(H) / only(wide.hours_a_day);
     let working = rules.arithmetic("working days", ONE, working.round_up());
-    let weather = only::<Bid, JobKeys>(inputs.job.number(JobKeys::WeatherDays));
+    let weather = only::<Bid, JobKeys>(inputs.number(JobKeys::WeatherDays));
     let with_weather = rules.from_job("working days with weather", ONE, working + weather);
     let week = only::<Bid, JobKeys>(wide.days_a_week);
     let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);

@@ -18,8 +18,8 @@ pub(super) fn quantity(
     name: Text<Lines>,
     taken_off: Column<Lines>,
 ) -> (Column<Lines>, Text<Lines>) {
-    let set = &parts.inputs.set;
-    let set_line = set.words(SetQuantities::SetLine);
+    let inputs = parts.inputs;
+    let set_line = inputs.words(SetQuantities::SetLine);
     let mut rules = graph.rules::<SetQuantities>();
     let link: Link<SetQuantities, Lines> = rules.link("line row", set_line);
     rules.limit(
@@ -34,10 +34,10 @@ pub(super) fn quantity(
     );
     let mut rules = graph.rules::<Lines>();
     let set_row: Link<Lines, SetQuantities> = rules.link("set row", name);
-    let by_hand = set_row.of(set.number(SetQuantities::SetQuantity));
+    let by_hand = set_row.of(inputs.number(SetQuantities::SetQuantity));
     let in_use = when(set_row.found_none(), taken_off, by_hand);
     let quantity = rules.from_job("quantity", ONE, in_use.round_in(ONE, 3));
-    let reason = set_row.words_of(set.words(SetQuantities::Reason));
+    let reason = set_row.words_of(inputs.words(SetQuantities::Reason));
     let reason = rules.word_step("set by hand because", reason);
     (quantity, reason)
 }

@@ -47,7 +47,7 @@ fn arises(graph: &Graph, parts: &Parts<'_>, work: &str, row: Option<usize>) -> b
     let Some((_, field)) = ARISES_FROM.iter().find(|(known, _)| *known == work) else {
         return true;
     };
-    let filled: Vec<bool> = match &graph.column(parts.inputs.basins.number(*field).id).kind {
+    let filled: Vec<bool> = match &graph.column(parts.inputs.number(*field).id).kind {
         Kind::Measured(values) => values.iter().map(|value| !value.is_nan()).collect(),
         Kind::Words { values, .. } => values.iter().map(|word| &**word == "yes").collect(),
         _ => Vec::new(),
@@ -94,7 +94,7 @@ fn basin_lines(graph: &Graph, parts: &Parts<'_>, row: usize) -> Vec<Line> {
         ("Build berm", earth, ": build berm", dug.berm.id),
         ("Backfill", earth, backfill, dug.backfill.id),
     ];
-    let basin = parts.inputs.basins.words(Basins::Basin).id.at(row);
+    let basin = parts.inputs.words(Basins::Basin).id.at(row);
     let arising = all
         .into_iter()
         .filter(|(work, ..)| arises(graph, parts, work, Some(row)));

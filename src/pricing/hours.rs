@@ -6,7 +6,7 @@ use crate::graph::{Breach, Column, Graph, Rules};
 use crate::job::Fields;
 use crate::job::tables::{Crews, Equipment, ProductionRates as Works};
 use crate::sources;
-use crate::takeoff::inputs::{AllInputs, Inputs};
+use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
 use crate::units::{H, ONE};
 
@@ -41,12 +41,12 @@ pub(super) fn hours(
     let crews = production.crew_of.sum(work_crew);
     let crews = rules.arithmetic("hours", H, crews);
     let wages = (Crews::Wage, Crews::PlugWage);
-    rate_limits(&mut rules, &inputs.crews, wages, crews);
+    rate_limits(&mut rules, inputs, wages, crews);
     let mut rules = graph.rules::<Equipment>();
     let machines = production.machine_of.sum(work_machine);
     let machines = rules.arithmetic("hours", H, machines);
     let rates = (Equipment::Rate, Equipment::PlugRate);
-    rate_limits(&mut rules, &inputs.equipment, rates, machines);
+    rate_limits(&mut rules, inputs, rates, machines);
     Hours {
         crews,
         machines,
@@ -67,8 +67,8 @@ fn work_limit(
     let used = quantity.here().above(0.0);
     let (crew, machine) = (production.crew_of, production.machine_of);
     let (by_crew, by_machine) = (
-        inputs.works.number(Works::CrewOutput),
-        inputs.works.number(Works::MachineOutput),
+        inputs.number(Works::CrewOutput),
+        inputs.number(Works::MachineOutput),
     );
     rules.limit(
         "work without crew or machine",
@@ -122,7 +122,7 @@ fn work_limit(
 /// Limits: what has hours has a rate, and not only a plug.
 fn rate_limits<T: Fields>(
     rules: &mut Rules<'_, T>,
-    inputs: &Inputs<T>,
+    inputs: &AllInputs,
     (rate, plug): (T, T),
     hours: Column<T>,
 ) {

@@ -161,10 +161,10 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
 
 /// One line for each of the other items.
 fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
-    let (items, taken_off) = (&parts.inputs.items, parts.items);
+    let (inputs, taken_off) = (parts.inputs, parts.items);
     let line = |row: usize| {
         let cell = |column: ColumnId| Cell { column, row };
-        let words = |field: Items| vec![Piece::Cell(cell(items.words(field).id))];
+        let words = |field: Items| vec![Piece::Cell(cell(inputs.words(field).id))];
         Line {
             table: Items::NAME,
             name: words(Items::Item),
@@ -186,7 +186,7 @@ fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
 /// The rows of the items, those of one section together, in the order in which the
 /// sections first appear.
 fn by_section(parts: &Parts<'_>, rows: usize) -> Vec<usize> {
-    let section = parts.inputs.items.words(Items::Section);
+    let section = parts.inputs.words(Items::Section);
     let name = |row: usize| parts.so_far.text(section, row).to_lowercase();
     let mut first: BTreeMap<String, usize> = BTreeMap::new();
     for row in 0..rows {
@@ -240,8 +240,8 @@ fn names_used(
     material: Link<Lines, Materials>,
     work: Link<Lines, Works>,
 ) -> (Text<Lines>, Text<Lines>) {
-    let materials = parts.inputs.materials.words(Materials::Material);
-    let works = parts.inputs.works.words(Works::Work);
+    let materials = parts.inputs.words(Materials::Material);
+    let works = parts.inputs.words(Works::Work);
     (
         rules.word_step("material", material.words_of(materials)),
         rules.word_step("work", work.words_of(works)),
@@ -261,7 +261,7 @@ fn price_limit(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, table: Text<Line
         dug.and(taken.quantity.here().above(0.0)).and(unpriced),
         Breach::open(
             Code::MissingRate,
-            parts.inputs.works.words(Works::Work).id,
+            parts.inputs.words(Works::Work).id,
             "nothing prices this earthwork, so it is excluded",
             "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
         ),

@@ -27,8 +27,8 @@ pub(super) fn mark_ups(
     inputs: &AllInputs,
     cost: &Cost,
 ) -> (MarkUpColumns, Column<Bid>) {
-    let on = inputs.mark_ups.words(MarkUps::On);
-    let share = inputs.mark_ups.number(MarkUps::Share);
+    let on = inputs.words(MarkUps::On);
+    let share = inputs.number(MarkUps::Share);
     let mut rules = graph.rules::<MarkUps>();
     order_limit(&mut rules, on);
     let fixed = fixed_base(&mut rules, on, cost);
@@ -150,7 +150,7 @@ fn solved_bid(
         some_left.clone().negate(),
         Breach::fault(
             Code::MarkupOrder,
-            inputs.mark_ups.number(MarkUps::Share).id,
+            inputs.number(MarkUps::Share).id,
             "the percentages of the bid add up to all of it or more",
             "check the rates of the mark-ups on the bid",
         ),

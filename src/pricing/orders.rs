@@ -54,8 +54,8 @@ fn ordered(
     inputs: &AllInputs,
     needed: Column<Materials>,
 ) -> Column<Materials> {
-    let sold_in = inputs.materials.number(Materials::SoldIn);
-    let least = highest(needed, inputs.materials.number(Materials::Minimum));
+    let sold_in = inputs.number(Materials::SoldIn);
+    let least = highest(needed, inputs.number(Materials::Minimum));
     let multiples = (least.clone() / sold_in).round_up() * sold_in;
     let whole = when(sold_in.here().above(0.0), multiples, least);
     let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
@@ -64,8 +64,8 @@ fn ordered(
 
 /// Limits: a material in use has a price, and not only a plug.
 fn price_limits(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: &Condition) {
-    let price = inputs.materials.number(Materials::MaterialPrice);
-    let plug = inputs.materials.number(Materials::MaterialPlug);
+    let price = inputs.number(Materials::MaterialPrice);
+    let plug = inputs.number(Materials::MaterialPlug);
     rules.limit(
         "material on a plug price",
         price.blank().and(plug.filled()).and(used.clone()),
@@ -90,8 +90,8 @@ fn price_limits(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: &Con
 
 /// Limit: the quote of a material in use holds on the day of the bid.
 fn quote_limit(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: Condition) {
-    let until = inputs.materials.number(Materials::ValidUntil);
-    let day = only::<Materials, JobKeys>(inputs.job.number(JobKeys::BidDate));
+    let until = inputs.number(Materials::ValidUntil);
+    let day = only::<Materials, JobKeys>(inputs.number(JobKeys::BidDate));
     rules.limit(
         "quote run out",
         until.filled().and(used).and(until.here().below(day)),

@@ -33,9 +33,8 @@ pub fn purchase(
     production: &Production,
     balance: &Balance,
 ) -> Purchase {
-    let job = &inputs.job;
     let mut rules = graph.rules::<JobKeys>();
-    let material = job.words(JobKeys::FillMaterial);
+    let material = inputs.words(JobKeys::FillMaterial);
     let fill: Link<JobKeys, Materials> = rules.link("imported fill row", material);
     rules.must_find(material, fill);
     let sold = |kind: f64| fill.of(production.material_kind).same_as(kind);
@@ -54,7 +53,7 @@ pub fn purchase(
     let waste = fill.of(production.material_waste);
     let fill_waste = rules.step("imported fill waste", PERCENT, &sources::WASTE, waste);
     let mut fee = |name: &str, key: JobKeys, loads: Column<Earthwork>| {
-        let fee = job.number(key);
+        let fee = inputs.number(key);
         rules.limit(
             &format!("{name} not known"),
             fee.blank()

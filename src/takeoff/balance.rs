@@ -37,8 +37,8 @@ pub fn pumping(
 ) -> Column<Basins> {
     let row = works.row("Pump out");
     let flow = of_work(graph, "pump flow", row, works.pump_flow, system.flow());
-    let standing = inputs.basins.number(Basins::StandingWater);
-    let inflow = inputs.basins.number(Basins::Inflow);
+    let standing = inputs.number(Basins::StandingWater);
+    let inflow = inputs.number(Basins::Inflow);
     let mut rules = graph.rules::<Basins>();
     let pumped = only(flow) * factor(inputs, Factor::PumpShare);
     let net = rules.step(
@@ -70,7 +70,7 @@ fn pump_limits(
         flow.clone().above(0.0).and(wet.clone()).and(floods),
         Breach::fault(
             Code::PumpTooSmall,
-            inputs.basins.number(Basins::Inflow).id,
+            inputs.number(Basins::Inflow).id,
             "as much water runs in as the pump takes out, or more",
             "choose a larger pump for the work Pump out, or lead the water around",
         ),
@@ -80,7 +80,7 @@ fn pump_limits(
         wet.clone().and(flow.same_as(0.0)),
         Breach::open(
             Code::MissingRate,
-            inputs.works.words(Works::WorkMachine).id,
+            inputs.words(Works::WorkMachine).id,
             "there is water to pump out, and the work Pump out has no machine with a pump flow",
             "name a pump for the work Pump out, and write its Pump flow in Equipment",
         ),
@@ -90,7 +90,7 @@ fn pump_limits(
         wet.clone(),
         Breach::caution(
             Code::WaterAndPower,
-            inputs.basins.number(Basins::StandingWater).id,
+            inputs.number(Basins::StandingWater).id,
             "electric pumps work in water here",
             "ground-fault protection and isolation; wiring is licensed work (29 CFR 1926.404)",
         ),
@@ -326,7 +326,7 @@ fn truck(
     Truck {
         carries: of_work(graph, &carries, row, works.carries, system.loose()),
         payload: of_work(graph, &payload, row, works.payload, system.weight()),
-        named_in: inputs.works.words(Works::WorkMachine).id,
+        named_in: inputs.words(Works::WorkMachine).id,
         unknown: (work != "Bring fill" || is_listed(graph, inputs, work))
             .then(|| unknown_truck(work)),
     }

@@ -102,18 +102,17 @@ fn rim(
     area_factor: Column<Shapes>,
     system: System,
 ) -> Rim {
-    let basins = &inputs.basins;
     let unit = system.length();
     let mut rules = graph.rules::<Basins>();
-    let shape: Link<Basins, Shapes> = rules.link("shape row", basins.words(Basins::Shape));
+    let shape: Link<Basins, Shapes> = rules.link("shape row", inputs.words(Basins::Shape));
     let area_factor = rules.geometry("area factor", ONE, shape.of(area_factor));
-    let measured = basins.number(Basins::BasinLength);
+    let measured = inputs.number(Basins::BasinLength);
     let length = rules.from_job("rim length", unit, measured);
-    let width = basins.number(Basins::BasinWidth).or(measured);
+    let width = inputs.number(Basins::BasinWidth).or(measured);
     let width = rules.from_job("rim width", unit, width);
-    let side = basins.number(Basins::SideSlope);
+    let side = inputs.number(Basins::SideSlope);
     let side = rules.from_job("side slope in use", SLOPE, side);
-    let ramp = basins.number(Basins::RampSlope).or(side);
+    let ramp = inputs.number(Basins::RampSlope).or(side);
     let ramp = rules.from_job("ramp slope in use", SLOPE, ramp);
     one_diameter(&mut rules, inputs, length, width);
     Rim {
@@ -133,13 +132,13 @@ fn one_diameter(
     length: Column<Basins>,
     width: Column<Basins>,
 ) {
-    let round = inputs.basins.words(Basins::Shape).is("circle");
+    let round = inputs.words(Basins::Shape).is("circle");
     rules.limit(
         "circle with two widths",
         round.and(length.here().differs_from(width)),
         Breach::fault(
             Code::ConflictingValues,
-            inputs.basins.number(Basins::BasinWidth).id,
+            inputs.number(Basins::BasinWidth).id,
             "a circle has one diameter",
             "leave Width blank, or make it an ellipse",
         ),
@@ -335,7 +334,7 @@ fn room_for_the_floor(
         inside.and(negative(length).or(negative(width))),
         Breach::fault(
             Code::ShapeImpossible,
-            inputs.basins.number(Basins::SideSlope).id,
+            inputs.number(Basins::SideSlope).id,
             "the slopes meet above the floor",
             "make the sides steeper, the basin shallower or its outline larger",
         ),

@@ -94,8 +94,8 @@ type Ground<'s> = (&'s SoilColumns, Link<Basins, Soils>);
 
 /// The soil of each basin: its own, or the job's.
 fn soil_in_use(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) -> Link<Basins, Soils> {
-    let own = inputs.basins.words(Basins::BasinSoil);
-    let usual = inputs.job.words(JobKeys::Soil).only();
+    let own = inputs.words(Basins::BasinSoil);
+    let usual = inputs.words(JobKeys::Soil).only();
     let soil = rules.word_step("soil in use", either(own.blank(), usual, own.here()));
     rules.link("soil row", soil)
 }
@@ -109,18 +109,17 @@ struct Berm {
 
 /// The berm as built: length × mean width × height × (1 + settlement).
 fn berm(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, system: System) -> Berm {
-    let basins = &inputs.basins;
     let usual = factor(inputs, Factor::BermSlope);
-    let slope = basins.number(Basins::BermSlope).or(usual);
+    let slope = inputs.number(Basins::BermSlope).or(usual);
     let slope = rules.step(
         "berm slope in use",
         units::SLOPE,
         &sources::BERM_SLOPE,
         slope,
     );
-    let height = basins.number(Basins::BermHeight);
-    let top = basins.number(Basins::BermTop);
-    let length = basins.number(Basins::BermLength);
+    let height = inputs.number(Basins::BermHeight);
+    let top = inputs.number(Basins::BermTop);
+    let length = inputs.number(Basins::BermLength);
     let base = top + 2.0 * slope * height;
     let base = rules.geometry("berm base width", system.length(), base);
     let settling = 1.0 + factor(inputs, Factor::Settlement);
@@ -147,8 +146,8 @@ fn topsoil(
     berm: &Berm,
     system: System,
 ) -> (Column<Basins>, Column<Basins>) {
-    let depth = inputs.basins.number(Basins::Topsoil);
-    let area = inputs.basins.number(Basins::TopsoilArea).or(cut_area);
+    let depth = inputs.number(Basins::Topsoil);
+    let area = inputs.number(Basins::TopsoilArea).or(cut_area);
     let inside = lowest(area.clone(), cut_area) * depth;
     let inside = rules.geometry("topsoil in the cut", system.volume(), inside);
     let stripped = area * depth + berm.length * berm.base * depth;
@@ -166,14 +165,13 @@ fn left_to_dig(
     topsoil: Column<Basins>,
     system: System,
 ) -> (Column<Basins>, Column<Basins>) {
-    let basins = &inputs.basins;
     let unit = system.volume();
-    let sediment = basins.number(Basins::SedimentArea) * basins.number(Basins::SedimentDepth);
+    let sediment = inputs.number(Basins::SedimentArea) * inputs.number(Basins::SedimentDepth);
     let sediment = rules.geometry("sediment", unit, sediment);
-    let area = lowest(basins.number(Basins::SedimentArea), cut.top_area);
-    let inside = area * basins.number(Basins::SedimentDepth);
+    let area = lowest(inputs.number(Basins::SedimentArea), cut.top_area);
+    let inside = area * inputs.number(Basins::SedimentDepth);
     let inside = rules.geometry("sediment in the cut", unit, inside);
-    let open = basins.number(Basins::AlreadyOpen);
+    let open = inputs.number(Basins::AlreadyOpen);
     let left = cut.volume - topsoil - inside - open;
     let left = rules.step("left to dig in place", unit, &sources::BALANCE, left);
     rules.limit(
@@ -197,7 +195,7 @@ fn swollen(
     (soils, soil): Ground<'_>,
     system: System,
 ) -> (Column<Basins>, Column<Basins>) {
-    let swell = inputs.basins.number(Basins::LoosePerBank);
+    let swell = inputs.number(Basins::LoosePerBank);
     let swell = rules.step(
         "loose per bank in use",
         units::LOOSE_PER_BANK,
@@ -255,13 +253,13 @@ fn cut(
     ground: Ground<'_>,
     system: System,
 ) -> Cut {
-    let build_up = inputs.basins.number(Basins::BuildUp);
+    let build_up = inputs.number(Basins::BuildUp);
     let dug = lowered(rules, finished, build_up, system);
     let depth = finished.depth + build_up;
     let depth = rules.geometry("depth of cut", system.length(), depth);
     let (room, lay_back) = room_and_lay_back(rules, inputs, depth, ground, system);
     let pit = pit(rules, finished, (room, lay_back, depth), system);
-    let entered = inputs.basins.words(Basins::Entered).is("yes");
+    let entered = inputs.words(Basins::Entered).is("yes");
     let larger = highest(dug.volume, pit.volume);
     let volume = rules.step(
         "cut volume",
@@ -272,7 +270,7 @@ fn cut(
     let area = |open: &Opening| finished.area_factor * open.length * open.width;
     let top_area = when(entered, highest(area(&dug), area(&pit)), area(&dug));
     let top_area = rules.geometry("area of the cut at the ground", system.area(), top_area);
-    let is_entered = inputs.basins.words(Basins::Entered).is("yes");
+    let is_entered = inputs.words(Basins::Entered).is("yes");
     let flag = when(is_entered.clone(), 1.0, 0.0);
     let flag = rules.from_job("people enter", ONE, flag);
     let ground = when(is_entered.clone(), highest(dug.width, pit.width), dug.width);
@@ -324,10 +322,9 @@ fn room_and_lay_back(
     (soils, soil): Ground<'_>,
     system: System,
 ) -> (Column<Basins>, Column<Basins>) {
-    let basins = &inputs.basins;
-    let entered = basins.words(Basins::Entered).is("yes");
+    let entered = inputs.words(Basins::Entered).is("yes");
     let usual = factor(inputs, Factor::WorkingRoom);
-    let room = basins.number(Basins::WorkingRoom).or(usual);
+    let room = inputs.number(Basins::WorkingRoom).or(usual);
     let room = rules.step(
         "working room in use",
         system.length(),
@@ -337,7 +334,7 @@ fn room_and_lay_back(
     let deep = depth.here().at_least(factor(inputs, Factor::LayBackFrom));
     caution_deep_cut(rules, inputs, entered.clone().and(deep.clone()));
     let usual = when(deep, soil.of(soils.lay_back), 0.0);
-    let lay_back = basins.number(Basins::LayBack).or(usual);
+    let lay_back = inputs.number(Basins::LayBack).or(usual);
     let lay_back = rules.step(
         "lay-back in use",
         units::SLOPE,
@@ -354,7 +351,7 @@ fn caution_deep_cut(rules: &mut Rules<'_, Basins>, inputs: &AllInputs, danger: C
         danger,
         Breach::caution(
             Code::DeepCut,
-            inputs.basins.words(Basins::Entered).id,
+            inputs.words(Basins::Entered).id,
             "people work in a cut deep enough to bury them",
             "plan protection from cave-in with a competent person; local codes decide (29 CFR 1926 Subpart P)",
         ),

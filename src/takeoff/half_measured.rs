@@ -9,7 +9,6 @@ use crate::job::tables::Basins;
 
 /// Limits: a measure that needs another has it.
 pub(super) fn half_measured(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) {
-    let basins = &inputs.basins;
     let pairs = [
         (
             Basins::BermHeight,
@@ -43,13 +42,13 @@ pub(super) fn half_measured(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) {
         ),
     ];
     for (one, other, message) in pairs {
-        let (one, other) = (basins.number(one), basins.number(other));
+        let (one, other) = (inputs.number(one), inputs.number(other));
         let name = format!("half measured: {message}");
         let hint = "write the other measure too, or clear this one";
         let breach = Breach::open(Code::MissingValue, other.id, message, hint);
         rules.limit(&name, one.filled().and(other.blank()), breach);
     }
-    let idle = basins.words(Basins::Entered).is("yes").negate();
+    let idle = inputs.words(Basins::Entered).is("yes").negate();
     for (field, message) in [
         (
             Basins::WorkingRoom,
@@ -60,10 +59,10 @@ pub(super) fn half_measured(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) {
             "a lay-back is written, and nobody is said to enter the cut",
         ),
     ] {
-        let measure = basins.number(field);
+        let measure = inputs.number(field);
         let name = format!("half measured: {message}");
         let hint = "write yes under Entered, or clear this measure";
-        let at = basins.words(Basins::Entered).id;
+        let at = inputs.words(Basins::Entered).id;
         let breach = Breach::open(Code::MissingValue, at, message, hint);
         rules.limit(&name, measure.filled().and(idle.clone()), breach);
     }

@@ -3,79 +3,40 @@
 //! Always true: every input column of every table is in the graph, in the order of the
 //! tables, so that a rule can refer to any of them and the workbook can show them all.
 
-use std::marker::PhantomData;
 use std::sync::Arc;
 
 use crate::graph::{Column, ColumnId, Graph, Table, Text};
 use crate::job::Job;
 use crate::job::columns::{Fields, Holds};
-use crate::job::tables::{
-    Basins, Crews, Equipment, JobKeys, MarkUps, Materials, OtherItems, ProductionRates,
-    SetQuantities, Shelves,
-};
+use crate::job::tables::{EachTable, TABLES, each_table};
 use crate::parameters::{Factor, Factors};
 
-/// The columns of one input table, found by their fields.
-#[derive(Debug)]
-pub struct Inputs<T> {
-    /// One column for each of the table's fields, in their order.
-    pub columns: Vec<ColumnId>,
-    table: PhantomData<fn() -> T>,
-}
-
-impl<T: Fields> Inputs<T> {
-    /// Puts one table into the graph: numbers with their units, words, and the row's name.
-    fn load(graph: &mut Graph, job: &Job) -> Self {
-        let data = job.table::<T>();
-        graph.add_table::<T>(data.rows);
-        let mut rules = graph.rules::<T>();
-        let mut columns = Vec::new();
-        for (position, column) in T::TABLE.columns.iter().enumerate() {
-            let id = match column.holds {
-                Holds::Number(..) | Holds::Date => {
-                    rules
-                        .measured(
-                            column.heading,
-                            data.unit(position),
-                            data.numbers(position).to_vec(),
-                        )
-                        .id
+/// The columns of one table: numbers with their units, words, and the row's name.
+fn load_table<T: Fields>(graph: &mut Graph, job: &Job) -> Vec<ColumnId> {
+    let data = job.table::<T>();
+    graph.add_table::<T>(data.rows);
+    let mut rules = graph.rules::<T>();
+    let mut columns = Vec::new();
+    for (position, column) in T::TABLE.columns.iter().enumerate() {
+        let id = match column.holds {
+            Holds::Number(..) | Holds::Date => {
+                let numbers = data.numbers(position).to_vec();
+                let measured = rules.measured(column.heading, data.unit(position), numbers);
+                measured.id
+            }
+            holds => {
+                let watched = column.is_structural();
+                let words = rules.words(column.heading, watched, data.words(position).to_vec());
+                // Shelves have no names of their own: what they are called tells them apart.
+                if holds == Holds::Name || column.heading == "Shelf" {
+                    rules.labelled_by(words);
                 }
-                holds => {
-                    let watched = column.is_structural();
-                    let words = rules.words(column.heading, watched, data.words(position).to_vec());
-                    // Shelves have no names of their own: what they are called tells them apart.
-                    if holds == Holds::Name || column.heading == "Shelf" {
-                        rules.labelled_by(words);
-                    }
-                    words.id
-                }
-            };
-            columns.push(id);
-        }
-        Self {
-            columns,
-            table: PhantomData,
-        }
+                words.id
+            }
+        };
+        columns.push(id);
     }
-
-    /// The column of a field, whatever it holds.
-    #[must_use]
-    pub fn id(&self, field: T) -> ColumnId {
-        self.columns[field.index()]
-    }
-
-    /// A column of numbers.
-    #[must_use]
-    pub fn number(&self, field: T) -> Column<T> {
-        Column::new(self.columns[field.index()])
-    }
-
-    /// A column of words.
-    #[must_use]
-    pub fn words(&self, field: T) -> Text<T> {
-        Text::new(self.columns[field.index()])
-    }
+    columns
 }
 
 /// The factors: for each its default, its override and the value in use.
@@ -121,64 +82,62 @@ impl FactorColumns {
 /// Every input of a job.
 #[derive(Debug)]
 pub struct AllInputs {
-    /// The job as a whole.
-    pub job: Inputs<JobKeys>,
-    /// Basins.
-    pub basins: Inputs<Basins>,
-    /// Shelves.
-    pub shelves: Inputs<Shelves>,
-    /// Other items.
-    pub items: Inputs<OtherItems>,
-    /// Materials.
-    pub materials: Inputs<Materials>,
-    /// Crews.
-    pub crews: Inputs<Crews>,
-    /// Equipment.
-    pub equipment: Inputs<Equipment>,
-    /// Production rates.
-    pub works: Inputs<ProductionRates>,
-    /// Mark-ups.
-    pub mark_ups: Inputs<MarkUps>,
-    /// Quantities set by hand.
-    pub set: Inputs<SetQuantities>,
+    tables: Vec<Vec<ColumnId>>,
     /// Factors.
     pub factors: FactorColumns,
+}
+
+/// Loads one table after the other.
+struct Loader<'j> {
+    graph: &'j mut Graph,
+    job: &'j Job,
+    tables: Vec<Vec<ColumnId>>,
+}
+
+impl EachTable for Loader<'_> {
+    fn table<T: Fields>(&mut self) {
+        self.tables.push(load_table::<T>(self.graph, self.job));
+    }
 }
 
 impl AllInputs {
     /// Puts every table of a job into a graph.
     pub fn load(graph: &mut Graph, job: &Job) -> Self {
+        let mut loader = Loader {
+            graph: &mut *graph,
+            job,
+            tables: Vec::new(),
+        };
+        each_table(&mut loader);
         Self {
-            job: Inputs::load(graph, job),
-            basins: Inputs::load(graph, job),
-            shelves: Inputs::load(graph, job),
-            items: Inputs::load(graph, job),
-            materials: Inputs::load(graph, job),
-            crews: Inputs::load(graph, job),
-            equipment: Inputs::load(graph, job),
-            works: Inputs::load(graph, job),
-            mark_ups: Inputs::load(graph, job),
-            set: Inputs::load(graph, job),
+            tables: loader.tables,
             factors: FactorColumns::load(graph, job),
         }
+    }
+
+    /// The column of a field, whatever it holds.
+    #[must_use]
+    pub fn id<T: Fields>(&self, field: T) -> ColumnId {
+        self.by_name(T::NAME)[field.index()]
+    }
+
+    /// A column of numbers.
+    #[must_use]
+    pub fn number<T: Fields>(&self, field: T) -> Column<T> {
+        Column::new(self.id(field))
+    }
+
+    /// A column of words.
+    #[must_use]
+    pub fn words<T: Fields>(&self, field: T) -> Text<T> {
+        Text::new(self.id(field))
     }
 
     /// The columns of an input table by its name, in the order of its fields.
     #[must_use]
     pub fn by_name(&self, table: &str) -> &[ColumnId] {
-        match table {
-            JobKeys::NAME => &self.job.columns,
-            Basins::NAME => &self.basins.columns,
-            Shelves::NAME => &self.shelves.columns,
-            OtherItems::NAME => &self.items.columns,
-            Materials::NAME => &self.materials.columns,
-            Crews::NAME => &self.crews.columns,
-            Equipment::NAME => &self.equipment.columns,
-            ProductionRates::NAME => &self.works.columns,
-            MarkUps::NAME => &self.mark_ups.columns,
-            SetQuantities::NAME => &self.set.columns,
-            _ => &[],
-        }
+        let position = TABLES.iter().position(|known| known.name == table);
+        position.map_or(&[], |position| &self.tables[position])
     }
 }
 

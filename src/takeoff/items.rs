@@ -37,17 +37,17 @@ pub fn items(
     system: System,
 ) -> ItemColumns {
     let mut rules = graph.rules::<Items>();
-    let unit = rules.link("unit row", inputs.items.words(Items::ItemUnit));
+    let unit = rules.link("unit row", inputs.words(Items::ItemUnit));
     let measures = measures_given(&mut rules, inputs);
     let quantity = quantity(&mut rules, inputs, (measures, unit), book, system);
     measure_limits(&mut rules, inputs, measures, unit.of(book.lengths));
     deduct_limit(&mut rules, inputs, quantity);
     nothing_measured(&mut rules, inputs, measures);
-    let material = rules.link("material row", inputs.items.words(Items::ItemMaterial));
-    let work = rules.link("work row", inputs.items.words(Items::ItemWork));
-    rules.must_find(inputs.items.words(Items::ItemMaterial), material);
-    rules.must_find(inputs.items.words(Items::ItemWork), work);
-    let waste = inputs.items.number(Items::Waste);
+    let material = rules.link("material row", inputs.words(Items::ItemMaterial));
+    let work = rules.link("work row", inputs.words(Items::ItemWork));
+    rules.must_find(inputs.words(Items::ItemMaterial), material);
+    rules.must_find(inputs.words(Items::ItemWork), work);
+    let waste = inputs.number(Items::Waste);
     let waste = waste.or(material.of(production.material_waste));
     let waste = rules.step("waste in use", PERCENT, &sources::WASTE, waste);
     let price = price(&mut rules, inputs, (material, work));
@@ -65,7 +65,7 @@ pub fn items(
 
 /// Length, width and depth of the items.
 fn sides(inputs: &AllInputs) -> [Column<Items>; 3] {
-    [Items::ItemLength, Items::ItemWidth, Items::ItemDepth].map(|side| inputs.items.number(side))
+    [Items::ItemLength, Items::ItemWidth, Items::ItemDepth].map(|side| inputs.number(side))
 }
 
 /// How many of length, width and depth are given.
@@ -86,8 +86,8 @@ fn quantity(
     book: &UnitColumns,
     system: System,
 ) -> Column<Items> {
-    let times = inputs.items.number(Items::Times);
-    let deduct = inputs.items.number(Items::Deduct);
+    let times = inputs.number(Items::Times);
+    let deduct = inputs.number(Items::Deduct);
     let [length, width, depth] = sides(inputs).map(|side| side.or(one(system.length())));
     let solid = (length * width * depth).number_in(base_volume(system));
     let product = times.or(1.0) * solid / unit.of(book.size);
@@ -99,7 +99,7 @@ fn quantity(
 
 /// A lump sum is one where nothing else is said.
 fn is_lump_sum(inputs: &AllInputs) -> Condition {
-    inputs.items.words(Items::ItemUnit).is("ls")
+    inputs.words(Items::ItemUnit).is("ls")
 }
 
 /// Limit: as many measures are given as the unit has lengths, or none.
@@ -115,7 +115,7 @@ fn measure_limits(
         some.and(measures.here().differs_from(lengths)),
         Breach::fault(
             Code::DimensionMismatch,
-            inputs.items.words(Items::ItemUnit).id,
+            inputs.words(Items::ItemUnit).id,
             "the measures do not make this unit",
             "a length takes one measure, an area two, a volume three; a count takes none, only Times",
         ),
@@ -129,7 +129,7 @@ fn deduct_limit(rules: &mut Rules<'_, Items>, inputs: &AllInputs, quantity: Colu
         quantity.here().below(0.0),
         Breach::fault(
             Code::OutOfRange,
-            inputs.items.number(Items::Deduct).id,
+            inputs.number(Items::Deduct).id,
             "more is deducted than was measured",
             "check Deduct and its unit",
         ),
@@ -138,7 +138,7 @@ fn deduct_limit(rules: &mut Rules<'_, Items>, inputs: &AllInputs, quantity: Colu
 
 /// Limit: an item has Times or a measure; without both it is open.
 fn nothing_measured(rules: &mut Rules<'_, Items>, inputs: &AllInputs, measures: Column<Items>) {
-    let times = inputs.items.number(Items::Times);
+    let times = inputs.number(Items::Times);
     rules.limit(
         "nothing measured",
         measures
@@ -163,8 +163,8 @@ fn price(
     inputs: &AllInputs,
     (material, work): (Link<Items, Materials>, Link<Items, Works>),
 ) -> Column<Items> {
-    let price = inputs.items.number(Items::Price);
-    let plug = inputs.items.number(Items::PlugPrice);
+    let price = inputs.number(Items::Price);
+    let plug = inputs.number(Items::PlugPrice);
     let in_use = rules.from_job("price in use", MONEY, price.or(plug.or(0.0)));
     rules.limit(
         "item on a plug price",
@@ -210,7 +210,7 @@ fn material_limit(
         named.and(kind.here().differs_from(bought)).and(by_weight.negate()),
         Breach::fault(
             Code::DimensionMismatch,
-            inputs.items.words(Items::ItemMaterial).id,
+            inputs.words(Items::ItemMaterial).id,
             "the item's unit cannot be turned into the unit the material is sold in",
             "measure the item in the material's kind of unit; a volume bought by weight needs the material's Weight",
         ),
@@ -233,7 +233,7 @@ fn work_limit(
             .and(kind.here().differs_from(worked)),
         Breach::fault(
             Code::DimensionMismatch,
-            inputs.items.words(Items::ItemWork).id,
+            inputs.words(Items::ItemWork).id,
             "the item's unit cannot be turned into the unit of the work",
             "measure the item in the work's kind of unit, or name another work",
         ),

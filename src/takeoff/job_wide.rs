@@ -34,24 +34,23 @@ pub fn job_wide(
     soils: &SoilColumns,
     system: System,
 ) -> JobWide {
-    let job = &inputs.job;
-    let benchmark = job.number(JobKeys::Benchmark);
-    let backsight = job.number(JobKeys::Backsight);
+    let benchmark = inputs.number(JobKeys::Benchmark);
+    let backsight = inputs.number(JobKeys::Backsight);
     let mut rules = graph.rules::<JobKeys>();
     let instrument = benchmark + backsight;
     let instrument = rules.arithmetic("height of the instrument", system.length(), instrument);
     let levelled = when(benchmark.filled().and(backsight.filled()), 1.0, 0.0);
     let levelled = rules.from_job("levelled", ONE, levelled);
-    let soil: Link<JobKeys, Soils> = rules.link("soil row", job.words(JobKeys::Soil));
+    let soil: Link<JobKeys, Soils> = rules.link("soil row", inputs.words(JobKeys::Soil));
     let loose = soil.of(soils.loose);
     let loose = rules.step("loose per bank", LOOSE_PER_BANK, &sources::SWELL, loose);
     let weight = soil.of(soils.weight);
     let unit = system.density();
     let weight = rules.step("weight in the bank", unit, &sources::UNIT_WEIGHT, weight);
-    let by_unit_price = when(job.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
+    let by_unit_price = when(inputs.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
     let by_unit_price = rules.from_job("bid by unit prices", ONE, by_unit_price);
     let mut time = |name: &str, own: JobKeys, usual: Factor| {
-        let in_use = job.number(own).or(factor(inputs, usual));
+        let in_use = inputs.number(own).or(factor(inputs, usual));
         rules.step(name, ONE, &sources::HOURS_A_DAY, in_use)
     };
     JobWide {

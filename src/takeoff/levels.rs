@@ -72,7 +72,7 @@ fn elevation(
     at: (Basins, Basins),
     system: System,
 ) -> Elevation {
-    let (level, rod) = (inputs.basins.number(at.0), inputs.basins.number(at.1));
+    let (level, rod) = (inputs.number(at.0), inputs.number(at.1));
     let by_rod = only(wide.instrument) - rod;
     rules.limit(
         &format!("{name} rod without benchmark"),
@@ -118,7 +118,7 @@ fn depth(
     floor: &Elevation,
     system: System,
 ) -> Column<Basins> {
-    let measured = inputs.basins.number(Basins::Depth);
+    let measured = inputs.number(Basins::Depth);
     let both = rim.known.clone().and(floor.known.clone());
     let by_level = rim.height - floor.height;
     let depth = measured.or(when(both.clone(), by_level.clone(), 0.0));
@@ -157,14 +157,13 @@ fn dip(
     low: &Elevation,
     system: System,
 ) -> Column<Basins> {
-    let basins = &inputs.basins;
     let (rim_known, low_known) = (rim.known.clone(), low.known.clone());
     rules.limit(
         "lowest rim without rim",
         low_known.clone().and(rim_known.clone().negate()),
         Breach::fault(
             Code::MissingValue,
-            basins.number(Basins::Rim).id,
+            inputs.number(Basins::Rim).id,
             "the lowest rim is known and the rim is not",
             "write the elevation of Rim, which depths start from",
         ),
@@ -176,7 +175,7 @@ fn dip(
         dip.here().below(0.0),
         Breach::fault(
             Code::ConflictingValues,
-            basins.number(Basins::LowestRim).id,
+            inputs.number(Basins::LowestRim).id,
             "the lowest rim is higher than the rim",
             "measure depths from the higher of the two",
         ),
@@ -195,10 +194,10 @@ fn surface(
 ) -> Column<Basins> {
     let by_level = rim.known.clone().and(water.known.clone());
     let usual = factor(inputs, Factor::Freeboard);
-    let free = inputs.basins.number(Basins::Freeboard).or(usual);
+    let free = inputs.number(Basins::Freeboard).or(usual);
     let surface = when(by_level, rim.height - water.height, dip + free);
     let unit = system.length();
-    let both = inputs.basins.number(Basins::Freeboard).filled();
+    let both = inputs.number(Basins::Freeboard).filled();
     surface_limits(rules, inputs, rim, water, both);
     rules.step("rim to water", unit, &sources::FREEBOARD, surface)
 }
@@ -216,7 +215,7 @@ fn surface_limits(
         water.known.clone().and(rim.known.clone().negate()),
         Breach::fault(
             Code::MissingValue,
-            inputs.basins.number(Basins::Rim).id,
+            inputs.number(Basins::Rim).id,
             "the water level is known and the rim is not",
             "write the elevation of Rim, which depths start from; or the Freeboard instead",
         ),
@@ -226,7 +225,7 @@ fn surface_limits(
         water.known.clone().and(freeboard),
         Breach::fault(
             Code::ConflictingValues,
-            inputs.basins.number(Basins::Freeboard).id,
+            inputs.number(Basins::Freeboard).id,
             "both the water level and the freeboard are written",
             "keep one of the two",
         ),
@@ -245,7 +244,7 @@ fn dry(
         depth.here().above(0.0).and(surface.here().at_least(depth)),
         Breach::warning(
             Code::ConflictingValues,
-            inputs.basins.number(Basins::Freeboard).id,
+            inputs.number(Basins::Freeboard).id,
             "the water would stand at the floor or below it, so the basin holds none",
             "check the freeboard, the water level and the depth; 0 is no freeboard",
         ),
@@ -267,7 +266,7 @@ fn freeboard(
         freeboard.here().below(0.0),
         Breach::fault(
             Code::ConflictingValues,
-            inputs.basins.number(Basins::WaterLevel).id,
+            inputs.number(Basins::WaterLevel).id,
             "the water stands above the lowest rim",
             "check the water level and the lowest rim",
         ),

@@ -98,13 +98,12 @@ pub fn production(
 
 /// Cost of a crew's hour: people × wage × (1 + burden), to a hundredth of a cent.
 fn crew_hour(graph: &mut Graph, inputs: &AllInputs) -> Column<Crews> {
-    let crews = &inputs.crews;
-    let plug = crews.number(Crews::PlugWage);
-    let wage = crews.number(Crews::Wage).or(plug.or(0.0));
+    let plug = inputs.number(Crews::PlugWage);
+    let wage = inputs.number(Crews::Wage).or(plug.or(0.0));
     let mut rules = graph.rules::<Crews>();
     let wage = rules.from_job("wage in use", MONEY_H, wage);
-    let burden = 1.0 + crews.number(Crews::Burden).or(0.0);
-    let cost = crews.number(Crews::People) * wage * burden;
+    let burden = 1.0 + inputs.number(Crews::Burden).or(0.0);
+    let cost = inputs.number(Crews::People) * wage * burden;
     rules.from_job("crew hour", MONEY_H, cost.round_in(MONEY_H, 4))
 }
 
@@ -119,17 +118,16 @@ struct Machines {
 /// efficiency, in the job's own volume; both zero without a cycle. A truck's round trip is
 /// measured with its waiting, so that efficiency is not taken off it again.
 fn machines(graph: &mut Graph, inputs: &AllInputs, system: System) -> Machines {
-    let machines = &inputs.equipment;
-    let plug = machines.number(Equipment::PlugRate);
-    let rate = machines.number(Equipment::Rate).or(plug.or(0.0));
+    let plug = inputs.number(Equipment::PlugRate);
+    let rate = inputs.number(Equipment::Rate).or(plug.or(0.0));
     let mut rules = graph.rules::<Equipment>();
     let rate = rules.from_job("rate in use", MONEY_H, rate);
-    let cycle = machines.number(Equipment::CycleTime);
+    let cycle = inputs.number(Equipment::CycleTime);
     let trips = when(cycle.blank(), 0.0, 1.0 / cycle);
     let trips = rules.step("trips an hour", PER_H, &sources::CYCLE_OUTPUT, trips);
     let fill = factor(inputs, Factor::BucketFill);
     let efficiency = factor(inputs, Factor::Efficiency);
-    let output = machines.number(Equipment::Carries) * fill * trips * efficiency;
+    let output = inputs.number(Equipment::Carries) * fill * trips * efficiency;
     let volume = book::base_volume(system);
     let per_hour = output.number_in(volume.per(H).unwrap_or(volume));
     let loose = per_hour.counted_in(PER_H);
@@ -147,12 +145,11 @@ struct WorkRow {
 
 /// Finds each work's crew, machine and unit by name.
 fn work_rows(rules: &mut Rules<'_, Works>, inputs: &AllInputs, book: &UnitColumns) -> WorkRow {
-    let works = &inputs.works;
-    let crew = rules.link("crew row", works.words(Works::WorkCrew));
-    let machine = rules.link("machine row", works.words(Works::WorkMachine));
-    let unit: Link<Works, UnitBook> = rules.link("unit row", works.words(Works::WorkUnit));
-    rules.must_find(works.words(Works::WorkCrew), crew);
-    rules.must_find(works.words(Works::WorkMachine), machine);
+    let crew = rules.link("crew row", inputs.words(Works::WorkCrew));
+    let machine = rules.link("machine row", inputs.words(Works::WorkMachine));
+    let unit: Link<Works, UnitBook> = rules.link("unit row", inputs.words(Works::WorkUnit));
+    rules.must_find(inputs.words(Works::WorkCrew), crew);
+    rules.must_find(inputs.words(Works::WorkMachine), machine);
     WorkRow {
         crew,
         machine,
@@ -167,7 +164,7 @@ fn crew_output(
     inputs: &AllInputs,
     crew: Link<Works, Crews>,
 ) -> Column<Works> {
-    let output = inputs.works.number(Works::CrewOutput);
+    let output = inputs.number(Works::CrewOutput);
     let output = when(crew.found_none(), 0.0, output.or(0.0));
     rules.from_job("crew output in use", PER_H, output)
 }
@@ -190,7 +187,7 @@ fn machine_output(
     let is_volume = is_kind(BANK).or(is_kind(LOOSE)).or(is_kind(VOLUME));
     let by_volume = when(is_volume, by_volume, 0.0);
     let by_cycle = when(is_kind(LOAD), work.machine.of(machine.trips), by_volume);
-    let output = inputs.works.number(Works::MachineOutput).or(by_cycle);
+    let output = inputs.number(Works::MachineOutput).or(by_cycle);
     let output = when(work.machine.found_none(), 0.0, output);
     let name = "machine output in use";
     rules.step(name, PER_H, &sources::CYCLE_OUTPUT, output)
@@ -203,7 +200,7 @@ fn capacities(
     machine: Link<Works, Equipment>,
     system: System,
 ) -> [Column<Works>; 3] {
-    let of = |field: Equipment| machine.of(inputs.equipment.number(field));
+    let of = |field: Equipment| machine.of(inputs.number(field));
     let (loose, weight, flow) = (system.loose(), system.weight(), system.flow());
     [
         rules.from_job("machine carries", loose, of(Equipment::Carries)),
@@ -228,21 +225,20 @@ fn materials(
     book: &UnitColumns,
     system: System,
 ) -> MaterialRow {
-    let materials = &inputs.materials;
-    let unit = materials.words(Materials::MaterialUnit);
+    let unit = inputs.words(Materials::MaterialUnit);
     let mut rules = graph.rules::<Materials>();
     let unit: Link<Materials, UnitBook> = rules.link("unit row", unit);
     let size = rules.step("unit size", ONE, &sources::UNITS, unit.of(book.size));
     let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
-    let weight = materials.number(Materials::BulkDensity).here();
+    let weight = inputs.number(Materials::BulkDensity).here();
     let weight = weight.number_in(system.density());
     let weight = rules.from_job("weight of a volume", ONE, weight);
-    let plug = materials.number(Materials::MaterialPlug);
-    let price = materials.number(Materials::MaterialPrice);
+    let plug = inputs.number(Materials::MaterialPlug);
+    let price = inputs.number(Materials::MaterialPrice);
     let price = rules.from_job("price in use", MONEY, price.or(plug.or(0.0)));
     let counted = kind.here().at_least(COUNTED);
     let usual = when(counted, 0.0, factor(inputs, Factor::Waste));
-    let waste = materials.number(Materials::MaterialWaste).or(usual);
+    let waste = inputs.number(Materials::MaterialWaste).or(usual);
     MaterialRow {
         size,
         kind,

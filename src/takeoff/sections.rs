@@ -143,9 +143,9 @@ fn shelf_corners(
     (finished, dug, floor): (&Finished, &Dug, Corner),
     system: System,
 ) -> [Corner; 2] {
-    let width = inputs.shelves.number(Shelves::ShelfWidth);
-    let depth = inputs.shelves.number(Shelves::ShelfDepth);
-    let build_up = inputs.basins.number(Basins::BuildUp);
+    let width = inputs.number(Shelves::ShelfWidth);
+    let depth = inputs.number(Shelves::ShelfDepth);
+    let build_up = inputs.number(Basins::BuildUp);
     let (link, inner) = (finished.shelf_basin, finished.shelf_inner_width);
     let mut rules = graph.rules::<Shelves>();
     let mut at = |name: &str, term: Term<Shelves>| rules.geometry(name, system.length(), term).id;
@@ -190,7 +190,7 @@ fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 4]> {
 
 /// Adds the table, each row named by its basin.
 fn names(graph: &mut Graph, inputs: &AllInputs, points: &[Point]) -> Text<SectionPoints> {
-    let column = inputs.basins.words(Basins::Basin).id;
+    let column = inputs.words(Basins::Basin).id;
     let name = |row: usize| vec![Piece::Cell(Cell { column, row })];
     graph.add_table::<SectionPoints>(points.len());
     let mut rules = graph.rules::<SectionPoints>();

@@ -30,7 +30,7 @@ pub(super) fn shelves(
     rim: &Rim,
     system: System,
 ) -> ShelfSums {
-    let basin = inputs.shelves.words(Shelves::ShelfBasin);
+    let basin = inputs.words(Shelves::ShelfBasin);
     let mut rules = graph.rules::<Shelves>();
     let link: Link<Shelves, Basins> = rules.link("basin row", basin);
     let step = step(&mut rules, inputs, rim, link, system);
@@ -85,11 +85,11 @@ fn step(
     system: System,
 ) -> Step {
     let unit = system.length();
-    let depth = inputs.shelves.number(Shelves::ShelfDepth);
+    let depth = inputs.number(Shelves::ShelfDepth);
     let to = rules.from_job("depth to shelf", unit, depth);
     let from = rules.from_job("depth to step above", unit, to.row_above(link, 0.0));
     let drop = rules.geometry("drop", unit, to - from);
-    let slope = inputs.shelves.number(Shelves::SlopeAbove);
+    let slope = inputs.number(Shelves::SlopeAbove);
     let side = rules.from_job("side slope above", SLOPE, slope.or(link.of(rim.side)));
     let ramp = rules.from_job("ramp slope above", SLOPE, slope.or(link.of(rim.ramp)));
     Step {
@@ -114,7 +114,7 @@ fn slopes_at_the_rim(rules: &mut Rules<'_, Shelves>, step: &Step) -> Both {
 
 /// How far a step leads in at both ends: the run of its slopes, and twice its width.
 fn runs(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, step: &Step, system: System) -> Both {
-    let width = inputs.shelves.number(Shelves::ShelfWidth);
+    let width = inputs.number(Shelves::ShelfWidth);
     let along = step.drop * (step.side + step.ramp) + 2.0 * width;
     let across = step.drop * step.side * 2.0 + 2.0 * width;
     (
@@ -160,8 +160,8 @@ fn shelf_limits(
     inner: Both,
     basin_depth: Term<Shelves>,
 ) {
-    let depth = inputs.shelves.number(Shelves::ShelfDepth).id;
-    let width = inputs.shelves.number(Shelves::ShelfWidth).id;
+    let depth = inputs.number(Shelves::ShelfDepth).id;
+    let width = inputs.number(Shelves::ShelfWidth).id;
     let impossible = |at, message, hint| Breach::fault(Code::ShapeImpossible, at, message, hint);
     rules.limit(
         "shelf below its basin",

@@ -111,7 +111,7 @@ fn unit_limit(
         found.and(kind.here().differs_from(link.of(work_kind))),
         Breach::fault(
             Code::DimensionMismatch,
-            inputs.works.words(Works::WorkUnit).id,
+            inputs.words(Works::WorkUnit).id,
             "the work of this name is counted in another kind of unit than the earthwork",
             "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
         ),
@@ -121,7 +121,7 @@ fn unit_limit(
 /// Whether the production rates have a row for a work, by its name.
 #[must_use]
 pub fn is_listed(graph: &Graph, inputs: &AllInputs, work: &str) -> bool {
-    match &graph.column(inputs.works.words(Works::Work).id).kind {
+    match &graph.column(inputs.words(Works::Work).id).kind {
         Kind::Words { values, .. } => values.iter().any(|name| name.eq_ignore_ascii_case(work)),
         _ => false,
     }

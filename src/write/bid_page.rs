@@ -27,7 +27,7 @@ const COMPLETE: &str = "COMPLETE";
 impl Painter<'_> {
     fn job_cell(&self, key: JobKeys) -> Cell {
         Cell {
-            column: self.estimate.columns.inputs.job.columns[key.index()],
+            column: self.estimate.columns.inputs.id(key),
             row: 0,
         }
     }

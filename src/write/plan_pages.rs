@@ -147,7 +147,7 @@ impl Planner<'_> {
             columns.priced.mark_ups.amount.id,
         ];
         let table = self.graph().column(own[0]).table;
-        let inputs = &columns.inputs.mark_ups;
+        let inputs = &columns.inputs;
         let copied = [MarkUps::MarkUp, MarkUps::On, MarkUps::Share];
         let mut shown: Vec<Show> = copied.map(|field| Show::Copy(inputs.id(field))).to_vec();
         shown.extend(self.homes(&own));
@@ -210,22 +210,22 @@ impl Planner<'_> {
         let kinds = [
             (
                 "Hours by work",
-                inputs.works.id(ProductionRates::Work),
+                inputs.id(ProductionRates::Work),
                 vec![
-                    inputs.works.id(ProductionRates::WorkCrew),
-                    inputs.works.id(ProductionRates::WorkMachine),
+                    inputs.id(ProductionRates::WorkCrew),
+                    inputs.id(ProductionRates::WorkMachine),
                 ],
                 vec![hours.work_crew.id, hours.work_machine.id],
             ),
             (
                 "Hours by crew",
-                inputs.crews.id(Crews::Crew),
+                inputs.id(Crews::Crew),
                 Vec::new(),
                 vec![hours.crews.id],
             ),
             (
                 "Hours by machine",
-                inputs.equipment.id(Equipment::Machine),
+                inputs.id(Equipment::Machine),
                 Vec::new(),
                 vec![hours.machines.id],
             ),
@@ -258,7 +258,7 @@ impl Planner<'_> {
 
     pub(super) fn orders(&mut self) -> SheetPlan {
         let columns = &self.estimate.columns;
-        let (orders, inputs) = (&columns.priced.orders, &columns.inputs.materials);
+        let (orders, inputs) = (&columns.priced.orders, &columns.inputs);
         let own = [
             orders.needed.id,
             orders.ordered.id,
