@@ -4,9 +4,11 @@
 //! and the findings that limits give. It does no input or output.
 
 mod findings;
+pub mod sensitivity;
 
 pub use findings::place_of;
 
+use self::sensitivity::Swing;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::{Graph, Results, evaluate};
 use crate::job::Fields;
@@ -17,8 +19,12 @@ use crate::pricing::lines::{self, LineColumns, Parts};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
+use crate::takeoff::basis::Basis;
 use crate::takeoff::book::{self, SoilColumns, UnitColumns};
+use crate::takeoff::built::{self, Built};
+use crate::takeoff::dig_sheet::{self, DigColumns};
 use crate::takeoff::excavation::{self, Dug};
+use crate::takeoff::grades;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
@@ -45,12 +51,16 @@ pub struct Columns {
     pub finished: Finished,
     /// Earthwork of basins.
     pub dug: Dug,
+    /// Everything that is built into and around basins.
+    pub built: Built,
     /// The balance.
     pub balance: Balance,
     /// Other items.
     pub items: ItemColumns,
     /// Points of the cross-sections.
     pub points: PointColumns,
+    /// The dig sheet.
+    pub dig_sheet: DigColumns,
     /// Priced lines.
     pub lines: LineColumns,
     /// Everything after the lines.
@@ -70,6 +80,9 @@ pub struct Estimate {
     pub results: Results,
     /// What the limits found: faults, open points, warnings.
     pub findings: Vec<Diagnostic>,
+    /// The defaults that move the bid most, the one that moves it most first; none where
+    /// something blocks the bid.
+    pub swings: Vec<Swing>,
 }
 
 impl Estimate {
@@ -101,55 +114,19 @@ impl Estimate {
 /// stand all the same, for whoever wants to look.
 #[must_use]
 pub fn estimate(job: Job) -> Estimate {
-    let system = job.system();
+    let mut estimate = worked_out(job);
+    if !estimate.is_blocked() {
+        estimate.swings = sensitivity::swings(&estimate);
+    }
+    estimate
+}
+
+/// Works a job out, apart from what its defaults do to the bid.
+fn worked_out(job: Job) -> Estimate {
     let mut graph = Graph::new();
-    let g = &mut graph;
-    let inputs = AllInputs::load(g, &job);
-    let soils = book::soils(g, &inputs, system);
-    let shapes = book::shapes(g);
-    let units = book::unit_book(g, system);
-    let wide = job_wide::job_wide(g, &inputs, &soils, system);
-    let production = production::production(g, &inputs, &units, system, wide.loose);
-    let works = works::earthworks(g, &inputs, &units, &production, system);
-    let finished = basins::finished(g, &inputs, &wide, shapes, system);
-    let dug = excavation::dug(g, &inputs, &finished, &soils, system);
-    let pumping = balance::pumping(g, &inputs, &works, system);
-    let balance = balance::balance(g, &inputs, &dug, &works, &wide, system);
-    let items = items::items(g, &inputs, &units, &production, system);
-    let bought = purchase(g, &inputs, &production, &balance);
-    let so_far = evaluate(g);
-    let parts = Parts {
-        inputs: &inputs,
-        book: &units,
-        production: &production,
-        works: &works,
-        dug: &dug,
-        pumping,
-        balance: &balance,
-        items: &items,
-        purchase: &bought,
-        so_far: &so_far,
-    };
-    let lines = lines::lines(g, &parts);
-    let points = sections::points(g, &inputs, (&finished, &dug), &basin_rows(&job), system);
-    let sections = lines::section_names(g, lines.section, &so_far);
-    let priced = bid::priced(g, &inputs, &wide, &production, &lines, sections);
+    let ground = ground(&mut graph, &job);
+    let columns = columns(&mut graph, &job, ground);
     let results = evaluate(&graph);
-    let columns = Columns {
-        inputs,
-        soils,
-        units,
-        wide,
-        production,
-        works,
-        finished,
-        dug,
-        balance,
-        items,
-        points,
-        lines,
-        priced,
-    };
     let mut findings = findings::findings(&job, &graph, &columns, &results);
     findings.extend(findings::usual_cautions(&graph));
     Estimate {
@@ -158,6 +135,107 @@ pub fn estimate(job: Job) -> Estimate {
         columns,
         results,
         findings,
+        swings: Vec::new(),
+    }
+}
+
+/// The job's tables and the basins: what everything else builds on.
+struct Ground {
+    inputs: AllInputs,
+    soils: SoilColumns,
+    units: UnitColumns,
+    wide: JobWide,
+    production: Production,
+    works: WorkRows,
+    finished: Finished,
+    dug: Dug,
+}
+
+/// Adds the job's tables and the basins.
+fn ground(graph: &mut Graph, job: &Job) -> Ground {
+    let system = job.system();
+    let inputs = AllInputs::load(graph, job);
+    let soils = book::soils(graph, &inputs, system);
+    let shapes = book::shapes(graph);
+    let units = book::unit_book(graph, system);
+    let wide = job_wide::job_wide(graph, &inputs, &soils, system);
+    let production = production::production(graph, &inputs, &units, system, &wide);
+    let works = works::earthworks(graph, &inputs, &units, &production, system);
+    let finished = basins::finished(graph, &inputs, &wide, shapes, system);
+    let dug = excavation::dug(graph, &inputs, &finished, &soils, system);
+    Ground {
+        inputs,
+        soils,
+        units,
+        wide,
+        production,
+        works,
+        finished,
+        dug,
+    }
+}
+
+/// Adds everything that is built on the ground, and its price.
+fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
+    let system = job.system();
+    let (inputs, wide, production) = (&ground.inputs, &ground.wide, &ground.production);
+    let (works, finished, dug) = (&ground.works, &ground.finished, &ground.dug);
+    let basis = Basis {
+        inputs,
+        units: &ground.units,
+        soils: &ground.soils,
+        wide,
+        production,
+        finished,
+        system,
+    };
+    let grades = grades::earth_grades(graph, inputs, wide.usual_grade);
+    let built = built::built(graph, &basis);
+    let pumping = balance::pumping(graph, inputs, works, system);
+    let balance = balance::balance(graph, inputs, (dug, &built.cuts), works, wide, system);
+    let items = items::items(graph, inputs, &ground.units, production, wide, system);
+    let bought = purchase(graph, inputs, production, &balance);
+    let so_far = evaluate(graph);
+    let parts = Parts {
+        inputs,
+        book: &ground.units,
+        production,
+        works,
+        dug,
+        pumping,
+        cuts: &built.cuts,
+        grades,
+        built: &built.lines(graph),
+        balance: &balance,
+        items: &items,
+        purchase: &bought,
+        so_far: &so_far,
+    };
+    let lines = lines::lines(graph, &parts);
+    let basin_of = basin_rows(job);
+    let shapes = (finished, dug);
+    let points = sections::points(graph, inputs, shapes, &basin_of, system);
+    let mut levels = dig_sheet::basin_levels(graph, inputs, shapes, &basin_of, system);
+    levels.extend(dig_sheet::fall_levels(graph, inputs, &built.falls));
+    let dig_sheet = dig_sheet::dig_sheet(graph, inputs, wide, levels, system);
+    let sections = lines::section_names(graph, lines.section, &so_far);
+    let priced = bid::priced(graph, &basis, &lines, sections);
+    Columns {
+        inputs: ground.inputs,
+        soils: ground.soils,
+        units: ground.units,
+        wide: ground.wide,
+        production: ground.production,
+        works: ground.works,
+        finished: ground.finished,
+        dug: ground.dug,
+        built,
+        balance,
+        items,
+        points,
+        dig_sheet,
+        lines,
+        priced,
     }
 }
 

@@ -14,7 +14,8 @@
 //!   stays below 100,000,000.
 //!
 //! Not here: which quantities are rounded, and when. In formulas the same rules are
-//! `ROUND(x,places)`, `ROUNDUP(ROUND(x,6),places)` and `ROUNDUP(ROUND(x/m,6),0)*m`.
+//! `ROUND(x,places)`, `ROUNDUP(ROUND(x,6),places)`, `ROUNDDOWN(ROUND(x,6),places)` and
+//! `ROUNDUP(ROUND(x/m,6),0)*m`.
 
 use rust_decimal::Decimal;
 
@@ -62,6 +63,25 @@ pub fn round_up(value: f64, places: i32) -> f64 {
         Some(digits) => digits
             .rounded(PLACES_BEFORE_UP, Direction::Nearest)
             .rounded(places, Direction::Up)
+            .value(),
+        None => value,
+    }
+}
+
+/// Rounds toward zero at `places` decimals, after rounding to 6 decimals.
+///
+/// The formula is `ROUNDDOWN(ROUND(value,6),places)`.
+///
+/// ```
+/// assert_eq!(groundsheet::money::round_down(12.999_999, 0), 12.0);
+/// assert_eq!(groundsheet::money::round_down(12.999_999_6, 0), 13.0);
+/// ```
+#[must_use]
+pub fn round_down(value: f64, places: i32) -> f64 {
+    match Digits::of(value) {
+        Some(digits) => digits
+            .rounded(PLACES_BEFORE_UP, Direction::Nearest)
+            .rounded(places, Direction::Down)
             .value(),
         None => value,
     }
@@ -131,6 +151,8 @@ enum Direction {
     Nearest,
     /// Away from zero.
     Up,
+    /// Toward zero.
+    Down,
 }
 
 /// A finite number as `whole` × 10^`exponent`, with at most 15 digits, or 10^15 itself.
@@ -192,6 +214,7 @@ impl Digits {
         let goes_up = match direction {
             Direction::Nearest => rest >= unit / 2,
             Direction::Up => rest > 0,
+            Direction::Down => false,
         };
         let whole = self.whole / unit + u64::from(goes_up);
         Self {

@@ -8,16 +8,22 @@
 )]
 
 mod agree; // three readings of one expression agree
+mod built; // structures, loose stone, timber, plants, edges, water by hand
 mod by_hand; // small jobs worked out with pencil and paper
 mod cli; // exit codes, files left behind, formats
 mod errors; // bad jobs, each with its exact message
 mod graph; // the heart by itself
 mod jobs; // the sample jobs by hand
+mod lining; // liner and fabric by hand
+mod orders; // orders, loads, deliveries, grades by hand
 mod properties; // what holds for every job, on random ones
 mod published; // figures printed in cited sources
+mod quick; // the quick page by hand and against the same job in detail
 mod reading; // our reader against another
 mod round_trip; // a written workbook is a job file
 mod safe_output; // what the input says stays words
+mod stone; // stone by course by hand
 mod support; // builders and comparisons
 mod tidy; // the shape of the source
+mod usual; // the usual names of materials and works
 mod workbook; // the written workbook as a file

@@ -15,6 +15,7 @@ use std::process::{Child, Command, Output, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
 
+use groundsheet::job::tables::OtherItems;
 use tempfile::TempDir;
 
 use crate::support::{estimate_of_bytes, sample_path};
@@ -335,7 +336,7 @@ fn a_run_that_is_killed_leaves_the_old_output_or_the_whole_new_one() {
     let whole = folder.path().join("whole.xlsx");
     assert!(start_bid(&job, &whole).wait().unwrap().success());
     let new = fs::read(&whole).unwrap();
-    assert_eq!(estimate_of_bytes(&new).job.tables()[3].rows, 400);
+    assert_eq!(estimate_of_bytes(&new).job.table::<OtherItems>().rows, 400);
     let old = b"the bid of yesterday".to_vec();
     let mut finished = false;
     // Later and later, until one run is done before it is killed; and each time once more

@@ -1,9 +1,13 @@
-//! The sample jobs against volumes worked out by hand from their measures.
+//! The sample jobs against quantities worked out by hand from their measures.
 //!
 //! Every slice is height ÷ 6 × (top + 4 × middle + foot); the arithmetic stands beside
 //! each row, in the job's own feet or metres.
 
-use groundsheet::units::{FT3, H, M3, Unit, YD3, YD3_COMPACTED};
+mod whole;
+
+use groundsheet::diagnostic::{Code, Severity};
+use groundsheet::estimate::Estimate;
+use groundsheet::units::{FT, FT2, FT3, H, KG, M, M2, M3, ONE, Unit, YD3, YD3_BANK, YD3_COMPACTED};
 
 use crate::support::{figure, sample_job, within};
 
@@ -69,4 +73,113 @@ fn other_quantities_of_the_school_pond_are_those_worked_out_by_hand() {
         3_442.222_222 / 27.0,
         1e-6,
     );
+}
+
+/// Holds figures of one table against those worked out by hand: row, column, unit, figure.
+#[track_caller]
+fn hold(job: &Estimate, table: &str, rows: &[(&str, &str, Unit, f64)]) {
+    for (row, column, unit, by_hand) in rows {
+        let ours = figure(job, (table, row, column), *unit);
+        let off = 1e-6 * by_hand.abs().max(1.0);
+        within(&format!("{table}, {row}, {column}"), ours, *by_hand, off);
+    }
+}
+
+#[test]
+fn the_lily_tank_is_lined_and_filled_as_worked_out_by_hand() {
+    let job = sample_job("lily-tank");
+    let rows = [
+        // 11 + 2 (0.25 + 0.5 + 0.65) + 2 × 0.1, and 4 + 2.8 + 0.2.
+        ("Tank liner", "strip length", M, 14.0),
+        ("Tank liner", "across the strips", M, 7.0),
+        // (7 − 0.1) ÷ (2 − 0.1) = 3.6 strips, so 4 × 14 × 2; 3 seams.
+        ("Tank liner", "area ordered", M2, 112.0),
+        ("Tank liner", "seam length", M, 42.0),
+        // 3 + 2 × 0.6 + 0.2 = 4.4 both ways; (4.4 − 0.15) ÷ 1.85 = 2.3, so 3 strips.
+        ("Fountain liner", "area ordered", M2, 26.4),
+        ("Fountain liner", "taped seams", M, 8.8),
+    ];
+    hold(&job, "Liner and fabric", &rows);
+    let rows = [
+        ("Lily tank", "rim divided", M, 34.0),
+        ("Fountain basin", "perimeter", M, 9.424_777_961),
+    ];
+    hold(&job, "Basins", &rows);
+    let rows = [
+        // 44 m² ÷ 1.8²= 13.6; 12 ÷ 0.5²; 21.6 ÷ 0.4² × 2/√3 = 155.9.
+        ("Lily baskets", "plants", ONE, 14.0),
+        ("Shelf pots", "plants", ONE, 48.0),
+        ("Lavender", "plants", ONE, 156.0),
+    ];
+    hold(&job, "Planting", &rows);
+    // 16 m² × 0.08 m × 1,550 kg.
+    let gravel = figure(
+        &job,
+        ("Gravel and loose stone", "Shelf gravel", "net volume"),
+        M3,
+    );
+    within("gravel", gravel * 1_550.0, 1_984.0, 1e-6);
+    // 1.2 × 1.0 × 0.1 m³ of bedding.
+    let bedding = ("Structures", "Pump chamber", "bedding volume");
+    within("bedding", figure(&job, bedding, M3), 0.12, 1e-9);
+    within(
+        "weight",
+        figure(&job, ("Lifts", "Pump chamber", "weight"), KG),
+        700.0,
+        1e-6,
+    );
+    assert!(
+        job.findings
+            .iter()
+            .all(|found| found.severity == Severity::Caution)
+    );
+}
+
+#[test]
+fn the_quick_pond_and_the_same_in_detail_agree_where_both_state_the_same() {
+    let jobs = [sample_job("quick-pond"), sample_job("quick-pond-detailed")];
+    let pi = std::f64::consts::PI;
+    for job in &jobs {
+        let rows = [
+            // π/4 × (1/6 (52 × 34 + 4 × 50 × 32 + 48 × 30) + 3/6 (44 × 26 + 4 × 38 × 20 + 32 × 14)).
+            (
+                "Pool",
+                "finished volume",
+                FT3,
+                pi / 4.0 * (9_608.0 / 6.0 + 4_632.0 / 2.0),
+            ),
+            // 600 ft² × 6.5 in, the mean of two probes.
+            ("Pool", "sediment", FT3, 325.0),
+            // 9,000 gal ÷ ((0.70 × 110 − 4) gpm × 60).
+            ("Pool", "pumping before the dig", H, 9_000.0 / 4_380.0),
+            // 200 ft² × 2.5 ft.
+            ("Filter", "finished volume", FT3, 500.0),
+            ("Filter", "dig", YD3_BANK, 500.0 / 27.0),
+        ];
+        hold(job, "Basins", &rows);
+        let rows = [
+            ("Fall", "total rise", FT, 4.0),
+            // 20 + 1 by 3 + 2 × 1.5 + 2 × 2.
+            ("Fall", "reach sheet area", FT2, 210.0),
+        ];
+        hold(job, "Waterfalls and streams", &rows);
+        for (item, feet) in [
+            ("Way in", 140.0),
+            ("Water line", 85.0),
+            ("Power line", 120.0),
+        ] {
+            hold(job, "Other items", &[(item, "Length", FT, feet)]);
+        }
+    }
+    // A square of 200 ft² against 16 by 12.5.
+    let rim = |job| figure(job, ("Basins", "Filter", "perimeter"), FT);
+    within("square", rim(&jobs[0]), 4.0 * 200.0_f64.sqrt(), 1e-9);
+    within("taped", rim(&jobs[1]), 57.0, 1e-9);
+    let open = |job: &Estimate| {
+        let open = job.findings.iter();
+        let open = open.filter(|found| found.severity == Severity::Open);
+        open.map(|found| found.code).collect::<Vec<_>>()
+    };
+    assert_eq!(open(&jobs[0]), [Code::NotOnChart, Code::MissingPrice]);
+    assert_eq!(open(&jobs[1]), []);
 }

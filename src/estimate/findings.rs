@@ -3,18 +3,22 @@
 //! Always true: a finding about a row says the row's name, the numbers that matter and
 //! the cell that a person would change.
 
-use std::sync::Arc;
+mod shared;
+mod units;
 
 use super::Columns;
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, Table, TableId, words};
+use crate::job::columns::InputColumn;
+use crate::job::quick::Follows;
 use crate::job::tables::{
-    Basins, JobKeys, Materials, OtherItems as Items, ProductionRates, SetQuantities, Shelves,
-    TABLES,
+    Basins, OtherItems as Items, QuickMeasure, SetQuantities, Shelves, TABLES,
 };
 use crate::job::{Fields, Job, nearest};
 use crate::place::Place;
-use crate::units::Unit;
+use crate::takeoff::lifts::{Lifts, SMALLEST};
+use shared::{Share, Shares};
+use units::{sold_or_counted, unit_facts};
 
 /// Every breach of a limit, and a figure that cannot be worked out though no limit is broken.
 pub(super) fn findings(
@@ -23,7 +27,7 @@ pub(super) fn findings(
     columns: &Columns,
     results: &Results,
 ) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
+    let mut shares = Shares::default();
     let shown = Shown {
         job,
         graph,
@@ -33,8 +37,13 @@ pub(super) fn findings(
     for (limit, breach) in graph.limits() {
         let broken = results.numbers(limit).iter().enumerate();
         let broken = broken.filter(|(_, value)| **value >= 0.5);
-        found.extend(broken.filter_map(|(row, _)| shown.breach(limit, breach, row)));
+        for (row, _) in broken {
+            if let Some((share, found)) = shown.shared(limit, breach, row) {
+                shares.add(share, found, (graph.column(limit).table, row));
+            }
+        }
     }
+    let mut found = shares.into_findings();
     for cell in results.unworkable(graph).into_iter().take(1) {
         if found.iter().any(Diagnostic::blocks) {
             break;
@@ -67,6 +76,35 @@ struct Shown<'e> {
 }
 
 impl Shown<'_> {
+    /// One broken limit in one row, with what it shares with others.
+    fn shared(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<(Share, Diagnostic)> {
+        let Kind::Limit(condition, _) = &self.graph.column(limit).kind else {
+            return None;
+        };
+        let found = self.breach(limit, breach, row)?;
+        let name = words::looked_up_in_vain(self.graph, self.results, condition, row);
+        let name = name.or_else(|| self.work_of_line(limit, breach, row));
+        if let Some(name) = name.filter(|name| !name.is_empty()) {
+            return Some((Share::Name(breach.code, name), found));
+        }
+        let is_item = self.graph.table(self.graph.column(limit).table).name == Items::NAME;
+        let by_unit = breach.code == Code::DimensionMismatch && !is_item;
+        let unit = by_unit
+            .then(|| sold_or_counted(self, condition, row))
+            .flatten();
+        let share = unit.map_or(Share::Nothing, Share::Unit);
+        Some((share, found))
+    }
+
+    /// The work that a line of earthwork is priced with, which its name begins with.
+    fn work_of_line(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<String> {
+        let lines = self.columns.lines.name;
+        let is_line = self.graph.column(limit).table == self.graph.column(lines.id).table;
+        let line = self.results.text(lines, row);
+        let (work, _) = line.split_once(": ")?;
+        (is_line && breach.code == Code::MissingRate).then(|| work.to_owned())
+    }
+
     /// One broken limit in one row.
     fn breach(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<Diagnostic> {
         let Kind::Limit(condition, _) = &self.graph.column(limit).kind else {
@@ -78,7 +116,7 @@ impl Shown<'_> {
             row: self.row_at(table, breach.at, row),
         };
         let facts = if breach.code == Code::DimensionMismatch {
-            unit_facts(self.job, self.graph, cell)
+            unit_facts(self, condition, cell, row)
         } else {
             words::facts(self.graph, self.results, condition, row)
         };
@@ -88,16 +126,53 @@ impl Shown<'_> {
             format!(" ({facts})")
         };
         let label = label(self.job, self.graph, self.results, table, row);
+        let told = self.near_line(cell);
+        let told = told.or_else(|| self.machine_that_would_do(table, breach, row));
+        let hint = told.unwrap_or_else(|| {
+            let by_rule = words::looked_up_in_vain(self.graph, self.results, condition, row);
+            if by_rule.is_none() && self.is_quick(cell) {
+                self.hint_for_quick(cell, breach)
+            } else {
+                breach.hint.to_owned()
+            }
+        });
         Some(Diagnostic {
             severity: breach.severity,
             code: breach.code,
             place: place_of(self.job, self.graph, self.columns, cell),
             message: format!("{label}{}{facts}", breach.message),
-            hint: Some(
-                self.near_line(cell)
-                    .unwrap_or_else(|| breach.hint.to_owned()),
-            ),
+            hint: Some(hint),
         })
+    }
+
+    /// Whether a cell stands in a row made from the quick page.
+    fn is_quick(&self, Cell { column, row }: Cell) -> bool {
+        let table = self.graph.table(self.graph.column(column).table).name;
+        let mut tables = self.job.tables().iter();
+        let data = tables.find(|data| data.table.name == table);
+        data.is_some_and(|data| data.is_quick(row))
+    }
+
+    /// What may be done about a row made from the quick page: an item of it finds its price
+    /// in the book by its name; any row gives way to one of its name.
+    fn hint_for_quick(&self, cell: Cell, breach: &Breach) -> String {
+        let info = self.graph.table(self.graph.column(cell.column).table);
+        let name = info.label.map_or("", |column| {
+            let row = cell.row;
+            self.results.words(Cell { column, row })
+        });
+        let table = info.name;
+        let hint = if table == Items::NAME && breach.code == Code::MissingPrice {
+            format!("add \"{name}\" to Materials or to Production rates")
+        } else {
+            breach.hint.to_owned()
+        };
+        if name.is_empty() {
+            return hint;
+        }
+        format!(
+            "{hint}; or write the row \"{name}\" in {table}, which replaces this one of Quick measure"
+        )
     }
 
     /// The row of the cell to change: the limit's own row, or in another table the row
@@ -117,6 +192,18 @@ impl Shown<'_> {
         rows.into_iter().find(same).unwrap_or(usize::MAX)
     }
 
+    /// The hint of a lift that its chart does not allow, with the machine that would do.
+    fn machine_that_would_do(&self, table: TableId, breach: &Breach, row: usize) -> Option<String> {
+        if self.graph.table(table).name != Lifts::NAME || !breach.hint.ends_with(SMALLEST) {
+            return None;
+        }
+        let smallest = self.columns.built.lifts.smallest;
+        Some(match self.results.text(smallest, row) {
+            "" => format!("{}: no machine with a chart here would do", breach.hint),
+            machine => format!("{}: here {machine}", breach.hint),
+        })
+    }
+
     /// The line that was probably meant, where a quantity is set for a line that is not there.
     fn near_line(&self, cell: Cell) -> Option<String> {
         if self.graph.table(self.graph.column(cell.column).table).name != SetQuantities::NAME {
@@ -129,17 +216,23 @@ impl Shown<'_> {
     }
 }
 
-/// The cautions of every job with a dig, whatever its measures.
+/// The cautions of every job with a dig or with lifts, whatever its measures.
 pub(super) fn usual_cautions(graph: &Graph) -> Vec<Diagnostic> {
-    let dig = graph
-        .table_of::<Basins>()
-        .is_some_and(|table| graph.table(table).rows > 0);
+    let has_rows = |table: Option<TableId>| table.is_some_and(|id| graph.table(id).rows > 0);
     let caution =
         |code, what, hint: &str| Diagnostic::new(Severity::Caution, code, None, what).hint(hint);
-    if !dig {
-        return Vec::new();
+    let mut cautions = Vec::new();
+    if has_rows(graph.table_of::<Lifts>()) {
+        cautions.push(caution(
+            Code::Lifting,
+            "heavy pieces are lifted",
+            "lift by a plan, by the machine's own chart, with a competent person in charge and nobody under the load",
+        ));
     }
-    vec![
+    if !has_rows(graph.table_of::<Basins>()) {
+        return cautions;
+    }
+    cautions.extend([
         caution(
             Code::BuriedLines,
             "buried pipes and cables may cross the dig",
@@ -155,7 +248,8 @@ pub(super) fn usual_cautions(graph: &Graph) -> Vec<Diagnostic> {
             "an open pit or pool can drown someone",
             "fence it, sign it, and keep a way out while it is open",
         ),
-    ]
+    ]);
+    cautions
 }
 
 /// The name of the row that a finding is about; a shelf is named with its basin.
@@ -178,61 +272,6 @@ fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize
         .map_or(String::new(), |label| format!("{label}: "))
 }
 
-/// The units that do not go together: of an item, and of what it is bought or done by.
-fn unit_facts(job: &Job, graph: &Graph, Cell { column, row }: Cell) -> String {
-    let symbol = |words: &[Arc<str>], row: Option<usize>| {
-        let unit = row.and_then(|row| Unit::parse(words.get(row)?));
-        unit.map(|unit| unit.to_string()).unwrap_or_default()
-    };
-    let items = job.table::<Items>();
-    let own = symbol(items.words(Items::ItemUnit.index()), Some(row));
-    let materials = job.table::<Materials>();
-    let sold = |name: &str| {
-        let named = materials.words(Materials::Material.index());
-        let unit = materials.words(Materials::MaterialUnit.index());
-        let unit = symbol(unit, named.iter().position(|known| &**known == name));
-        format!("{name} is sold in {unit}")
-    };
-    let named = |field: Items| {
-        let words = items.words(field.index()).get(row);
-        words.map_or(String::new(), ToString::to_string)
-    };
-    let works = job.table::<ProductionRates>();
-    let counted = |row: usize| {
-        let name = works.words(ProductionRates::Work.index()).get(row);
-        let unit = symbol(works.words(ProductionRates::WorkUnit.index()), Some(row));
-        name.map_or(String::new(), |name| format!("{name} is counted in {unit}"))
-    };
-    let table = graph.table(graph.column(column).table).name;
-    match (table, graph.column(column).name.as_str()) {
-        (Items::NAME, "Unit") => {
-            let sides = [Items::ItemLength, Items::ItemWidth, Items::ItemDepth];
-            let given = sides.map(|side| items.numbers(side.index()).get(row).copied());
-            let given = given.iter().flatten().filter(|side| !side.is_nan()).count();
-            let plural = if given == 1 { "" } else { "s" };
-            format!("{given} measure{plural}, and the unit {own}")
-        }
-        (Items::NAME, "Material") => {
-            format!(
-                "the item is in {own}, {}",
-                sold(&named(Items::ItemMaterial))
-            )
-        }
-        (Items::NAME, "Work") => {
-            let work = named(Items::ItemWork);
-            let works = works.words(ProductionRates::Work.index());
-            let row = works.iter().position(|known| **known == *work);
-            format!(
-                "the item is in {own}, {}",
-                counted(row.unwrap_or(usize::MAX))
-            )
-        }
-        (ProductionRates::NAME, _) => counted(row),
-        (JobKeys::NAME, _) => sold(job.word(JobKeys::FillMaterial)),
-        _ => String::new(),
-    }
-}
-
 /// The place of an input cell in the user's own file; `None` for a computed one.
 #[must_use]
 pub fn place_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
@@ -243,7 +282,36 @@ pub fn place_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Opti
         .by_name(table)
         .iter()
         .position(|id| *id == cell.column)?;
-    Some(job.tables()[position].place(column, cell.row))
+    let data = &job.tables()[position];
+    if data.is_quick(cell.row) {
+        let heading = &data.table.columns[column];
+        return Some(quick_place(job, heading, column, &data.follows[cell.row]));
+    }
+    Some(data.place(column, cell.row))
+}
+
+/// The place on the quick page that a cell of a row made from it follows: its own key, the
+/// key of the same heading, or the first that is filled in of those that the row follows.
+fn quick_place(job: &Job, column: &InputColumn, own: usize, follows: &[(usize, Follows)]) -> Place {
+    let page = job.table::<QuickMeasure>();
+    let is_filled = |key: &QuickMeasure| {
+        let value = page.numbers(key.index()).first();
+        value.is_some_and(|value| !value.is_nan())
+    };
+    let key = |(_, follows): &(usize, Follows)| match follows {
+        Follows::Figure(figure) => figure.key(),
+        Follows::Words(_) => None,
+    };
+    let follows_own = follows.iter().find(|(field, _)| *field == own);
+    let mut headings = QuickMeasure::TABLE.columns.iter();
+    let same = headings.position(|key| key.heading == column.heading && own > 0);
+    let at = follows_own
+        .and_then(key)
+        .filter(is_filled)
+        .map(Fields::index);
+    let first = || follows.iter().filter_map(key).find(is_filled);
+    let at = at.or(same).or_else(|| first().map(Fields::index));
+    page.place(at.unwrap_or(QuickMeasure::QuickLength.index()), 0)
 }
 
 /// The place of the first input that a computed cell is made from.

@@ -119,7 +119,11 @@ impl Graph {
                 let (pair, unit) = self.alike(pair)?;
                 Ok((Expr::Call(function, pair.to_vec()), unit))
             }
-            Function::Round(_) | Function::RoundUp => {
+            Function::Round(_)
+            | Function::RoundUp
+            | Function::RoundDown
+            | Function::Root
+            | Function::TwoThirds => {
                 let inner = arguments
                     .into_iter()
                     .next()

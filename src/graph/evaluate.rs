@@ -17,14 +17,8 @@ use crate::money;
 /// Works out every column.
 #[must_use]
 pub fn evaluate(graph: &Graph) -> Results {
-    let mut work = Work {
-        graph,
-        results: Results {
-            columns: Vec::new(),
-        },
-        sums: BTreeMap::new(),
-        totals: BTreeMap::new(),
-    };
+    let columns = Vec::new();
+    let mut work = Work::new(graph, Results { columns });
     for id in graph.columns() {
         work.column(id);
     }
@@ -39,13 +33,7 @@ impl<'g> Answers<'g> {
     /// Answers from finished results.
     #[must_use]
     pub fn new(graph: &'g Graph, results: &Results) -> Self {
-        let results = results.clone();
-        Self(Work {
-            graph,
-            results,
-            sums: BTreeMap::new(),
-            totals: BTreeMap::new(),
-        })
+        Self(Work::new(graph, results.clone()))
     }
 
     /// Whether a condition holds in one row.
@@ -56,69 +44,123 @@ impl<'g> Answers<'g> {
 }
 
 #[derive(Debug)]
-struct Work<'g> {
+pub(super) struct Work<'g> {
     graph: &'g Graph,
-    results: Results,
+    pub(super) results: Results,
     sums: BTreeMap<(ColumnId, ColumnId), Vec<f64>>,
     totals: BTreeMap<ColumnId, f64>,
 }
 
+impl<'g> Work<'g> {
+    pub(super) fn new(graph: &'g Graph, results: Results) -> Self {
+        Self {
+            graph,
+            results,
+            sums: BTreeMap::new(),
+            totals: BTreeMap::new(),
+        }
+    }
+}
+
 impl Work<'_> {
-    fn column(&mut self, id: ColumnId) {
+    /// Works a column out: the next one, or again one that is there.
+    pub(super) fn column(&mut self, id: ColumnId) {
         let graph = self.graph;
         let rows = graph.rows(id);
         match &graph.column(id).kind {
             Kind::Measured(values) | Kind::Given(values) | Kind::Surveyed(values, _) => {
-                self.results.columns.push(Values::Numbers(values.clone()));
+                let mut values = values.clone();
+                for (row, source) in graph.following(id) {
+                    if let Some(value) = values.get_mut(row) {
+                        *value = self.results.number(source);
+                    }
+                }
+                self.set(id, Values::Numbers(values));
             }
             Kind::Step(expr) => {
                 expr.walk(&mut |part| self.prepare(part, rows));
-                self.fill(rows, |work, row| work.number(expr, row));
+                self.fill(id, |work, row| work.number(expr, row));
             }
             Kind::Limit(condition, _) => {
                 condition.walk(&mut |part| self.prepare(part, rows));
-                self.fill(rows, |work, row| {
-                    f64::from(u8::from(work.holds(condition, row)))
-                });
+                self.fill(id, |work, row| work.flag(condition, row));
             }
-            Kind::Lookup { key, parent } => self.look_up(*key, graph.table(*parent).label),
-            Kind::Gathered(cells) => self.fill(rows, |work, row| {
-                let cell = cells.get(row).copied().flatten();
-                cell.map_or(0.0, |cell| work.results.number(cell))
-            }),
-            Kind::Words { values, .. } => self.results.columns.push(Values::Words(values.clone())),
+            Kind::Lookup { key, parent } => {
+                let found = self.look_up(*key, graph.table(*parent).label);
+                self.set(id, Values::Numbers(found));
+            }
+            Kind::Gathered(cells) => self.fill(id, |work, row| work.gathered(cells, row)),
+            Kind::Words { values, .. } => {
+                let mut values = values.clone();
+                for (row, source) in graph.following(id) {
+                    let word = self.word(source);
+                    if let Some(value) = values.get_mut(row) {
+                        *value = word;
+                    }
+                }
+                self.set(id, Values::Words(values));
+            }
             Kind::WordStep(text) => {
+                text.walk(&mut |part| self.prepare(part, rows));
                 let words = (0..rows).map(|row| self.words(text, row)).collect();
-                self.results.columns.push(Values::Words(words));
+                self.set(id, Values::Words(words));
             }
             Kind::GatheredWords(pieces) => {
                 let words = pieces.iter().map(|row| self.joined(row)).collect();
-                self.results.columns.push(Values::Words(words));
+                self.set(id, Values::Words(words));
             }
         }
     }
 
-    fn fill(&mut self, rows: usize, value: impl Fn(&Self, usize) -> f64) {
-        let at = self.results.columns.len();
-        self.results
-            .columns
-            .push(Values::Numbers(Vec::with_capacity(rows)));
+    fn set(&mut self, id: ColumnId, values: Values) {
+        let values = Arc::new(values);
+        match self.results.columns.get_mut(id.0) {
+            Some(own) => *own = values,
+            None => self.results.columns.push(values),
+        }
+    }
+
+    /// Fills a column row by row; a row may read those above it.
+    fn fill(&mut self, id: ColumnId, value: impl Fn(&Self, usize) -> f64) {
+        let rows = self.graph.rows(id);
+        self.set(id, Values::Numbers(Vec::with_capacity(rows)));
         for row in 0..rows {
             let number = value(self, row);
-            if let Values::Numbers(numbers) = &mut self.results.columns[at] {
+            if let Values::Numbers(numbers) = Arc::make_mut(&mut self.results.columns[id.0]) {
                 numbers.push(number);
             }
         }
     }
 
-    fn look_up(&mut self, key: ColumnId, label: Option<ColumnId>) {
+    fn gathered(&self, cells: &[Option<Cell>], row: usize) -> f64 {
+        let cell = cells.get(row).copied().flatten();
+        cell.map_or(0.0, |cell| self.results.number(cell))
+    }
+
+    fn flag(&self, condition: &Condition, row: usize) -> f64 {
+        f64::from(u8::from(self.holds(condition, row)))
+    }
+
+    /// One cell of a column of numbers by rule, from what stands in the others now; sums
+    /// and totals that it reads have been prepared.
+    pub(super) fn cell(&self, id: ColumnId, row: usize) -> f64 {
+        match &self.graph.column(id).kind {
+            Kind::Step(expr) => self.number(expr, row),
+            Kind::Limit(condition, _) => self.flag(condition, row),
+            Kind::Gathered(cells) => self.gathered(cells, row),
+            _ => self.results.number(id.at(row)),
+        }
+    }
+
+    fn look_up(&self, key: ColumnId, label: Option<ColumnId>) -> Vec<f64> {
         let mut rows_of: BTreeMap<String, usize> = BTreeMap::new();
-        if let Some(Values::Words(names)) = label.map(|label| &self.results.columns[label.0]) {
+        let named = label.map(|label| self.results.columns[label.0].as_ref());
+        if let Some(Values::Words(names)) = named {
             for (row, name) in names.iter().enumerate().rev() {
                 rows_of.insert(name.to_lowercase(), row + 1);
             }
         }
-        let found = match &self.results.columns[key.0] {
+        match self.results.columns[key.0].as_ref() {
             Values::Words(keys) => {
                 let row = |key: &Arc<str>| rows_of.get(&key.to_lowercase());
                 #[allow(clippy::cast_precision_loss, reason = "a row number is far below 2^53")]
@@ -126,8 +168,7 @@ impl Work<'_> {
                 keys.iter().map(number).collect()
             }
             Values::Numbers(_) => Vec::new(),
-        };
-        self.results.columns.push(Values::Numbers(found));
+        }
     }
 
     fn words(&self, text: &TextExpr, row: usize) -> Arc<str> {
@@ -146,7 +187,7 @@ impl Work<'_> {
     }
 
     fn word(&self, cell: Cell) -> Arc<str> {
-        match &self.results.columns[cell.column.0] {
+        match self.results.columns[cell.column.0].as_ref() {
             Values::Words(words) => words.get(cell.row).cloned().unwrap_or_else(|| "".into()),
             Values::Numbers(_) => "".into(),
         }
@@ -167,7 +208,7 @@ impl Work<'_> {
     }
 
     /// Sums over children and totals are worked out once a column, not once a row.
-    fn prepare(&mut self, part: &Expr, rows: usize) {
+    pub(super) fn prepare(&mut self, part: &Expr, rows: usize) {
         match part {
             Expr::SumOf { child, link } if !self.sums.contains_key(&(*child, *link)) => {
                 let sums = self.summed(*child, *link, rows);
@@ -246,6 +287,9 @@ impl Work<'_> {
             Function::Highest => numbers.fold(first, f64::max),
             Function::Round(places) => money::round(first, places),
             Function::RoundUp => money::round_up(first, 0),
+            Function::RoundDown => money::round_down(first, 0),
+            Function::Root => first.sqrt(),
+            Function::TwoThirds => libm::pow(first, 2.0 / 3.0),
         }
     }
 

@@ -29,6 +29,13 @@ pub enum Function {
     Round(i32),
     /// Up to a whole number, after rounding to six decimals.
     RoundUp,
+    /// Down to a whole number, after rounding to six decimals.
+    RoundDown,
+    /// Square root of a pure number; of less than zero it cannot be worked out.
+    Root,
+    /// Cube root of the square of a pure number, as weir formulas have it; of less than
+    /// zero it cannot be worked out.
+    TwoThirds,
 }
 
 /// How two numbers compare, after rounding their difference to nine decimals.
@@ -217,7 +224,7 @@ impl Condition {
     }
 
     /// The columns looked at as they are: for blanks and for words.
-    fn each_tested(&self, each: &mut dyn FnMut(ColumnId)) {
+    pub(super) fn each_tested(&self, each: &mut dyn FnMut(ColumnId)) {
         match self {
             Condition::Blank(column) | Condition::Is(column, _) => each(*column),
             Condition::All(parts) | Condition::Any(parts) => {
@@ -262,6 +269,15 @@ impl Condition {
 }
 
 impl TextExpr {
+    /// Calls `visit` with every expression that decides between texts.
+    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr)) {
+        if let TextExpr::When(condition, yes, no) = self {
+            condition.walk(visit);
+            yes.walk(visit);
+            no.walk(visit);
+        }
+    }
+
     /// Calls `each` with every column the words are made from.
     pub fn each_column(&self, each: &mut dyn FnMut(ColumnId)) {
         match self {

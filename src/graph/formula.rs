@@ -279,6 +279,9 @@ impl Writer<'_> {
             Function::Highest => ("MAX(", ")".to_owned()),
             Function::Round(places) => ("ROUND(", format!(",{places})")),
             Function::RoundUp => ("ROUNDUP(ROUND(", ",6),0)".to_owned()),
+            Function::RoundDown => ("ROUNDDOWN(ROUND(", ",6),0)".to_owned()),
+            Function::Root => ("SQRT(", ")".to_owned()),
+            Function::TwoThirds => ("POWER(", ",2/3)".to_owned()),
         };
         self.text.push_str(open);
         for (position, argument) in arguments.iter().enumerate() {
@@ -286,8 +289,30 @@ impl Writer<'_> {
                 self.text.push(',');
             }
             self.expr(argument, Strength::Any);
+            // A spreadsheet leaves a blank cell out of the smaller and the larger of two.
+            if matches!(function, Function::Lowest | Function::Highest)
+                && self.may_be_blank(argument)
+            {
+                self.text.push_str("+0");
+            }
         }
         self.text.push_str(&close);
+    }
+
+    /// Whether an argument is written as the bare reference of a cell that may be blank.
+    fn may_be_blank(&self, argument: &Expr) -> bool {
+        let is_input = |column: ColumnId| !self.graph.column(column).is_computed();
+        match argument {
+            Expr::Here(column) | Expr::Only(column) | Expr::Linked(_, column) => is_input(*column),
+            Expr::Above { column, first, .. } => is_input(*column) || self.may_be_blank(first),
+            Expr::Given(_, otherwise) => self.may_be_blank(otherwise),
+            Expr::When(_, yes, no) => self.may_be_blank(yes) || self.may_be_blank(no),
+            Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.may_be_blank(inner),
+            Expr::Convert(inner, ratio) => {
+                ratio.numerator == ratio.denominator && self.may_be_blank(inner)
+            }
+            _ => false,
+        }
     }
 
     fn condition(&mut self, condition: &Condition) {

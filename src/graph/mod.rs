@@ -14,6 +14,7 @@
 //!
 //! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
 
+mod again;
 mod build;
 mod check;
 pub mod evaluate;
@@ -26,8 +27,10 @@ mod term;
 pub mod trace;
 pub mod words;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
+pub use again::{Again, evaluate_with};
 pub use build::{Breach, Rules};
 pub use evaluate::evaluate;
 pub use expr::{Condition, Expr, TextExpr};
@@ -170,6 +173,7 @@ pub struct TableInfo {
 pub struct Graph {
     tables: Vec<TableInfo>,
     columns: Vec<ColumnInfo>,
+    follows: BTreeMap<Cell, Cell>,
     rule_faults: Vec<String>,
 }
 
@@ -286,7 +290,10 @@ impl Graph {
                 }
             }
             Kind::Surveyed(_, inputs) => inputs.iter().copied().for_each(add),
-            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {}
+            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
+                self.following(id)
+                    .for_each(|(_, source)| add(source.column));
+            }
         }
         found
     }
@@ -300,6 +307,47 @@ impl Graph {
                 from.contains(&id) || self.made_from(id).iter().any(|source| reached[source.0]);
         }
         reached
+    }
+
+    /// Makes an input cell follow a cell made before it, in the same unit: it is an ordinary
+    /// cell of its column, and holds a reference in the workbook.
+    pub fn follow(&mut self, cell: Cell, source: Cell) {
+        self.follows.insert(cell, source);
+    }
+
+    /// The cell that an input cell follows.
+    #[must_use]
+    pub fn followed(&self, cell: Cell) -> Option<Cell> {
+        self.follows.get(&cell).copied()
+    }
+
+    /// Every cell of an input column that follows another, with that other.
+    pub fn following(&self, column: ColumnId) -> impl Iterator<Item = (usize, Cell)> {
+        self.follows
+            .range(column.at(0)..=column.at(usize::MAX))
+            .map(|(cell, source)| (cell.row, *source))
+    }
+
+    /// Whether the user filled an input cell in, or it follows another.
+    #[must_use]
+    pub fn is_filled(&self, cell: Cell) -> bool {
+        if self.followed(cell).is_some() {
+            return true;
+        }
+        match &self.column(cell.column).kind {
+            Kind::Measured(values) => values.get(cell.row).is_some_and(|value| !value.is_nan()),
+            Kind::Words { values, .. } => values.get(cell.row).is_some_and(|word| !word.is_empty()),
+            _ => false,
+        }
+    }
+
+    /// The words that the user wrote in an input cell; empty where there are none.
+    #[must_use]
+    pub fn written(&self, cell: Cell) -> &str {
+        match &self.column(cell.column).kind {
+            Kind::Words { values, .. } => values.get(cell.row).map_or("", |word| word),
+            _ => "",
+        }
     }
 
     /// Every limit, with what its breach means.

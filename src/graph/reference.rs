@@ -44,7 +44,9 @@ pub fn gathered(
     }
 }
 
-fn address(layout: &dyn Layout, from: usize, cell: Cell) -> String {
+/// The address of a cell, as a formula on the sheet `from` writes it.
+#[must_use]
+pub fn address(layout: &dyn Layout, from: usize, cell: Cell) -> String {
     let home = layout.home(cell.column);
     let letters = column_letters(home.column);
     let row = u64::from(home.row) + cell.row as u64 + 1;

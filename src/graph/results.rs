@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use super::{Cell, Column, ColumnId, Graph, Text};
 
-/// Every value of a graph.
+/// Every value of a graph. A copy shares the columns that are the same.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Results {
-    pub(super) columns: Vec<Values>,
+    pub(super) columns: Vec<Arc<Values>>,
 }
 
 /// The values of one column.
@@ -32,7 +32,7 @@ impl Results {
     }
 
     fn raw(&self, column: ColumnId, row: usize) -> f64 {
-        match &self.columns[column.0] {
+        match self.columns[column.0].as_ref() {
             Values::Numbers(numbers) => numbers.get(row).copied().unwrap_or(f64::NAN),
             Values::Words(_) => f64::NAN,
         }
@@ -41,7 +41,7 @@ impl Results {
     /// The numbers of a column, blank as NaN; empty for a column of words.
     #[must_use]
     pub fn numbers(&self, column: ColumnId) -> &[f64] {
-        match &self.columns[column.0] {
+        match self.columns[column.0].as_ref() {
             Values::Numbers(numbers) => numbers,
             Values::Words(_) => &[],
         }
@@ -50,7 +50,7 @@ impl Results {
     /// The words of a cell; empty where blank or where the column holds numbers.
     #[must_use]
     pub fn words(&self, cell: Cell) -> &str {
-        match &self.columns[cell.column.0] {
+        match self.columns[cell.column.0].as_ref() {
             Values::Words(words) => words.get(cell.row).map_or("", |text| text),
             Values::Numbers(_) => "",
         }

@@ -50,6 +50,27 @@ impl<T> Term<T> {
         Self::call(Function::RoundUp, vec![number])
     }
 
+    /// Down to a whole number, of a pure number.
+    #[must_use]
+    pub fn round_down(self) -> Self {
+        let number = self.number_in(ONE).expr;
+        Self::call(Function::RoundDown, vec![number])
+    }
+
+    /// Square root, of a pure number.
+    #[must_use]
+    pub fn root(self) -> Self {
+        let number = self.number_in(ONE).expr;
+        Self::call(Function::Root, vec![number])
+    }
+
+    /// To the power of two thirds, of a pure number.
+    #[must_use]
+    pub fn two_thirds(self) -> Self {
+        let number = self.number_in(ONE).expr;
+        Self::call(Function::TwoThirds, vec![number])
+    }
+
     /// The bare number that this has in a unit, where a rule counts in each row's own unit.
     #[must_use]
     pub fn number_in(self, unit: Unit) -> Self {

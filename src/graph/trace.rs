@@ -32,7 +32,9 @@ pub fn parts(graph: &Graph, results: &Results, answers: &mut Answers<'_>, cell: 
             }));
         }
         Kind::Surveyed(_, inputs) => inputs.iter().for_each(|input| trace.all(*input)),
-        Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {}
+        Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
+            trace.found.extend(graph.followed(cell));
+        }
     }
     trace.found.retain(|part| *part != cell);
     trace.found

@@ -6,7 +6,7 @@
 
 mod facts;
 
-pub use facts::facts;
+pub use facts::{facts, looked_up, looked_up_in_vain};
 
 use super::expr::{Comparison, Condition, Expr, Function, Op};
 use super::{Cell, ColumnId, Graph, Kind, Results};
@@ -89,9 +89,9 @@ pub fn day(serial: f64) -> String {
 #[must_use]
 pub fn decimals(unit: Unit) -> usize {
     match unit.symbol() {
-        "in" | "mm" | "gal" | "L" | "lb" | "lb/ft3" | "kg/m3" | "ea" | "load" | "min" | "s"
-        | "gpm" | "L/min" | "%" | "ft2" | "m2" | "yd3" | "yd3 bank" | "yd3 loose"
-        | "yd3 compacted" | "ton" => 1,
+        "in" | "mm" | "gal" | "L" | "lb" | "lb/ft3" | "kg/m3" | "min" | "s" | "gpm" | "L/min"
+        | "%" | "ft2" | "m2" | "yd3" | "yd3 bank" | "yd3 loose" | "yd3 compacted" | "ton" => 1,
+        "ea" | "load" => 0,
         "" | "H:V" | "loose per bank" | "compacted per bank" => 3,
         _ => 2,
     }
@@ -252,6 +252,9 @@ impl Speaker<'_> {
             Function::Highest => format!("the larger of ({})", list.join(") and (")),
             Function::Round(places) => format!("({}, to {places} decimals)", list.concat()),
             Function::RoundUp => format!("({}, up to a whole number)", list.concat()),
+            Function::RoundDown => format!("({}, down to a whole number)", list.concat()),
+            Function::Root => format!("the square root of ({})", list.concat()),
+            Function::TwoThirds => format!("({}) to the power of two thirds", list.concat()),
         }
     }
 

@@ -3,13 +3,31 @@
 use super::cells;
 use super::headings::{is_slip, plain};
 use super::rows::read_table;
-use super::tables::{PAGES, TABLES};
-use super::{Job, Override, TableData, factors, references};
+use super::tables::{
+    Basins, Courses, Falls, Layers, Loose, OtherItems, PAGES, Planting, QuickMeasure, Structures,
+    TABLES, Timber,
+};
+use super::{Job, Override, TableData, factors, quick, references};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::graph::Table;
 use crate::parameters::Factor;
 use crate::place::Place;
 use crate::read::{Sheet, Source};
 use crate::units::System;
+
+/// The tables that say what is to be built: a job needs a row of one of them.
+const MEASURED: [&str; 10] = [
+    QuickMeasure::NAME,
+    Basins::NAME,
+    Structures::NAME,
+    Layers::NAME,
+    Falls::NAME,
+    Courses::NAME,
+    Loose::NAME,
+    Timber::NAME,
+    Planting::NAME,
+    OtherItems::NAME,
+];
 
 /// What came of reading a job.
 #[derive(Clone, Debug)]
@@ -35,19 +53,21 @@ pub fn from_source(source: &Source) -> Checked {
         }
     }
     required_sheets(source, &file, &mut findings);
-    nothing_measured(&tables, &file, &mut findings);
     let overrides = match sheet_of(source, "Factors", &mut findings) {
         Some(sheet) => factors::read(sheet, system, &mut findings),
         None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
     };
+    let beside = quick::rows(&mut tables, system, &mut findings);
+    nothing_measured(&tables, &file, &mut findings);
     references::check(&mut tables, &mut findings);
-    references::shelves_with_their_basins(&mut tables);
+    references::parts_with_their_wholes(&mut tables);
     let blocked = findings.iter().any(Diagnostic::blocks);
     Checked {
         job: (!blocked).then_some(Job {
             system,
             tables,
             overrides,
+            beside,
         }),
         findings,
     }
@@ -122,14 +142,14 @@ fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>
                 .hint("add a sheet Job with the columns Key and Value; `groundsheet template` writes a blank one"),
         );
     }
-    if !there("Basins") && !there("Other items") {
+    if !MEASURED.iter().any(|table| there(table)) {
         findings.push(
             Diagnostic::error(
                 Code::MissingSheet,
                 file.clone(),
-                "there is nothing measured: no table Basins, no table Other items",
+                "there is nothing measured: no table such as Quick measure, Basins or Other items",
             )
-            .hint("add a sheet Basins or Other items; `groundsheet template` writes blank ones"),
+            .hint("fill in Quick measure, or add a sheet such as Basins; `groundsheet template` writes blank ones"),
         );
     }
 }
@@ -155,8 +175,9 @@ fn system_of(source: &Source) -> System {
 
 /// Tables with headings and no rows are as good as none.
 fn nothing_measured(tables: &[TableData], file: &Place, findings: &mut Vec<Diagnostic>) {
-    let measured =
-        |data: &TableData| ["Basins", "Other items"].contains(&data.table.name) && data.rows > 0;
+    let measured = |data: &TableData| {
+        !data.table.upright && MEASURED.contains(&data.table.name) && data.rows > 0
+    };
     if findings.iter().any(Diagnostic::blocks) || tables.iter().any(measured) {
         return;
     }
@@ -164,8 +185,10 @@ fn nothing_measured(tables: &[TableData], file: &Place, findings: &mut Vec<Diagn
         Diagnostic::error(
             Code::MissingValue,
             file.clone(),
-            "nothing is measured: Basins and Other items have no rows",
+            "nothing is measured: no table of measures has a row",
         )
-        .hint("fill in at least one row of Basins or of Other items"),
+        .hint(
+            "fill in the lengths of Quick measure, or at least one row of Basins or of Other items",
+        ),
     );
 }

@@ -65,7 +65,9 @@ pub(super) fn value(
             Holds::Name => name(column, content, place),
             Holds::UnitName => unit_name(column, content, place),
             Holds::Words => Ok(Value::Word(text_of(content).trim().into())),
-            Holds::RowOf(_) => Ok(Value::Word(one_line(&text_of(content)).into())),
+            Holds::RowOf(_) | Holds::PartOf(_) => {
+                Ok(Value::Word(one_line(&text_of(content)).into()))
+            }
         },
     }
 }

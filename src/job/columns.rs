@@ -16,14 +16,29 @@ pub enum Holds {
     Words,
     /// One of these words.
     Choice(&'static [&'static str]),
-    /// The name of a row of another table.
+    /// The name of a row of another table: a live choice.
     RowOf(&'static str),
+    /// The name of the row of another table that this row is a part of. Rows of one whole
+    /// stand together, so that an edit needs a new run.
+    PartOf(&'static str),
     /// A unit of measure, by its symbol.
     UnitName,
     /// A number between two limits; the limits are in the measure's first unit.
     Number(Measure, f64, f64),
     /// A day.
     Date,
+}
+
+/// Whether a cell of a column must be filled in, and what follows from that.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// Every row must fill it in.
+    Needed,
+    /// It may be left blank.
+    Free,
+    /// It may be left blank, and there are lines in the take-off, or levels on the dig
+    /// sheet, only where it is filled in: which cells are is watched.
+    Arises,
 }
 
 /// One column of an input table.
@@ -33,8 +48,8 @@ pub struct InputColumn {
     pub heading: &'static str,
     /// What its cells hold.
     pub holds: Holds,
-    /// Whether every row must fill it in.
-    pub required: bool,
+    /// Whether a row must fill it in, and what follows from it.
+    pub fill: Fill,
     /// What to write here, for the person filling it in.
     pub guidance: &'static str,
 }
@@ -44,10 +59,8 @@ impl InputColumn {
     /// there are, or how they are named, grouped or measured.
     #[must_use]
     pub fn is_structural(&self) -> bool {
-        matches!(
-            self.holds,
-            Holds::Name | Holds::UnitName | Holds::RowOf("Basins")
-        ) || ["Section", "Units", "Currency"].contains(&self.heading)
+        matches!(self.holds, Holds::Name | Holds::UnitName | Holds::PartOf(_))
+            || ["Section", "Units", "Currency", "Supplier"].contains(&self.heading)
     }
 
     /// The heading as the template writes it.
@@ -93,7 +106,7 @@ macro_rules! input_tables {
     ($(
         $(#[doc = $doc:literal])+
         $table:ident $name:literal, $row:literal, $upright:literal, $guidance:literal {
-            $($column:ident $heading:literal $holds:expr, $required:literal, $help:literal;)+
+            $($column:ident $heading:literal $holds:expr, $fill:ident, $help:literal;)+
         }
     )+) => {
         $(
@@ -114,7 +127,7 @@ macro_rules! input_tables {
                     upright: $upright,
                     guidance: $guidance,
                     columns: &[$(InputColumn {
-                        heading: $heading, holds: $holds, required: $required, guidance: $help,
+                        heading: $heading, holds: $holds, fill: Fill::$fill, guidance: $help,
                     },)+],
                 };
 
@@ -123,7 +136,12 @@ macro_rules! input_tables {
                 }
             }
         )+
+    };
+}
 
+/// Puts the input tables in the order of the workbook.
+macro_rules! in_order {
+    ($($table:ident),+ $(,)?) => {
         /// Every input table in the order of the workbook.
         pub const TABLES: &[InputTable] = &[$(<$table as Fields>::TABLE,)+];
 
@@ -134,4 +152,5 @@ macro_rules! input_tables {
     };
 }
 
+pub(crate) use in_order;
 pub(crate) use input_tables;

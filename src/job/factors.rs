@@ -2,7 +2,7 @@
 
 use super::Override;
 use super::cells::{self, Value};
-use super::columns::{Holds, InputColumn, Measure};
+use super::columns::{Fill, Holds, InputColumn, Measure};
 use super::headings::plain;
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::money;
@@ -171,7 +171,7 @@ fn column_of(factor: Factor) -> InputColumn {
     InputColumn {
         heading: factor.name(),
         holds: Holds::Number(factor.measure(), low, high),
-        required: false,
+        fill: Fill::Free,
         guidance: "",
     }
 }

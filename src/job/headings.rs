@@ -10,6 +10,9 @@ use crate::units::{System, Unit};
 /// The heading of the column that keeps field notation.
 pub(crate) const AS_MEASURED: &str = "As measured";
 
+/// The heading of the column that says where a row was made from, if not by hand.
+pub(crate) const ROW_FROM: &str = "Row from";
+
 /// What one heading stands for.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Meaning {
@@ -17,6 +20,8 @@ pub(super) enum Meaning {
     Column(usize, Unit),
     /// The column of field notation.
     AsMeasured,
+    /// The column that says where rows were made from.
+    RowFrom,
     /// None of ours.
     Extra,
 }
@@ -62,6 +67,9 @@ pub(super) fn meaning(
     };
     if plain(text) == plain(AS_MEASURED) {
         return (Meaning::AsMeasured, None);
+    }
+    if plain(text) == plain(ROW_FROM) && !table.upright {
+        return (Meaning::RowFrom, None);
     }
     let (bare, unit) = split(text);
     if let Some(position) = find(text) {

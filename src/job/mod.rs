@@ -11,6 +11,7 @@ mod cells;
 pub mod columns;
 mod factors;
 mod headings;
+pub mod quick;
 mod references;
 mod rows;
 pub mod tables;
@@ -21,7 +22,9 @@ pub use build::{Checked, from_source};
 pub use columns::{Fields, Holds, InputColumn, InputTable, Measure};
 
 pub(crate) use cells::nearest;
-pub(crate) use headings::AS_MEASURED;
+pub(crate) use headings::{AS_MEASURED, ROW_FROM};
+
+use quick::Follows;
 
 use crate::parameters::Factor;
 use crate::place::Place;
@@ -34,6 +37,7 @@ pub struct Job {
     system: System,
     tables: Vec<TableData>,
     overrides: Vec<Override>,
+    beside: Vec<&'static str>,
 }
 
 /// A factor's override: the value, blank as NaN, and why.
@@ -85,16 +89,19 @@ pub struct TableData {
     places: Places,
     /// Columns that are not ours.
     pub extras: Vec<Extra>,
+    /// What the cells of a row follow, by column; empty for a row of the job's own.
+    pub follows: Vec<Vec<(usize, Follows)>>,
     /// What was written in field notation, row by row: `Length: 12' 6"; Depth: 18 in`.
     pub as_measured: Vec<String>,
 }
 
 #[derive(Clone, Debug)]
 enum Places {
-    /// A table in rows: its sheet, the row of each row, the column of each column.
+    /// A table in rows: its sheet, the row of each row that stands on it, the column of
+    /// each column.
     Rows {
         sheet: Place,
-        rows: Vec<u32>,
+        rows: Vec<Option<u32>>,
         columns: Vec<Option<u32>>,
     },
     /// An upright table: its sheet, and the cell of each key.
@@ -135,8 +142,34 @@ impl TableData {
                 .collect(),
             places,
             extras: Vec::new(),
+            follows: vec![Vec::new(); rows],
             as_measured: vec![String::new(); rows],
         }
+    }
+
+    /// Adds an empty row that stands at a row of its sheet, if it stands on it at all.
+    fn blank_row(&mut self, at: Option<u32>) {
+        self.rows += 1;
+        if let Places::Rows { rows, .. } = &mut self.places {
+            rows.push(at);
+        }
+        for entries in &mut self.columns {
+            match entries {
+                Entries::Numbers(numbers) => numbers.push(f64::NAN),
+                Entries::Words(words) => words.push("".into()),
+            }
+        }
+        self.follows.push(Vec::new());
+        self.as_measured.push(String::new());
+        for extra in &mut self.extras {
+            extra.values.push(None);
+        }
+    }
+
+    /// Whether a row was made from the quick page.
+    #[must_use]
+    pub fn is_quick(&self, row: usize) -> bool {
+        self.follows.get(row).is_some_and(|cells| !cells.is_empty())
     }
 
     /// The numbers of a column by its position; empty for a column of words.
@@ -178,13 +211,13 @@ impl TableData {
                 sheet,
                 rows,
                 columns,
-            } => match rows.get(row) {
+            } => match rows.get(row).copied().flatten() {
                 Some(row) => {
                     let own = columns.get(column).copied().flatten();
                     let twin = || columns.get(self.rod_twin(column)?).copied().flatten();
                     let first = || columns.iter().flatten().copied().min();
                     let at = own.or_else(twin).or_else(first);
-                    sheet.at(*row, at.unwrap_or(0))
+                    sheet.at(row, at.unwrap_or(0))
                 }
                 None => sheet.clone(),
             },
@@ -222,6 +255,7 @@ impl TableData {
             && self.units == other.units
             && self.extras == other.extras
             && self.as_measured == other.as_measured
+            && self.follows == other.follows
             && self.columns.iter().zip(&other.columns).all(same)
     }
 }
@@ -256,6 +290,14 @@ impl Job {
         &self.tables[position.unwrap_or(0)]
     }
 
+    /// The same job with another value of a factor.
+    #[must_use]
+    pub fn with_factor(&self, factor: Factor, value: f64) -> Self {
+        let mut job = self.clone();
+        job.overrides[factor as usize].value = value;
+        job
+    }
+
     /// The override of a factor.
     #[must_use]
     pub fn factor(&self, factor: Factor) -> &Override {
@@ -279,6 +321,12 @@ impl Job {
             .first()
             .copied()
             .filter(|number| !number.is_nan())
+    }
+
+    /// The tables in which rows of the quick page stand beside rows that may say the same.
+    #[must_use]
+    pub fn quick_beside(&self) -> &[&'static str] {
+        &self.beside
     }
 
     /// Whether two jobs hold the same, wherever they were read.

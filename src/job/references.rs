@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::cells::nearest;
 use super::columns::{Fields, Holds};
-use super::tables::{Basins, Shelves, TABLES};
+use super::tables::{Basins, Courses, Edges, Equipment, Falls, Layers, LiftChart, Shelves, TABLES};
 use super::{Entries, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
 
@@ -20,7 +20,7 @@ pub(super) fn check(tables: &mut [TableData], findings: &mut Vec<Diagnostic>) {
         .collect();
     for table in tables.iter_mut() {
         for column in 0..table.table.columns.len() {
-            if let Holds::RowOf(parent) = table.table.columns[column].holds
+            if let Holds::RowOf(parent) | Holds::PartOf(parent) = table.table.columns[column].holds
                 && let Some(names) = names.get(parent)
             {
                 resolve(table, column, parent, names, findings);
@@ -103,6 +103,9 @@ fn resolve(
             }
             continue;
         }
+        if table.is_quick(row) {
+            continue; // an open point, not a slip of the pen
+        }
         let what = format!("{heading} \"{word}\" is not a row of {parent}");
         let near = nearest(&word, names.by_plain.values().map(|name| &**name));
         let hint = match near {
@@ -115,28 +118,47 @@ fn resolve(
     }
 }
 
-/// Puts the shelves of one basin together, in the order of the basins; within a basin
-/// they keep their order. Each step is worked out from the one above it.
-pub(super) fn shelves_with_their_basins(tables: &mut [TableData]) {
+/// Puts rows that build on one another in the order of their wholes: the shelves of one
+/// basin and the parts of its rim, the courses of one fall by their numbers, the radii of
+/// one machine from the nearest out, the layers of one feature. Otherwise rows keep their
+/// order.
+pub(super) fn parts_with_their_wholes(tables: &mut [TableData]) {
+    together(tables, Shelves::ShelfBasin, Basins::Basin, None);
+    together(tables, Edges::EdgeBasin, Basins::Basin, None);
+    let number = Courses::CourseNumber;
+    together(tables, Courses::CourseFall, Falls::Fall, Some(number));
+    let radius = LiftChart::ChartRadius;
+    together(
+        tables,
+        LiftChart::ChartMachine,
+        Equipment::Machine,
+        Some(radius),
+    );
+    together(tables, Layers::LayerFall, Falls::Fall, None);
+    together(tables, Layers::LayerBasin, Basins::Basin, None);
+}
+
+fn together<P: Fields, W: Fields>(tables: &mut [TableData], part: P, whole: W, by: Option<P>) {
     let position = |name: &str| {
         TABLES
             .iter()
             .position(|table| table.name == name)
             .unwrap_or(0)
     };
-    let basins: Vec<Arc<str>> = tables[position(Basins::TABLE.name)]
-        .words(Basins::Basin.index())
-        .to_vec();
-    let shelves = &mut tables[position(Shelves::TABLE.name)];
-    let basin_of = |name: &Arc<str>| {
-        basins
-            .iter()
-            .position(|basin| basin == name)
-            .unwrap_or(basins.len())
+    let wholes: Vec<Arc<str>> = tables[position(W::NAME)].words(whole.index()).to_vec();
+    let parts = &mut tables[position(P::NAME)];
+    let whole_of = |row: usize| {
+        let name = &parts.words(part.index())[row];
+        let found = wholes.iter().position(|whole| whole == name);
+        found.unwrap_or(wholes.len())
     };
-    let mut order: Vec<usize> = (0..shelves.rows).collect();
-    order.sort_by_key(|row| basin_of(&shelves.words(Shelves::ShelfBasin.index())[*row]));
-    shelves.reorder(&order);
+    let number = |row: usize| by.map_or(0.0, |by| parts.numbers(by.index())[row]);
+    let mut order: Vec<usize> = (0..parts.rows).collect();
+    order.sort_by(|a, b| {
+        let number = || number(*a).total_cmp(&number(*b));
+        whole_of(*a).cmp(&whole_of(*b)).then_with(number)
+    });
+    parts.reorder(&order);
 }
 
 impl TableData {
@@ -156,6 +178,7 @@ impl TableData {
         self.extras
             .iter_mut()
             .for_each(|extra| by(&mut extra.values, order));
+        by(&mut self.follows, order);
         by(&mut self.as_measured, order);
     }
 }

@@ -10,10 +10,12 @@ mod written;
 use std::sync::Arc;
 
 use super::cells::{self, Value};
-use super::columns::InputTable;
-use super::headings::Meaning;
+use super::columns::{Fill, InputTable};
+use super::headings::{Meaning, plain};
+use super::tables::QuickMeasure;
 use super::{Entries, Extra, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::graph::Table;
 use crate::place::{Place, cell_name};
 use crate::read::{Cell, Content, Row, Sheet};
 use crate::units::{System, Unit};
@@ -128,6 +130,13 @@ impl Reader<'_> {
             }
             return;
         }
+        let from = row
+            .cells
+            .iter()
+            .find(|cell| meaning_of(cell) == Some(&Meaning::RowFrom));
+        if from.is_some_and(|cell| is_quick_page(&cells::text_of(&cell.content))) {
+            return; // made anew from the quick page
+        }
         self.start_row(row.index);
         let mut written = vec![None; self.table.columns.len()];
         let filled = || row.cells.iter().filter(|cell| !is_blank(&cell.content));
@@ -139,7 +148,7 @@ impl Reader<'_> {
                 Some(Meaning::Column(position, unit)) => {
                     self.cell(cell, row.index, *position, *unit, &mut written);
                 }
-                Some(Meaning::AsMeasured) => {}
+                Some(Meaning::AsMeasured | Meaning::RowFrom) => {}
                 _ => self.extra(cell),
             }
         }
@@ -147,17 +156,7 @@ impl Reader<'_> {
     }
 
     fn start_row(&mut self, index: u32) {
-        self.data.rows += 1;
-        if let Places::Rows { rows, .. } = &mut self.data.places {
-            rows.push(index);
-        }
-        for entries in &mut self.data.columns {
-            match entries {
-                Entries::Numbers(numbers) => numbers.push(f64::NAN),
-                Entries::Words(words) => words.push("".into()),
-            }
-        }
-        self.data.as_measured.push(String::new());
+        self.data.blank_row(Some(index));
         self.extras
             .iter_mut()
             .for_each(|(_, extra)| extra.values.push(None));
@@ -330,7 +329,7 @@ impl Reader<'_> {
             let place = self.data.place(position, row);
             let reported =
                 |finding: &Diagnostic| finding.blocks() && finding.place.as_ref() == Some(&place);
-            if column.required
+            if column.fill == Fill::Needed
                 && blank
                 && self.has_column(position)
                 && !self.is_merged(&place)
@@ -371,6 +370,11 @@ impl Reader<'_> {
     fn row_word(&self) -> &'static str {
         if self.table.upright { "job" } else { "row" }
     }
+}
+
+/// Whether a row says that it was made from the quick page.
+fn is_quick_page(text: &str) -> bool {
+    plain(text) == plain(QuickMeasure::NAME)
 }
 
 fn lower_first(text: &str) -> String {

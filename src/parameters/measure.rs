@@ -21,6 +21,10 @@ pub enum Measure {
     Weight,
     /// Weight of a volume.
     Density,
+    /// Weight of an area of sheet.
+    AreaWeight,
+    /// Speed of water.
+    Velocity,
     /// Horizontal run for one of rise.
     Slope,
     /// Hundredths.
@@ -43,22 +47,17 @@ impl Measure {
     /// The unit that the template puts in the heading, in each system.
     #[must_use]
     pub fn unit(self, system: System) -> Unit {
-        let us = system.is_us();
         match self {
             Measure::Length => system.length(),
-            Measure::Thickness => {
-                if us {
-                    units::IN
-                } else {
-                    units::MM
-                }
-            }
+            Measure::Thickness => system.thickness(),
             Measure::Area => system.area(),
             Measure::Volume => system.volume(),
             Measure::Water => system.water(),
             Measure::Flow => system.flow(),
             Measure::Weight => system.weight(),
             Measure::Density => system.density(),
+            Measure::AreaWeight => system.area_weight(),
+            Measure::Velocity => system.velocity(),
             Measure::Slope => units::SLOPE,
             Measure::Percent => units::PERCENT,
             Measure::Count => units::ONE,

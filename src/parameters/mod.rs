@@ -83,6 +83,17 @@ impl Factor {
 }
 
 impl Factor {
+    /// The least and the greatest value allowed, in the factor's unit in a system of units.
+    #[must_use]
+    pub fn limits(self, system: System) -> (f64, f64) {
+        let (low, high) = self.range();
+        let In::Measured(measure) = self.measured_in() else {
+            return (low, high);
+        };
+        let ratio = measure.unit(System::Us).to(measure.unit(system));
+        ratio.map_or((low, high), |ratio| (ratio.apply(low), ratio.apply(high)))
+    }
+
     /// What kind of number it is, for reading a cell.
     #[must_use]
     pub fn measure(self) -> Measure {
@@ -132,6 +143,66 @@ factors! {
     BucketFill "Bucket fill" SHARE, 95.0, 95.0, 20.0..130.0, BUCKET_FILL;
     Efficiency "Job efficiency" SHARE, 75.0, 75.0, 20.0..100.0, EFFICIENCY;
     PumpShare "Pump flow in use" SHARE, 70.0, 70.0, 10.0..100.0, PUMP_SHARE;
+    Slack "Slack" SHARE, 2.0, 2.0, 0.0..50.0, SLACK;
+    EdgeOver "Edge, up and over" LENGTH, 2.0, 0.6, 0.0..50.0, EDGE_OVER;
+    EdgeWall "Edge, up a wall" LENGTH, 1.0, 0.3, 0.0..50.0, EDGE_OVER;
+    SetBack "Trench set-back" LENGTH, 2.0, 0.6, 0.0..50.0, ANCHOR_TRENCH;
+    TrenchDepth "Trench depth" LENGTH, 1.0, 0.3, 0.0..20.0, ANCHOR_TRENCH;
+    TrenchWidth "Trench width" LENGTH, 1.0, 0.3, 0.0..20.0, ANCHOR_TRENCH;
+    LapWelded "Lap, welded" THICKNESS, 4.0, 100.0, 0.0..120.0, LAP_WELDED;
+    LapTaped "Lap, taped" THICKNESS, 6.0, 150.0, 0.0..120.0, LAP_TAPED;
+    LapLoose "Lap, loose" THICKNESS, 12.0, 300.0, 0.0..120.0, LAP_LOOSE;
+    LapDownhill "Lap over the next piece downhill" THICKNESS, 12.0, 300.0, 0.0..120.0, FALL_LINER;
+    Wrap "Wrap behind a course" THICKNESS, 12.0, 300.0, 0.0..120.0, FALL_LINER;
+    FallSide "Up each side of a fall" LENGTH, 2.0, 0.6, 0.0..50.0, FALL_LINER;
+    ApronLength "Apron under a spill" LENGTH, 4.0, 1.2, 0.0..50.0, FALL_LINER;
+    WeightGranite "Solid weight, granite" WEIGHT, 165.0, 2650.0, 100.0..220.0, ROCK_GRAVITY;
+    WeightGneiss "Solid weight, gneiss" WEIGHT, 168.0, 2700.0, 100.0..220.0, ROCK_GRAVITY;
+    WeightLimestone "Solid weight, limestone" WEIGHT, 162.0, 2600.0, 100.0..220.0, ROCK_GRAVITY;
+    WeightSandstone "Solid weight, sandstone" WEIGHT, 147.0, 2350.0, 100.0..220.0, ROCK_GRAVITY;
+    WeightQuartzite "Solid weight, quartzite" WEIGHT, 165.0, 2650.0, 100.0..220.0, ROCK_GRAVITY;
+    WeightBasalt "Solid weight, basalt" WEIGHT, 188.0, 3010.0, 100.0..220.0, ROCK_GRAVITY;
+    FillsBlock "Stone in its box, block" SHARE, 100.0, 100.0, 10.0..100.0, STONE_BLOCK;
+    FillsRough "Stone in its box, rough" SHARE, 75.0, 75.0, 10.0..100.0, STONE_ROUGH;
+    FillsRounded "Stone in its box, rounded" SHARE, 52.36, 52.36, 10.0..100.0, STONE_ROUNDED;
+    StoneLength "Stone length for one of height" In::Fixed(units::ONE), 1.5, 1.5, 0.2..10.0, STONE_LENGTH;
+    CourseVoids "Voids between set stones" SHARE, 25.0, 25.0, 0.0..90.0, COURSE_VOIDS;
+    GapFilled "Share of the voids filled" SHARE, 50.0, 50.0, 0.0..100.0, GAP_FILLED;
+    Reject "Stone that fits nowhere" SHARE, 10.0, 10.0, 0.0..100.0, REJECT;
+    Tolerance "Delivered tolerance of stone" SHARE, 5.0, 5.0, 0.0..50.0, TOLERANCE;
+    NextBed "Next bed below the top" THICKNESS, 8.0, 200.0, 0.0..60.0, NEXT_BED;
+    BeddingThickness "Bedding" THICKNESS, 4.0, 100.0, 0.0..60.0, BEDDING;
+    BehindCourse "Cut behind a course" LENGTH, 1.0, 0.3, 0.0..20.0, BEHIND_COURSE;
+    TonsApart "Tons by course and by piece may differ by" SHARE, 50.0, 50.0, 0.0..500.0, TONS_APART;
+    RiseApart "Total rise may differ from the plan by" THICKNESS, 0.5, 15.0, 0.0..120.0, RISE_APART;
+    FoamCan "Joint sealed by one can" LENGTH, 8.0, 2.4, 0.1..200.0, FOAM_CAN;
+    SpillCoefficient "Spill coefficient" In::Fixed(units::ONE), 3.33, 1.84, 1.0..5.0, SPILL;
+    SpillLeast "Least head of the spill formula" LENGTH, 0.2, 0.06, 0.0..5.0, SPILL_LIMITS;
+    SpillMost "Greatest head for one of width" SHARE, 33.3, 33.3, 1.0..100.0, SPILL_LIMITS;
+    LooseVoids "Voids in loose stone" SHARE, 40.0, 40.0, 0.0..90.0, LOOSE_VOIDS;
+    CrateVoids "Void in a crate" SHARE, 95.0, 95.0, 1.0..100.0, CRATE_VOIDS;
+    WaterWeight "Weight of water" WEIGHT, 62.4, 1000.0, 62.0..64.5, WATER_WEIGHT;
+    BallastWeight "Weight of ballast, stone or soil" WEIGHT, 95.0, 1520.0, 50.0..170.0, BALLAST_WEIGHT;
+    FloatSafety "Factor of safety against lifting" In::Fixed(units::ONE), 1.2, 1.2, 1.0..5.0, FLOAT_SAFETY;
+    ApproachVelocity "Greatest approach velocity" In::Measured(Measure::Velocity), 0.5, 0.15, 0.01..10.0, APPROACH;
+    LiftNear "Near the chart from" SHARE, 75.0, 75.0, 10.0..100.0, LIFT_NEAR;
+    TippingShare "Share of a tipping load that may be lifted" SHARE, 75.0, 75.0, 10.0..100.0, TIPPING;
+    RiggingWeight "Rigging" In::Measured(Measure::Weight), 0.05, 0.05, 0.0..20.0, RIGGING;
+    SetByHand "Piece set by hand up to" In::Measured(Measure::Weight), 0.05, 0.045, 0.0..5.0, SET_BY_HAND;
+    GreenWhiteOak "Green weight, white oak" WEIGHT, 66.6, 1068.0, 20.0..90.0, GREEN_WOOD;
+    GreenRedOak "Green weight, red oak" WEIGHT, 62.9, 1008.0, 20.0..90.0, GREEN_WOOD;
+    GreenPoplar "Green weight, yellow-poplar" WEIGHT, 51.4, 824.0, 20.0..90.0, GREEN_WOOD;
+    GreenPine "Green weight, loblolly pine" WEIGHT, 61.6, 987.0, 20.0..90.0, GREEN_WOOD_MEMORY;
+    GreenFir "Green weight, Douglas-fir" WEIGHT, 60.4, 968.0, 20.0..90.0, GREEN_WOOD_MEMORY;
+    EdgeTolerance "Perimeter tolerance" SHARE, 1.0, 1.0, 0.0..20.0, EDGE_TOLERANCE;
+    QuickSlope "Quick measure: side slope" SLOPE, 2.0, 2.0, 0.0..20.0, QUICK_USUAL;
+    QuickBuildUp "Quick measure: build-up" THICKNESS, 2.0, 50.0, 0.0..120.0, QUICK_USUAL;
+    QuickShelf "Quick measure: shelf" LENGTH, 2.0, 0.6, 0.0..200.0, QUICK_USUAL;
+    QuickGravelDepth "Quick measure: gravel bed" LENGTH, 3.0, 0.9, 0.05..20.0, QUICK_USUAL;
+    QuickFace "Quick measure: face of a course" LENGTH, 8.0, 2.4, 0.1..1000.0, QUICK_USUAL;
+    QuickSetback "Quick measure: setback" LENGTH, 1.0, 0.3, 0.0..200.0, QUICK_USUAL;
+    QuickStreamWidth "Quick measure: stream" LENGTH, 3.0, 0.9, 0.0..200.0, QUICK_USUAL;
+    QuickStreamSide "Quick measure: side of a stream" LENGTH, 1.5, 0.45, 0.0..50.0, QUICK_USUAL;
     Waste "Waste" SHARE, 5.0, 5.0, 0.0..100.0, WASTE;
     HoursADay "Hours a day" In::Fixed(units::ONE), 8.0, 8.0, 1.0..24.0, HOURS_A_DAY;
     DaysAWeek "Days a week" In::Fixed(units::ONE), 5.0, 5.0, 1.0..7.0, HOURS_A_DAY;

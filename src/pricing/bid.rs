@@ -5,19 +5,21 @@
 //! extensions. Percentages of the bid itself are solved, not guessed.
 
 use super::cents;
+use super::certainty::{GradeColumns, by_grade};
 use super::hours::{Hours, hours};
 use super::lines::{LineColumns, Lines};
 use super::mark_ups::{MarkUpColumns, mark_ups};
 use super::orders::{Orders, orders};
+use super::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
 };
 use crate::job::tables::{JobKeys, MarkUps, OtherItems};
 use crate::sources;
+use crate::takeoff::basis::Basis;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::job_wide::JobWide;
-use crate::takeoff::production::Production;
 use crate::units::{H, MONEY, ONE};
 
 /// The bid as a whole: one row.
@@ -41,7 +43,7 @@ impl Table for Sections {
 /// Figures of the whole bid.
 #[derive(Clone, Copy, Debug)]
 pub struct BidColumns {
-    /// Material, with whole orders.
+    /// Material, with whole orders and freight.
     pub material: Column<Bid>,
     /// Labor.
     pub labor: Column<Bid>,
@@ -51,6 +53,8 @@ pub struct BidColumns {
     pub subcontract: Column<Bid>,
     /// Of the material: what whole units and minimum orders cost beyond the lines.
     pub whole_orders: Column<Bid>,
+    /// Of the material: freight of its deliveries.
+    pub freight: Column<Bid>,
     /// Direct cost.
     pub direct: Column<Bid>,
     /// All mark-ups.
@@ -78,12 +82,18 @@ pub struct BidColumns {
 pub struct Priced {
     /// Orders.
     pub orders: Orders,
+    /// What comes from each supplier.
+    pub suppliers: SupplierColumns,
+    /// The orders, those of one supplier together.
+    pub order_list: OrderColumns,
     /// Hours.
     pub hours: Hours,
     /// Mark-ups.
     pub mark_ups: MarkUpColumns,
     /// The bid.
     pub bid: BidColumns,
+    /// The bid by how its measures were come by.
+    pub grades: GradeColumns,
     /// Unit price of each line.
     pub unit_price: Column<Lines>,
     /// Amount of each line in the bid.
@@ -101,6 +111,7 @@ pub(super) struct Cost {
     pub(super) equipment: Column<Bid>,
     pub(super) subcontract: Column<Bid>,
     pub(super) whole_orders: Column<Bid>,
+    pub(super) freight: Column<Bid>,
     pub(super) direct: Column<Bid>,
 }
 
@@ -115,13 +126,13 @@ struct BidParts {
 /// Adds everything after the lines. `sections` are the pieces that name each section.
 pub fn priced(
     graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    production: &Production,
+    basis: &Basis<'_>,
     lines: &LineColumns,
     sections: Vec<Vec<Piece>>,
 ) -> Priced {
+    let (inputs, wide, production) = (basis.inputs, basis.wide, basis.production);
     let orders = orders(graph, inputs, lines, production);
+    let (suppliers, order_list) = by_supplier(graph, basis, &orders);
     let hours = hours(graph, inputs, lines, production);
     let cost = cost(graph, lines, &orders);
     let (mark_ups, lump) = mark_ups(graph, inputs, &cost);
@@ -133,11 +144,15 @@ pub fn priced(
         lump,
         amount,
     };
+    let bid = bid(graph, inputs, wide, lines, &parts);
     Priced {
         orders,
+        suppliers,
+        order_list,
         hours,
         mark_ups,
-        bid: bid(graph, inputs, wide, lines, &parts),
+        grades: by_grade(graph, lines.grade, amount, bid.total),
+        bid,
         unit_price,
         amount,
         section,
@@ -146,14 +161,15 @@ pub fn priced(
 }
 
 /// Direct cost by kind: the sum of the lines, and for material what whole orders cost
-/// beyond them.
+/// beyond them and what their deliveries cost.
 fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
     graph.add_table::<Bid>(1);
     let mut rules = graph.rules::<Bid>();
     let mut sum = |name: &str, amount: Term<Bid>| rules.arithmetic(name, MONEY, cents(amount));
     let beyond = total(orders.beyond);
     let whole_orders = sum("whole units and minimum orders", beyond);
-    let material = total(lines.material_cost) + whole_orders;
+    let freight = sum("freight", total(orders.freight));
+    let material = total(lines.material_cost) + whole_orders + freight;
     let material = sum("material", material);
     let labor = sum("labor", total(lines.labor_cost));
     let equipment = sum("equipment", total(lines.equipment_cost));
@@ -165,6 +181,7 @@ fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
         equipment,
         subcontract,
         whole_orders,
+        freight,
         direct: sum("direct cost", direct),
     }
 }
@@ -289,6 +306,7 @@ fn bid(
         equipment: parts.cost.equipment,
         subcontract: parts.cost.subcontract,
         whole_orders: parts.cost.whole_orders,
+        freight: parts.cost.freight,
         direct: parts.cost.direct,
         mark_ups,
         lump_sum: parts.lump,

@@ -7,6 +7,7 @@ use crate::graph::{Breach, Column, Graph, Link, Rules, Term, Text, when};
 use crate::job::tables::{Materials, ProductionRates as Works, SetQuantities};
 use crate::sources;
 use crate::takeoff::book::{self, UnitBook};
+use crate::takeoff::production::Production;
 use crate::units::{H, MONEY, ONE};
 
 /// The quantity used, to the thousandth: as taken off, or set by hand with a reason.
@@ -46,6 +47,8 @@ pub(super) fn quantity(
 #[derive(Clone, Copy)]
 pub(super) struct Taken {
     pub(super) unit: Text<Lines>,
+    pub(super) measured: Column<Lines>,
+    pub(super) worked: Column<Lines>,
     pub(super) quantity: Column<Lines>,
     pub(super) waste: Column<Lines>,
     pub(super) material: Link<Lines, Materials>,
@@ -74,8 +77,9 @@ pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Tak
     let size = unit.of(parts.book.size);
     let size = rules.step("unit size", ONE, &sources::UNITS, size);
     let bought = bought(rules, parts, taken, (size, unit.of(parts.book.kind)));
+    let to_work = to_work(rules, taken, (size, unit.of(parts.book.kind)), production);
     let mut hours = |name: &str, output: Column<Works>| {
-        let hours = hours(taken, size, output, production.work_size);
+        let hours = hours(taken.work, to_work, output);
         rules.step(name, H, &sources::MAN_HOURS, hours)
     };
     let crew_hours = hours("crew hours", production.crew_output);
@@ -123,16 +127,33 @@ fn bought(
     rules.step("bought", ONE, &sources::WASTE, bought)
 }
 
-/// Hours of a line: quantity ÷ output, to the hundredth; zero without a work or an output.
-fn hours(
+/// What is worked, in the unit of the work: the quantity itself, or what the take-off says
+/// is worked for it, in the same proportion where the quantity was set by hand. Zero where
+/// the line and its work are counted in different kinds of units.
+fn to_work(
+    rules: &mut Rules<'_, Lines>,
     taken: &Taken,
-    size: Column<Lines>,
-    output: Column<Works>,
-    work_size: Column<Works>,
-) -> Term<Lines> {
-    let work = taken.work;
+    (size, kind): (Column<Lines>, Term<Lines>),
+    production: &Production,
+) -> Column<Lines> {
+    let alike = kind.same_as(taken.work.of(production.work_kind));
+    let in_work_units = taken.quantity * size / taken.work.of(production.work_size);
+    let in_work_units = when(alike, in_work_units, 0.0);
+    let kept = when(
+        taken.measured.here().above(0.0),
+        taken.quantity / taken.measured,
+        0.0,
+    );
+    let own = taken.worked.here().above(0.0);
+    let worked = when(own, taken.worked * kept, in_work_units);
+    let worked = when(taken.work.found_none(), 0.0, worked);
+    rules.step("to work", ONE, &sources::UNITS, worked)
+}
+
+/// Hours of a line: what is worked ÷ output, to the hundredth; zero without a work or an
+/// output.
+fn hours(work: Link<Lines, Works>, to_work: Column<Lines>, output: Column<Works>) -> Term<Lines> {
     let an_hour = work.of(output);
-    let in_base = an_hour.clone() * work.of(work_size);
-    let hours = (taken.quantity * size / in_base).round_in(H, 2);
-    when(work.found_none(), 0.0, when(an_hour.above(0.0), hours, 0.0))
+    let hours = (to_work / an_hour.clone()).round_in(H, 2);
+    when(an_hour.above(0.0), hours, 0.0)
 }

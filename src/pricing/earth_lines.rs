@@ -2,39 +2,19 @@
 //!
 //! Always true: a line exists only where the measure that it arises from was filled in.
 
-use std::sync::Arc;
-
 use super::lines::Parts;
-use crate::graph::{Cell, ColumnId, Graph, Kind, Piece, Table};
+use crate::graph::{Cell, ColumnId, Graph, Piece, Results, Table};
 use crate::job::tables::Basins;
 use crate::money;
-use crate::takeoff::balance::Earthwork;
+use crate::takeoff::balance::{Balance, Earthwork};
+use crate::takeoff::line::{Line, fixed};
 use crate::takeoff::works::is_listed;
-
-/// Where one line comes from.
-pub(super) struct Line {
-    pub(super) table: &'static str,
-    pub(super) name: Vec<Piece>,
-    pub(super) section: Vec<Piece>,
-    pub(super) description: Vec<Piece>,
-    pub(super) unit: Vec<Piece>,
-    pub(super) quantity: Cell,
-    pub(super) waste: Option<Cell>,
-    pub(super) material: Option<Cell>,
-    pub(super) work: Option<Cell>,
-    pub(super) price: Option<Cell>,
-}
-
-/// Words as they are.
-pub(super) fn fixed(words: impl Into<Arc<str>>) -> Piece {
-    Piece::Fixed(words.into())
-}
 
 /// The measure of a basin without which a kind of work does not arise.
 ///
 /// A line exists only where its measure was filled in, so that a bid is not full of
-/// zeros; the workbook watches how many are, and asks for a new run when that changes.
-pub const ARISES_FROM: [(&str, Basins); 5] = [
+/// zeros; each is declared as one that lines arise from, so that the workbook watches it.
+const ARISES_FROM: [(&str, Basins); 5] = [
     ("Pump out", Basins::StandingWater),
     ("Strip topsoil", Basins::Topsoil),
     ("Remove sediment", Basins::SedimentArea),
@@ -47,14 +27,22 @@ fn arises(graph: &Graph, parts: &Parts<'_>, work: &str, row: Option<usize>) -> b
     let Some((_, field)) = ARISES_FROM.iter().find(|(known, _)| *known == work) else {
         return true;
     };
-    let filled: Vec<bool> = match &graph.column(parts.inputs.number(*field).id).kind {
-        Kind::Measured(values) => values.iter().map(|value| !value.is_nan()).collect(),
-        Kind::Words { values, .. } => values.iter().map(|word| &**word == "yes").collect(),
-        _ => Vec::new(),
+    let column = parts.inputs.id(*field);
+    let says = |row: usize| {
+        let cell = column.at(row);
+        graph.is_filled(cell) && parts.so_far.words(cell) != "no"
     };
-    row.map_or(filled.contains(&true), |row| {
-        filled.get(row).copied().unwrap_or(false)
-    })
+    match row {
+        Some(row) => says(row),
+        None => (0..graph.rows(column)).any(says),
+    }
+}
+
+/// Whether the dig gives too little fill, to a millionth of the unit, so that there are
+/// lines of imported fill. The workbook watches it.
+#[must_use]
+pub fn brings_fill(results: &Results, balance: &Balance) -> bool {
+    money::round(results.at(balance.brought, 0), 6) > 0.0
 }
 
 /// Every line of earthwork, in building order.
@@ -65,7 +53,8 @@ pub(super) fn earth_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     for row in 0..basins {
         lines.extend(basin_lines(graph, parts, row));
     }
-    if basins > 0 {
+    lines.extend(cut_lines(parts));
+    if !lines.is_empty() {
         lines.extend(job_lines(graph, parts));
     }
     lines
@@ -101,9 +90,33 @@ fn basin_lines(graph: &Graph, parts: &Parts<'_>, row: usize) -> Vec<Line> {
     let line = |(work, section, said, quantity): (&str, &str, &'static str, ColumnId)| Line {
         name: vec![fixed(format!("{work}: ")), Piece::Cell(basin)],
         description: vec![Piece::Cell(basin), fixed(said)],
+        grade: parts.grades.basin.id.at(row),
         ..earth_line(parts, work, section, quantity.at(row))
     };
     arising.map(line).collect()
+}
+
+/// Lines of the cuts beside the basins' own: dig, and backfill where there is any.
+fn cut_lines(parts: &Parts<'_>) -> Vec<Line> {
+    let cuts = parts.cuts;
+    let line = |work: &str, row: usize, said: &str, quantity: ColumnId| {
+        let cut = &cuts.all[row];
+        let name = [vec![fixed(format!("{work}: "))], cut.name.clone()].concat();
+        Line {
+            name,
+            description: [cut.name.clone(), vec![fixed(said)]].concat(),
+            grade: cut.grade,
+            ..earth_line(parts, work, "Earthwork", quantity.at(row))
+        }
+    };
+    let mut lines = Vec::new();
+    for (row, cut) in cuts.all.iter().enumerate() {
+        lines.push(line("Dig", row, ": dig", cuts.dig.id));
+        if cut.backfill.is_some() {
+            lines.push(line("Backfill", row, ": backfill", cuts.backfill.id));
+        }
+    }
+    lines
 }
 
 /// One line of earthwork that its work prices.
@@ -115,10 +128,13 @@ fn earth_line(parts: &Parts<'_>, work: &str, section: &str, quantity: Cell) -> L
         description: Vec::new(),
         unit: vec![fixed(parts.works.unit(work))],
         quantity,
+        amount: None,
         waste: None,
         material: None,
         work: Some(parts.works.link.id.at(parts.works.row(work))),
+        worked: None,
         price: None,
+        grade: parts.grades.shared.id.at(0),
     }
 }
 
@@ -139,7 +155,7 @@ fn job_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
         price: Some(parts.purchase.tip_fee.id.at(0)),
         ..job_line(parts, "Haul away", said, balance.surplus_loads.id)
     });
-    if fill_is_brought(parts) {
+    if brings_fill(parts.so_far, parts.balance) {
         let hauled = is_listed(graph, parts.inputs, "Bring fill");
         lines.extend(
             fill_lines(parts)
@@ -157,11 +173,6 @@ fn job_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
         ));
     }
     lines
-}
-
-/// Whether the dig gives too little fill, to a millionth of the unit. The workbook watches it.
-fn fill_is_brought(parts: &Parts<'_>) -> bool {
-    money::round(parts.so_far.at(parts.balance.brought, 0), 6) > 0.0
 }
 
 /// One line of the job's balance.

@@ -2,9 +2,9 @@
 
 use super::lines::{LineColumns, Lines};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Rules};
+use crate::graph::{Breach, Column, Graph, Rules, only};
 use crate::job::Fields;
-use crate::job::tables::{Crews, Equipment, ProductionRates as Works};
+use crate::job::tables::{Crews, Equipment, ProductionRates as Works, QuickMeasure};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
@@ -47,6 +47,7 @@ pub(super) fn hours(
     let machines = rules.arithmetic("hours", H, machines);
     let rates = (Equipment::Rate, Equipment::PlugRate);
     rate_limits(&mut rules, inputs, rates, machines);
+    gate_limit(&mut rules, inputs, machines);
     Hours {
         crews,
         machines,
@@ -115,6 +116,24 @@ fn work_limit(
             by_machine.id,
             "a machine is named, and neither its output nor its cycle gives one, so it costs nothing",
             "write its Machine output, or what it Carries and its Cycle; or leave Machine blank",
+        ),
+    );
+}
+
+/// Limit: a machine that is used passes the gate that the quick page tells of.
+fn gate_limit(rules: &mut Rules<'_, Equipment>, inputs: &AllInputs, hours: Column<Equipment>) {
+    let width = inputs.number(Equipment::MachineWidth);
+    let gate = inputs.number(QuickMeasure::QuickGate);
+    let known = width.filled().and(only::<Equipment, _>(gate).above(0.0));
+    let used = hours.here().above(0.0);
+    rules.limit(
+        "machine wider than the gate",
+        used.and(known).and(width.here().above(only(gate))),
+        Breach::open(
+            Code::GateTooNarrow,
+            width.id,
+            "this machine is wider than the gate",
+            "choose a narrower machine, or price another way in",
         ),
     );
 }

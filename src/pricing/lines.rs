@@ -1,13 +1,14 @@
 //! The lines of the take-off: quantity, what it takes, what it costs.
 //!
-//! Earthwork comes first, basin by basin, then the job's balance, then the other items
-//! in their order. Always true: each line's quantity is either taken off or set by
-//! hand with a reason; cost is the sum of four kinds, each rounded to the cent once.
+//! Earthwork comes first, basin by basin, then the job's balance; then all that is built,
+//! in building order; then the other items by section. Always true: each line's quantity is
+//! either taken off or set by hand with a reason; cost is the sum of four kinds, each
+//! rounded to the cent once.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::costs::{Taken, costs, quantity};
-use super::earth_lines::{Line, earth_lines, fixed};
+use super::earth_lines::earth_lines;
 use super::purchase::Purchase;
 use crate::diagnostic::Code;
 use crate::graph::{
@@ -16,9 +17,12 @@ use crate::graph::{
 use crate::job::tables::{Basins, Materials, OtherItems as Items, ProductionRates as Works};
 use crate::takeoff::balance::{Balance, Earthwork};
 use crate::takeoff::book::UnitColumns;
+use crate::takeoff::cuts::CutColumns;
 use crate::takeoff::excavation::Dug;
+use crate::takeoff::grades::EarthGrades;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::ItemColumns;
+use crate::takeoff::line::{Line, fixed};
 use crate::takeoff::production::Production;
 use crate::takeoff::works::WorkRows;
 use crate::units::{MONEY, ONE, PERCENT, Unit};
@@ -47,6 +51,12 @@ pub struct Parts<'p> {
     pub dug: &'p Dug,
     /// Hours of pumping.
     pub pumping: Column<Basins>,
+    /// Cuts beside the basins' own.
+    pub cuts: &'p CutColumns,
+    /// Grades of earthwork.
+    pub grades: EarthGrades,
+    /// Lines of what is built: structures, linings, stone, timber, plants, in building order.
+    pub built: &'p [Line],
     /// The balance.
     pub balance: &'p Balance,
     /// Other items.
@@ -74,6 +84,8 @@ pub struct LineColumns {
     pub table: Text<Lines>,
     /// Quantity as taken off.
     pub taken_off: Column<Lines>,
+    /// What the quantity was worked out as, before it was counted in the unit it is sold in.
+    pub amount: Column<Lines>,
     /// Quantity used, rounded to thousandths.
     pub quantity: Column<Lines>,
     /// Row of the material.
@@ -96,6 +108,8 @@ pub struct LineColumns {
     pub subcontract_cost: Column<Lines>,
     /// Direct cost.
     pub direct: Column<Lines>,
+    /// How the measures behind the quantity were come by.
+    pub grade: Text<Lines>,
     /// Why the quantity was set by hand.
     pub reason: Text<Lines>,
     /// Name of the material.
@@ -106,17 +120,22 @@ pub struct LineColumns {
 
 /// Adds every line with its quantity, hours and cost.
 pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
-    let mut all = earth_lines(graph, parts);
-    all.extend(item_lines(graph, parts));
+    let all = all_lines(graph, parts);
     graph.add_table::<Lines>(all.len());
     let mut rules = graph.rules::<Lines>();
     let named = named(&mut rules, &all);
     let taken_off = number(&mut rules, &all, "taken off", ONE, |line| {
         Some(line.quantity)
     });
+    let amount = number(&mut rules, &all, "amount measured", ONE, |line| {
+        line.amount.or(Some(line.quantity))
+    });
     let waste = number(&mut rules, &all, "waste", PERCENT, |line| line.waste);
     let material = number(&mut rules, &all, "material row", ONE, |line| line.material);
     let work = number(&mut rules, &all, "work row", ONE, |line| line.work);
+    let worked = number(&mut rules, &all, "worked in its own unit", ONE, |line| {
+        line.worked
+    });
     let price = number(&mut rules, &all, "subcontract price", MONEY, |line| {
         line.price
     });
@@ -126,6 +145,8 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     let (material_name, work_name) = names_used(&mut rules, parts, material, work);
     let taken = Taken {
         unit: named.unit,
+        measured: taken_off,
+        worked,
         quantity,
         waste,
         material,
@@ -135,6 +156,7 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     let costs = costs(&mut rules, parts, &taken);
     price_limit(&mut rules, parts, named.table, &taken);
     LineColumns {
+        grade: named.grade,
         name: named.name,
         section: named.section,
         description: named.description,
@@ -142,6 +164,7 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
         unit_shown: costs.unit_shown,
         table: named.table,
         taken_off,
+        amount,
         quantity,
         material,
         work,
@@ -159,6 +182,14 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     }
 }
 
+/// Every line in its order: earthwork, what is built, other items.
+fn all_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+    let mut all = earth_lines(graph, parts);
+    all.extend_from_slice(parts.built);
+    all.extend(item_lines(graph, parts));
+    all
+}
+
 /// One line for each of the other items.
 fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     let (inputs, taken_off) = (parts.inputs, parts.items);
@@ -172,9 +203,12 @@ fn item_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
             description: words(Items::Description),
             unit: words(Items::ItemUnit),
             quantity: cell(taken_off.quantity.id),
+            amount: None,
             waste: Some(cell(taken_off.waste.id)),
             material: Some(cell(taken_off.material.id)),
             work: Some(cell(taken_off.work.id)),
+            worked: None,
+            grade: cell(taken_off.grade.id),
             price: Some(cell(taken_off.price.id)),
         }
     };
@@ -204,6 +238,7 @@ struct Named {
     section: Text<Lines>,
     description: Text<Lines>,
     unit: Text<Lines>,
+    grade: Text<Lines>,
 }
 
 /// Adds the words of every line; its name labels the row.
@@ -217,6 +252,7 @@ fn named(rules: &mut Rules<'_, Lines>, all: &[Line]) -> Named {
         section: words("section", |line| line.section.clone()),
         description: words("description", |line| line.description.clone()),
         unit: words("unit", |line| line.unit.clone()),
+        grade: words("grade", |line| vec![Piece::Cell(line.grade)]),
     };
     rules.labelled_by(named.name);
     named

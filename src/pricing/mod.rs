@@ -5,6 +5,7 @@
 //! mark-up's amount, a unit price, an extension.
 
 pub mod bid;
+pub mod certainty;
 mod costs;
 pub mod earth_lines;
 pub mod hours;
@@ -12,6 +13,7 @@ pub mod lines;
 pub mod mark_ups;
 pub mod orders;
 pub mod purchase;
+pub mod suppliers;
 
 use crate::graph::Term;
 use crate::units::MONEY;

@@ -1,10 +1,15 @@
-//! What is ordered of each material: whole sale units, minimum orders, prices and quotes.
+//! What is ordered of each material: whole sale units, minimum orders, deliveries, prices
+//! and quotes.
+//!
+//! Always true: where something is ordered and one delivery costs freight, at least one
+//! delivery is paid for.
 
 use super::cents;
 use super::lines::LineColumns;
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Condition, Graph, Rules, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
+use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
 use crate::units::{MONEY, ONE};
@@ -16,10 +21,14 @@ pub struct Orders {
     pub needed: Column<Materials>,
     /// Ordered: whole multiples, at least the minimum.
     pub ordered: Column<Materials>,
-    /// Cost of the order.
+    /// Cost of the order, without freight.
     pub cost: Column<Materials>,
     /// What the order costs beyond its lines.
     pub beyond: Column<Materials>,
+    /// Deliveries; none where neither their size nor their freight is known.
+    pub loads: Column<Materials>,
+    /// What the deliveries cost on top of the price.
+    pub freight: Column<Materials>,
 }
 
 /// Adds orders: whole sale units and minimum orders, with what is open about prices.
@@ -37,6 +46,7 @@ pub(super) fn orders(
     let cost = rules.from_job("order cost", MONEY, cost);
     let beyond = cents(cost - lines.material.sum(lines.material_cost));
     let beyond = rules.arithmetic("beyond its lines", MONEY, beyond);
+    let (loads, freight) = deliveries(&mut rules, inputs, ordered);
     let used = needed.here().above(0.0);
     price_limits(&mut rules, inputs, &used);
     quote_limit(&mut rules, inputs, used);
@@ -45,6 +55,8 @@ pub(super) fn orders(
         ordered,
         cost,
         beyond,
+        loads,
+        freight,
     }
 }
 
@@ -60,6 +72,38 @@ fn ordered(
     let whole = when(sold_in.here().above(0.0), multiples, least);
     let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
     rules.from_job("ordered", ONE, ordered)
+}
+
+/// Whole deliveries of an order, and their freight. Where Load is blank and one delivery
+/// costs something, the order comes in one.
+///
+/// Limit: that one delivery is looked at.
+fn deliveries(
+    rules: &mut Rules<'_, Materials>,
+    inputs: &AllInputs,
+    ordered: Column<Materials>,
+) -> (Column<Materials>, Column<Materials>) {
+    let load = inputs.number(Materials::Load);
+    let each = inputs.number(Materials::Freight);
+    let sized = load.here().above(0.0);
+    let paid = each.here().above(0.0);
+    let some = ordered.here().above(0.0);
+    let whole = (ordered / load).round_up();
+    let loads = when(sized.clone(), whole, when(paid.clone(), 1.0, 0.0));
+    let loads = when(some.clone(), loads, 0.0);
+    let loads = rules.step("loads", ONE, &sources::WHOLE_LOADS, loads);
+    rules.limit(
+        "freight of one load",
+        some.and(paid).and(sized.negate()),
+        Breach::warning(
+            Code::MissingValue,
+            load.id,
+            "freight is paid for one delivery, because it is not known how much one brings",
+            "write in Load how many sale units one delivery brings",
+        ),
+    );
+    let freight = cents(loads * each);
+    (loads, rules.from_job("freight", MONEY, freight))
 }
 
 /// Limits: a material in use has a price, and not only a plug.

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Link, only};
-use crate::job::tables::{JobKeys, Materials};
+use crate::job::tables::{JobKeys, Materials, QuickMeasure};
 use crate::sources;
 use crate::takeoff::balance::{Balance, Earthwork};
 use crate::takeoff::book;
@@ -52,11 +52,13 @@ pub fn purchase(
     );
     let waste = fill.of(production.material_waste);
     let fill_waste = rules.step("imported fill waste", PERCENT, &sources::WASTE, waste);
+    let quick = inputs.number(QuickMeasure::QuickTip);
     let mut fee = |name: &str, key: JobKeys, loads: Column<Earthwork>| {
         let fee = inputs.number(key);
         rules.limit(
             &format!("{name} not known"),
             fee.blank()
+                .and(quick.blank())
                 .and(only::<JobKeys, Earthwork>(loads).above(0.0)),
             Breach::open(
                 Code::MissingPrice,
@@ -65,7 +67,7 @@ pub fn purchase(
                 "write what the tip charges for a load; 0 where it is free",
             ),
         );
-        rules.from_job(&format!("{name} in use"), MONEY, fee.or(0.0))
+        rules.from_job(&format!("{name} in use"), MONEY, fee.or(only(quick)))
     };
     Purchase {
         tip_fee: fee("tip fee", JobKeys::TipFee, balance.surplus_loads),

@@ -3,6 +3,7 @@
 //! Always true: dug and brought in is filled and surplus.
 
 use super::book::factor;
+use super::cuts::CutColumns;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
@@ -144,7 +145,7 @@ pub struct Balance {
 pub fn balance(
     graph: &mut Graph,
     inputs: &AllInputs,
-    dug: &Dug,
+    (dug, cuts): (&Dug, &CutColumns),
     works: &WorkRows,
     wide: &JobWide,
     system: System,
@@ -152,9 +153,10 @@ pub fn balance(
     let [away, sediment, bring] = ["Haul away", "Haul sediment", "Bring fill"]
         .map(|work| truck(graph, inputs, works, work, system));
     let mut rules = graph.rules::<Earthwork>();
-    let earth = earth(&mut rules, inputs, dug, system);
+    let earth = earth(&mut rules, inputs, (dug, cuts), system);
     let topsoil = topsoil(&mut rules, inputs, dug, system);
-    let surplus_loads = loads_away(&mut rules, dug, earth.share, (&topsoil, away), system);
+    let surplus = (earth.share, &topsoil, away);
+    let surplus_loads = loads_away(&mut rules, (dug, cuts), surplus, system);
     let sediment_loads = loads_of_sediment(&mut rules, inputs, dug, sediment, system);
     let (brought_loose, brought_weight) = brought(&mut rules, earth.brought, wide, system);
     let fill = (brought_loose, brought_weight);
@@ -185,10 +187,17 @@ struct Earth {
 }
 
 /// Dug + brought in = filled + surplus. Of the dig, a share is fit to be used as fill.
-fn earth(rules: &mut Rules<'_, Earthwork>, inputs: &AllInputs, all: &Dug, system: System) -> Earth {
+fn earth(
+    rules: &mut Rules<'_, Earthwork>,
+    inputs: &AllInputs,
+    (all, cuts): (&Dug, &CutColumns),
+    system: System,
+) -> Earth {
     let bank = system.bank();
-    let dug = rules.step("dug", bank, &sources::BALANCE, total(all.dig));
-    let filled = rules.step("filled", bank, &sources::BORROW, total(all.fill_bank));
+    let dug = total(all.dig) + total(cuts.dig);
+    let dug = rules.step("dug", bank, &sources::BALANCE, dug);
+    let filled = total(all.fill_bank) + total(cuts.fill_bank);
+    let filled = rules.step("filled", bank, &sources::BORROW, filled);
     let used = lowest(dug * factor(inputs, Factor::UsableDig), filled);
     let used = rules.step("dug and used as fill", bank, &sources::USABLE, used);
     let surplus = rules.step("surplus", bank, &sources::BALANCE, dug - used);
@@ -247,18 +256,17 @@ fn topsoil(
 /// Loads of surplus earth and topsoil: the surplus' share of all that was dug.
 fn loads_away(
     rules: &mut Rules<'_, Earthwork>,
-    dug: &Dug,
-    share: Column<Earthwork>,
-    (topsoil, truck): (&Topsoil, Truck),
+    (dug, cuts): (&Dug, &CutColumns),
+    (share, topsoil, truck): (Column<Earthwork>, &Topsoil, Truck),
     system: System,
 ) -> Column<Earthwork> {
-    let loose = share * total(dug.dig_loose) + topsoil.away;
+    let loose = share * (total(dug.dig_loose) + total(cuts.loose)) + topsoil.away;
     let loose = rules.step("taken away, loose", system.loose(), &sources::SWELL, loose);
     let weight = rules.step(
         "taken away, weight",
         system.weight(),
         &sources::UNIT_WEIGHT,
-        share * total(dug.dig_weight) + topsoil.weight,
+        share * (total(dug.dig_weight) + total(cuts.weight)) + topsoil.weight,
     );
     loads(rules, "loads taken away", truck, (loose, weight))
 }

@@ -12,6 +12,7 @@ use super::book::Shapes;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::levels::{Levels, levels};
+pub use super::shelves::ShelfStep;
 use super::shelves::{ShelfSums, shelves};
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
@@ -28,6 +29,8 @@ pub struct Finished {
     pub length: Column<Basins>,
     /// Width across the rim.
     pub width: Column<Basins>,
+    /// Elevation of the rim; zero where the job does not give it.
+    pub rim_elevation: Column<Basins>,
     /// From the rim to the floor.
     pub depth: Column<Basins>,
     /// Slope of the sides below the last shelf.
@@ -54,6 +57,12 @@ pub struct Finished {
     pub shelf_basin: Link<Shelves, Basins>,
     /// Width left inside each shelf.
     pub shelf_inner_width: Column<Shelves>,
+    /// Each step of the shelves.
+    pub shelf_step: ShelfStep,
+    /// From the rim to the last shelf; zero where there is none.
+    pub last_shelf: Column<Basins>,
+    /// Length and width inside the last shelf, or at the rim where there is none.
+    pub inside: (Column<Basins>, Column<Basins>),
 }
 
 /// One slice of a profile: its size at the top, and how its sides slope.
@@ -245,6 +254,7 @@ fn floor(
         area_factor: rim.area_factor,
         length: rim.length,
         width: rim.width,
+        rim_elevation: rim.levels.rim,
         depth: rim.levels.depth,
         side: rim.side,
         ramp: rim.ramp,
@@ -258,6 +268,9 @@ fn floor(
         surface: rim.levels.water,
         shelf_basin: link,
         shelf_inner_width: shelves.inner_width,
+        shelf_step: shelves.step,
+        last_shelf: last.from,
+        inside: (last.length, last.width),
     }
 }
 

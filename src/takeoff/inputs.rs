@@ -5,7 +5,8 @@
 
 use std::sync::Arc;
 
-use crate::graph::{Column, ColumnId, Graph, Table, Text};
+use super::quick::{self, Figures};
+use crate::graph::{Cell, Column, ColumnId, Graph, Table, Text};
 use crate::job::Job;
 use crate::job::columns::{Fields, Holds};
 use crate::job::tables::{EachTable, TABLES, each_table};
@@ -27,8 +28,8 @@ fn load_table<T: Fields>(graph: &mut Graph, job: &Job) -> Vec<ColumnId> {
             holds => {
                 let watched = column.is_structural();
                 let words = rules.words(column.heading, watched, data.words(position).to_vec());
-                // Shelves have no names of their own: what they are called tells them apart.
-                if holds == Holds::Name || column.heading == "Shelf" {
+                // A shelf has no name of its own: what it is called tells it apart.
+                if holds == Holds::Name || column.heading.eq_ignore_ascii_case(T::ROW) {
                     rules.labelled_by(words);
                 }
                 words.id
@@ -87,32 +88,69 @@ pub struct AllInputs {
     pub factors: FactorColumns,
 }
 
-/// Loads one table after the other.
+/// Loads one table after the other: first those with one row, which rows of the others
+/// may follow.
 struct Loader<'j> {
     graph: &'j mut Graph,
     job: &'j Job,
-    tables: Vec<Vec<ColumnId>>,
+    upright: bool,
+    inputs: AllInputs,
+    figures: Figures,
 }
 
 impl EachTable for Loader<'_> {
     fn table<T: Fields>(&mut self) {
-        self.tables.push(load_table::<T>(self.graph, self.job));
+        if T::TABLE.upright != self.upright {
+            return;
+        }
+        let followed = self.followed::<T>();
+        let columns = load_table::<T>(self.graph, self.job);
+        for (row, field, source) in followed {
+            self.graph.follow(columns[field].at(row), source);
+        }
+        let position = TABLES.iter().position(|table| table.name == T::NAME);
+        self.inputs.tables[position.unwrap_or(0)] = columns;
+    }
+}
+
+impl Loader<'_> {
+    /// The cells of a table that follow the quick page: row, field and what they follow.
+    fn followed<T: Fields>(&mut self) -> Vec<(usize, usize, Cell)> {
+        let data = self.job.table::<T>();
+        let mut all = Vec::new();
+        for (row, follows) in data.follows.iter().enumerate() {
+            for (field, follows) in follows {
+                let unit = data.unit(*field);
+                let inputs = &self.inputs;
+                let source = self.figures.followed(self.graph, inputs, *follows, unit);
+                all.push((row, *field, source));
+            }
+        }
+        all
     }
 }
 
 impl AllInputs {
     /// Puts every table of a job into a graph.
     pub fn load(graph: &mut Graph, job: &Job) -> Self {
+        let inputs = AllInputs {
+            tables: vec![Vec::new(); TABLES.len()],
+            factors: FactorColumns::load(graph, job),
+        };
         let mut loader = Loader {
             graph: &mut *graph,
             job,
-            tables: Vec::new(),
+            upright: true,
+            inputs,
+            figures: Figures::default(),
         };
         each_table(&mut loader);
-        Self {
-            tables: loader.tables,
-            factors: FactorColumns::load(graph, job),
-        }
+        loader.upright = false;
+        each_table(&mut loader);
+        let inputs = loader.inputs;
+        quick::beside(graph, &inputs, job.quick_beside());
+        quick::rods_of_fall(graph, &inputs, job.system());
+        inputs
     }
 
     /// The column of a field, whatever it holds.
@@ -142,7 +180,7 @@ impl AllInputs {
 }
 
 /// Words that the program brings along, one a row.
-pub(super) fn fixed_words<T: Table>(graph: &mut Graph, name: &str, words: &[&str]) -> Text<T> {
+pub(crate) fn fixed_words<T: Table>(graph: &mut Graph, name: &str, words: &[&str]) -> Text<T> {
     graph.add_table::<T>(words.len());
     let mut rules = graph.rules::<T>();
     let label = rules.words(

@@ -5,10 +5,12 @@
 //! has its quantity under Times.
 
 use super::book::{LOOSE, UnitBook, UnitColumns, VOLUME, WEIGHT, base_volume};
+use super::grades::grade_in_use;
 use super::inputs::AllInputs;
+use super::job_wide::JobWide;
 use super::production::Production;
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, one, when};
+use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, Text, one, when};
 use crate::job::tables::{Materials, OtherItems as Items, ProductionRates as Works};
 use crate::sources;
 use crate::units::{MONEY, ONE, PERCENT, System};
@@ -26,6 +28,8 @@ pub struct ItemColumns {
     pub material: Link<Items, Materials>,
     /// Row of the item's work.
     pub work: Link<Items, Works>,
+    /// How its measures were come by.
+    pub grade: Text<Items>,
 }
 
 /// Adds the quantity of every item, what prices it, and its limits.
@@ -34,6 +38,7 @@ pub fn items(
     inputs: &AllInputs,
     book: &UnitColumns,
     production: &Production,
+    wide: &JobWide,
     system: System,
 ) -> ItemColumns {
     let mut rules = graph.rules::<Items>();
@@ -54,12 +59,14 @@ pub fn items(
     let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
     material_limit(&mut rules, inputs, production, kind, material);
     work_limit(&mut rules, inputs, production, kind, work);
+    let grade = grade_in_use(&mut rules, inputs, wide.usual_grade, Items::ItemGrade);
     ItemColumns {
         quantity,
         waste,
         price,
         material,
         work,
+        grade,
     }
 }
 

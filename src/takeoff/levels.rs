@@ -9,14 +9,16 @@ use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Condition, Rules, Term, only, when};
+use crate::job::Fields;
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::units::System;
 
-/// Depths below the rim.
+/// The rim's elevation, zero where it is not known, and depths below it.
 #[derive(Clone, Copy)]
 pub(super) struct Levels {
+    pub(super) rim: Column<Basins>,
     pub(super) depth: Column<Basins>,
     pub(super) freeboard: Column<Basins>,
     pub(super) water: Column<Basins>,
@@ -48,6 +50,7 @@ pub(super) fn levels(
     let freeboard = freeboard(rules, inputs, surface, dip, system);
     dry(rules, inputs, surface, depth);
     Levels {
+        rim: rim.height,
         depth,
         freeboard,
         water: surface,
@@ -55,29 +58,29 @@ pub(super) fn levels(
 }
 
 /// An elevation in use, and whether the job gives one.
-struct Elevation {
-    height: Column<Basins>,
-    known: Condition,
+pub(super) struct Elevation<T> {
+    pub(super) height: Column<T>,
+    pub(super) known: Condition,
 }
 
 /// An elevation, given as such or as a rod reading. `at` are the two columns.
 ///
 /// Limits: a reading needs benchmark and backsight; where both are written, they agree
 /// to the hundredth.
-fn elevation(
-    rules: &mut Rules<'_, Basins>,
+pub(super) fn elevation<T: Fields>(
+    rules: &mut Rules<'_, T>,
     inputs: &AllInputs,
     wide: &JobWide,
     name: &str,
-    at: (Basins, Basins),
+    at: (T, T),
     system: System,
-) -> Elevation {
+) -> Elevation<T> {
     let (level, rod) = (inputs.number(at.0), inputs.number(at.1));
     let by_rod = only(wide.instrument) - rod;
     rules.limit(
         &format!("{name} rod without benchmark"),
         rod.filled()
-            .and(only::<Basins, JobKeys>(wide.levelled).same_as(0.0)),
+            .and(only::<T, JobKeys>(wide.levelled).same_as(0.0)),
         Breach::fault(
             Code::MissingValue,
             rod.id,
@@ -104,7 +107,7 @@ fn elevation(
 }
 
 /// Whether a difference of two measures is more than half a hundredth of a foot or metre.
-fn differs(difference: Term<Basins>, system: System) -> Condition {
+fn differs<T>(difference: Term<T>, system: System) -> Condition {
     difference.round_in(system.length(), 2).differs_from(0.0)
 }
 
@@ -114,8 +117,8 @@ fn differs(difference: Term<Basins>, system: System) -> Condition {
 fn depth(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
-    rim: &Elevation,
-    floor: &Elevation,
+    rim: &Elevation<Basins>,
+    floor: &Elevation<Basins>,
     system: System,
 ) -> Column<Basins> {
     let measured = inputs.number(Basins::Depth);
@@ -153,8 +156,8 @@ fn depth(
 fn dip(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
-    rim: &Elevation,
-    low: &Elevation,
+    rim: &Elevation<Basins>,
+    low: &Elevation<Basins>,
     system: System,
 ) -> Column<Basins> {
     let (rim_known, low_known) = (rim.known.clone(), low.known.clone());
@@ -187,8 +190,8 @@ fn dip(
 fn surface(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
-    rim: &Elevation,
-    water: &Elevation,
+    rim: &Elevation<Basins>,
+    water: &Elevation<Basins>,
     dip: Column<Basins>,
     system: System,
 ) -> Column<Basins> {
@@ -206,8 +209,8 @@ fn surface(
 fn surface_limits(
     rules: &mut Rules<'_, Basins>,
     inputs: &AllInputs,
-    rim: &Elevation,
-    water: &Elevation,
+    rim: &Elevation<Basins>,
+    water: &Elevation<Basins>,
     freeboard: Condition,
 ) {
     rules.limit(

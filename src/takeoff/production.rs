@@ -5,8 +5,9 @@
 
 use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
 use super::inputs::AllInputs;
+use super::job_wide::JobWide;
 use crate::graph::{Column, Graph, Link, Rules, only, when};
-use crate::job::tables::{Crews, Equipment, JobKeys, Materials, ProductionRates as Works};
+use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::units::{H, LOOSE_PER_BANK, MONEY, MONEY_H, ONE, PER_H, PERCENT, System};
@@ -54,20 +55,21 @@ pub struct Production {
 
 /// Adds what hours cost and yield: crews, machines, works, then materials.
 ///
-/// `soil_loose` is loose volume from one of bank in the job's usual soil.
+/// `wide` gives loose volume from one of bank in the job's usual soil, and the haul that the
+/// quick page says.
 pub fn production(
     graph: &mut Graph,
     inputs: &AllInputs,
     book: &UnitColumns,
     system: System,
-    soil_loose: Column<JobKeys>,
+    wide: &JobWide,
 ) -> Production {
     let crew_rate = crew_hour(graph, inputs);
     let machine = machines(graph, inputs, system);
     let mut rules = graph.rules::<Works>();
     let work = work_rows(&mut rules, inputs, book);
     let crew_output = crew_output(&mut rules, inputs, work.crew);
-    let machine_output = machine_output(&mut rules, inputs, &work, &machine, soil_loose);
+    let machine_output = machine_output(&mut rules, inputs, &work, &machine, wide);
     let work_crew_rate = work.crew.of(crew_rate);
     let work_crew_rate = rules.from_job("crew rate", MONEY_H, work_crew_rate);
     let work_machine_rate = work.machine.of(machine.rate);
@@ -178,15 +180,17 @@ fn machine_output(
     inputs: &AllInputs,
     work: &WorkRow,
     machine: &Machines,
-    soil_loose: Column<JobKeys>,
+    wide: &JobWide,
 ) -> Column<Works> {
     let is_kind = |kind: f64| work.kind.here().same_as(kind);
     let loose = work.machine.of(machine.loose);
-    let bank = loose.clone() / only(soil_loose).number_in(LOOSE_PER_BANK);
+    let bank = loose.clone() / only(wide.loose).number_in(LOOSE_PER_BANK);
     let by_volume = when(is_kind(BANK), bank, loose) / work.size;
     let is_volume = is_kind(BANK).or(is_kind(LOOSE)).or(is_kind(VOLUME));
     let by_volume = when(is_volume, by_volume, 0.0);
-    let by_cycle = when(is_kind(LOAD), work.machine.of(machine.trips), by_volume);
+    let trips = work.machine.of(machine.trips);
+    let trips = when(trips.clone().above(0.0), trips, only(wide.haul_trips));
+    let by_cycle = when(is_kind(LOAD), trips, by_volume);
     let output = inputs.number(Works::MachineOutput).or(by_cycle);
     let output = when(work.machine.found_none(), 0.0, output);
     let name = "machine output in use";

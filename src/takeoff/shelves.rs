@@ -10,10 +10,26 @@ use crate::job::tables::{Basins, Shelves};
 use crate::sources;
 use crate::units::{SLOPE, System};
 
+/// One step of a profile at its top, and how its sides slope down to the shelf.
+#[derive(Clone, Copy, Debug)]
+pub struct ShelfStep {
+    /// From the step above down to the shelf.
+    pub drop: Column<Shelves>,
+    /// Slope of the sides above the shelf.
+    pub side: Column<Shelves>,
+    /// Slope of the ramp end above the shelf.
+    pub ramp: Column<Shelves>,
+    /// Length where those slopes begin.
+    pub length: Column<Shelves>,
+    /// Width where those slopes begin.
+    pub width: Column<Shelves>,
+}
+
 /// What the floor needs to know of the shelves above it.
 pub(super) struct ShelfSums {
     pub(super) link: Link<Shelves, Basins>,
     pub(super) inner_width: Column<Shelves>,
+    pub(super) step: ShelfStep,
     pub(super) drop: Column<Shelves>,
     pub(super) length_run: Column<Shelves>,
     pub(super) width_run: Column<Shelves>,
@@ -54,6 +70,13 @@ pub(super) fn shelves(
     ShelfSums {
         link,
         inner_width: inner.1,
+        step: ShelfStep {
+            drop: step.drop,
+            side: step.side,
+            ramp: step.ramp,
+            length,
+            width,
+        },
         drop: step.drop,
         length_run: runs.0,
         width_run: runs.1,

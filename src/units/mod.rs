@@ -278,6 +278,8 @@ units! {
     KG MASS, 1 / 1, "kg", "A kilogram.", [];
     T MASS, 1000 / 1, "t", "A tonne: 1,000 kilograms.", ["tonne", "tonnes"];
     LB_FT3 DENSITY, 28_349_523_125 / 1_769_802_912, "lb/ft3", "Pounds in a cubic foot.", ["pcf", "lb per ft3"];
+    LB_FT2 [-2, 1, 0, 0, 0, 0, 0], 45_359_237 / 9_290_304, "lb/ft2", "Pounds on a square foot.", ["psf", "lb per ft2"];
+    KG_M2 [-2, 1, 0, 0, 0, 0, 0], 1 / 1, "kg/m2", "Kilograms on a square metre.", ["kg per m2"];
     KG_M3 DENSITY, 1 / 1, "kg/m3", "Kilograms in a cubic metre.", ["kg per m3"];
     H TIME, 3600 / 1, "h", "An hour.", ["hr", "hrs", "hour", "hours"];
     MIN TIME, 60 / 1, "min", "A minute.", ["minute", "minutes"];
@@ -286,6 +288,8 @@ units! {
     L_MIN FLOW, 1 / 60_000, "L/min", "Litres a minute.", ["l/min", "lpm"];
     L_S FLOW, 1 / 1000, "L/s", "Litres a second.", ["l/s"];
     M3_H FLOW, 1 / 3600, "m3/h", "Cubic metres an hour.", [];
+    FT_S [1, 0, -1, 0, 0, 0, 0], 381 / 1250, "ft/s", "Feet a second.", ["fps"];
+    M_S [1, 0, -1, 0, 0, 0, 0], 1 / 1, "m/s", "Metres a second.", [];
     MONEY [0, 0, 0, 1, 0, 0, 0], 1 / 1, "$", "Money, in the job's currency.", [];
     MONEY_H [0, 0, -1, 1, 0, 0, 0], 1 / 3600, "$/h", "Money an hour.", [];
     PER_H [0, 0, -1, 0, 0, 0, 0], 1 / 3600, "per h", "A number of things an hour.", [];

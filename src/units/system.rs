@@ -1,6 +1,9 @@
 //! The two sets of units that a job can be taken off in.
 
-use super::{FT, FT2, GAL, GPM, KG_M3, L_MIN, LB_FT3, M, M2, M3, State, T, TON, Unit, YD3};
+use super::{
+    FT, FT_S, FT2, GAL, GPM, IN, KG, KG_M2, KG_M3, L_MIN, LB, LB_FT2, LB_FT3, M, M_S, M2, M3, MM,
+    State, T, TON, Unit, YD3,
+};
 
 /// The units that a job is taken off in: one of two sets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,6 +63,30 @@ impl System {
     #[must_use]
     pub const fn weight(self) -> Unit {
         self.of(TON, T)
+    }
+
+    /// Small lengths: a stone, a layer, a lap.
+    #[must_use]
+    pub const fn thickness(self) -> Unit {
+        self.of(IN, MM)
+    }
+
+    /// The weight of one stone, log or panel.
+    #[must_use]
+    pub const fn piece_weight(self) -> Unit {
+        self.of(LB, KG)
+    }
+
+    /// Weight of an area of sheet.
+    #[must_use]
+    pub const fn area_weight(self) -> Unit {
+        self.of(LB_FT2, KG_M2)
+    }
+
+    /// Speed of water.
+    #[must_use]
+    pub const fn velocity(self) -> Unit {
+        self.of(FT_S, M_S)
     }
 
     /// Weight of a volume.

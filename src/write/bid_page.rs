@@ -221,6 +221,8 @@ impl Painter<'_> {
             let found = format!("MATCH({position},{},0)", range('F'));
             let at = usize::try_from(position - 1).unwrap_or(0);
             let (first, message) = broken.get(at).cloned().unwrap_or_default();
+            let words = [(&*first, WIDTHS[0]), (&*message, WIDTHS[1])];
+            self.fit(row + position, &words, PLAIN)?;
             self.word_formula(
                 row + position,
                 0,

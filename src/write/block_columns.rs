@@ -75,7 +75,7 @@ impl Painter<'_> {
     fn workings(&self) -> BTreeMap<ColumnId, String> {
         let graph = &self.estimate.graph;
         let mut workings = BTreeMap::new();
-        for cell in self.all_taken_off().iter().flatten() {
+        for cell in self.all_taken_off() {
             workings
                 .entry(cell.column)
                 .or_insert_with(|| words::of_column(graph, cell.column));
@@ -104,11 +104,12 @@ impl Painter<'_> {
         };
         let info = self.estimate.graph.column(*id);
         match info.name.to_lowercase().as_str() {
-            "description" => 40.0,
+            "description" | "level" => 40.0,
             "unit" | "measured in" => 14.0,
             "set by hand because" => 18.0,
             "on" => 16.0,
             "line" => 30.0,
+            "remark" => 46.0,
             "section" | "material" | "work" | "supplier" => 24.0,
             _ if info.is_text() => 20.0,
             _ => 12.5,

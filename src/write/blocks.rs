@@ -4,7 +4,7 @@ use rust_xlsxwriter::{Format, Formula, Worksheet};
 
 use super::block_columns::{Maker, Shown, unit_words};
 use super::error::WriteError;
-use super::heights::{LINE, PLAIN, SMALL, TALLEST, lines};
+use super::heights::{BOLD, LINE, PLAIN, SMALL, TALLEST, lines};
 use super::layout::BookLayout;
 use super::sheets::{Block, DATA, Show};
 use super::stored::{self, Mistaken};
@@ -129,6 +129,7 @@ impl<'w> Painter<'w> {
                 .write_with_format(block.heading + 1, column, unit, below)?;
         }
         let columns: Vec<Shown> = block.columns.iter().map(|show| self.shown(show)).collect();
+        self.heading_height(block, &columns)?;
         let rows = u32::try_from(self.estimate.graph.table(block.table).rows).unwrap_or(u32::MAX);
         let mut text = String::new();
         for row in 0..rows {
@@ -143,6 +144,20 @@ impl<'w> Painter<'w> {
         }
         self.totals(block, rows)?;
         Ok(columns.iter().map(|shown| shown.width).collect())
+    }
+
+    /// The headings of a block take as many lines as the longest needs.
+    fn heading_height(&mut self, block: &Block, columns: &[Shown]) -> Result<(), WriteError> {
+        let most = block
+            .columns
+            .iter()
+            .zip(columns)
+            .map(|(show, shown)| lines(&self.heading(show).0, shown.width, BOLD))
+            .fold(1.0, f64::max);
+        if most > 1.0 {
+            self.sheet.set_row_height(block.heading, most * LINE)?;
+        }
+        Ok(())
     }
 
     /// The height that a row of words needs.
@@ -264,21 +279,23 @@ impl<'w> Painter<'w> {
         Ok(lines(words, shown.width, SMALL) * SMALL / PLAIN)
     }
 
-    /// The cells that the lines' quantities come from.
-    pub(super) fn all_taken_off(&self) -> &'w [Option<Cell>] {
-        let estimate = self.estimate;
-        match &estimate
+    /// The cells whose rules say how the lines' quantities were worked out.
+    pub(super) fn all_taken_off(&self) -> impl Iterator<Item = Cell> {
+        let lines = self
+            .estimate
             .graph
-            .column(estimate.columns.lines.taken_off.id)
-            .kind
-        {
-            Kind::Gathered(cells) => cells,
-            _ => &[],
-        }
+            .rows(self.estimate.columns.lines.amount.id);
+        (0..lines).filter_map(|row| self.taken_off(row))
     }
 
+    /// A cell that only shows another leads to that one.
     fn taken_off(&self, row: usize) -> Option<Cell> {
-        self.all_taken_off().get(row).copied().flatten()
+        let estimate = self.estimate;
+        let mut cell = estimate.columns.lines.amount.id.at(row);
+        while let Kind::Gathered(cells) = &estimate.graph.column(cell.column).kind {
+            cell = cells.get(cell.row).copied().flatten()?;
+        }
+        Some(cell)
     }
 
     fn about(&self, show: Show, row: usize) -> String {

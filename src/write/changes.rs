@@ -8,13 +8,12 @@ use super::inputs::ROOM;
 use super::layout::BookLayout;
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
-use crate::graph::{ColumnId, Kind};
+use crate::graph::{ColumnId, Kind, reference};
 use crate::job::Job;
-use crate::job::columns::Holds;
-use crate::job::tables::{Basins, TABLES};
-use crate::money;
+use crate::job::columns::{Fill, Holds, InputColumn};
+use crate::job::tables::TABLES;
 use crate::place::{cell_name, column_letters};
-use crate::pricing::earth_lines::ARISES_FROM;
+use crate::pricing::earth_lines::brings_fill;
 
 /// One watched thing.
 #[derive(Clone, Debug)]
@@ -38,6 +37,11 @@ pub(super) enum Then {
 
 /// Joins the cells of one row; no name of ours holds it.
 const JOINT: &str = " | ";
+/// What is said of a row made from the quick page that is as it was made.
+const FOLLOWS: &str = "follows Quick measure";
+/// What is said of a measure that is filled in, and of one that is not.
+const FILLED: &str = "filled in";
+const EMPTY: &str = "-";
 
 /// Everything that the workbook of an estimate watches.
 pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
@@ -45,9 +49,9 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
     for at in 0..TABLES.len() {
         headings(&estimate.job, layout, at, &mut all);
         structural(estimate, layout, at, &mut all);
+        typed_over(estimate, layout, at, &mut all);
         row_count(&estimate.job, layout, at, &mut all);
     }
-    arising(&estimate.job, layout, &mut all);
     fill_brought(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
     surveyed(estimate, layout, &mut all);
@@ -80,40 +84,40 @@ fn headings(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     });
 }
 
-/// Names, units and sections: one row of the table a row.
+/// Names, units and sections, and which measures that lines arise from are filled in: one
+/// row of the table a row.
 fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let table = &TABLES[at];
     let columns = estimate.columns.inputs.by_name(table.name);
-    let watched: Vec<ColumnId> = table
+    let watched: Vec<(&InputColumn, ColumnId)> = table
         .columns
         .iter()
-        .zip(columns)
-        .filter(|(column, _)| column.is_structural())
-        .map(|(_, id)| *id)
+        .zip(columns.iter().copied())
+        .filter(|(column, _)| column.is_structural() || column.fill == Fill::Arises)
         .collect();
     if watched.is_empty() {
         return;
     }
     let sheet = sheet_name(layout, at);
-    let data = &estimate.job.tables()[at];
-    for row in 0..data.rows {
+    for row in 0..estimate.job.tables()[at].rows {
         let mut then = Vec::new();
         let mut now = Vec::new();
-        for id in &watched {
+        for (column, id) in &watched {
             let home = layout.home(*id);
-            then.push(
-                estimate
-                    .results
-                    .words(crate::graph::Cell { column: *id, row })
-                    .to_owned(),
-            );
-            now.push(format!(
-                "{sheet}!{}",
-                cell_name(home.row + u32::try_from(row).unwrap_or(0), home.column)
-            ));
+            let cell = id.at(row);
+            let at = home.row + u32::try_from(row).unwrap_or(0);
+            let address = format!("{sheet}!{}", cell_name(at, home.column));
+            if let Holds::Number(..) = column.holds {
+                let filled = estimate.results.measured(cell).is_some();
+                then.push(if filled { FILLED } else { EMPTY }.to_owned());
+                now.push(format!("IF({address}=\"\",\"{EMPTY}\",\"{FILLED}\")"));
+            } else {
+                then.push(estimate.results.words(cell).to_owned());
+                now.push(address);
+            }
         }
         let name = if table.upright {
-            "units and currency".to_owned()
+            "keys that decide what there is".to_owned()
         } else {
             format!("row {}", row + 2)
         };
@@ -125,6 +129,45 @@ fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
             } else {
                 now.join(&format!("&\"{JOINT}\"&"))
             },
+        });
+    }
+}
+
+/// Rows made from the quick page are made anew: what is typed over them would be lost.
+fn typed_over(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
+    let table = &TABLES[at];
+    let data = &estimate.job.tables()[at];
+    let columns = estimate.columns.inputs.by_name(table.name);
+    let (sheet, from) = (sheet_name(layout, at), layout.input_sheet(at));
+    for row in (0..data.rows).filter(|row| data.is_quick(*row)) {
+        let mut same = Vec::new();
+        let mut filled = 0;
+        for id in columns {
+            let cell = id.at(row);
+            let own = reference::address(layout, usize::MAX, cell);
+            if let Some(source) = estimate.graph.followed(cell) {
+                let source = reference::address(layout, usize::MAX, source);
+                same.push(format!("{own}={source}"));
+            } else if let Some(number) = estimate.results.measured(cell) {
+                same.push(format!("{own}={}", reference::literal(number)));
+            } else if estimate.graph.is_filled(cell) {
+                let words = reference::quoted(estimate.results.words(cell));
+                same.push(format!("{own}={words}"));
+            }
+            filled += usize::from(estimate.graph.is_filled(cell));
+        }
+        let first = u32::try_from(row).unwrap_or(u32::MAX) + 1;
+        let last = u32::try_from(columns.len()).unwrap_or(1) - 1;
+        let cells = format!("{}:{}", cell_name(first, 0), cell_name(first, last));
+        same.push(format!("COUNTA({sheet}!{cells})={filled}"));
+        all.push(Watch {
+            what: format!(
+                "{}: row {}, made from Quick measure",
+                layout.sheets[from].name,
+                row + 2
+            ),
+            then: Then::Words(FOLLOWS.to_owned()),
+            now: format!("IF(AND({}),\"{FOLLOWS}\",\"typed over\")", same.join(",")),
         });
     }
 }
@@ -159,46 +202,6 @@ pub(super) fn entered(layout: &BookLayout, at: usize, rows: usize) -> String {
     format!("COUNTA({}!A2:A{})", sheet_name(layout, at), last + 1)
 }
 
-/// Lines exist only where the measure that they arise from was filled in.
-fn arising(job: &Job, layout: &BookLayout, all: &mut Vec<Watch>) {
-    use crate::job::Fields;
-    let at = TABLES
-        .iter()
-        .position(|table| table.name == Basins::TABLE.name)
-        .unwrap_or(0);
-    let data = &job.tables()[at];
-    let sheet = sheet_name(layout, at);
-    for row in 0..data.rows {
-        let mut then = Vec::new();
-        let mut now = Vec::new();
-        for (work, field) in ARISES_FROM {
-            let column = field.index();
-            let cell = format!(
-                "{sheet}!{}",
-                cell_name(
-                    1 + u32::try_from(row).unwrap_or(0),
-                    u32::try_from(column).unwrap_or(0)
-                )
-            );
-            let (filled, test) = if let Holds::Number(..) = Basins::TABLE.columns[column].holds {
-                (!data.numbers(column)[row].is_nan(), format!("{cell}<>\"\""))
-            } else {
-                (
-                    &*data.words(column)[row] == "yes",
-                    format!("{cell}=\"yes\""),
-                )
-            };
-            then.push(if filled { work } else { "-" });
-            now.push(format!("IF({test},\"{work}\",\"-\")"));
-        }
-        all.push(Watch {
-            what: format!("{}: row {}, works that arise", Basins::TABLE.name, row + 2),
-            then: Then::Words(then.join(JOINT)),
-            now: now.join(&format!("&\"{JOINT}\"&")),
-        });
-    }
-}
-
 /// Lines of imported fill exist only where the dig gives too little.
 fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     let brought = estimate.columns.balance.brought;
@@ -208,7 +211,7 @@ fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) 
         layout.sheet(home.sheet),
         cell_name(home.row, home.column)
     );
-    let is_brought = money::round(estimate.results.at(brought, 0), 6) > 0.0;
+    let is_brought = brings_fill(&estimate.results, &estimate.columns.balance);
     all.push(Watch {
         what: "Earthwork: whether fill must be brought in".to_owned(),
         then: Then::Words(if is_brought { "yes" } else { "no" }.to_owned()),

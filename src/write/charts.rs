@@ -1,4 +1,5 @@
-//! Charts over live cells: the sections of basins, and the balance of earthwork.
+//! Charts over live cells: sections of basins, long sections of falls, and the balance of
+//! earthwork.
 
 use rust_xlsxwriter::{
     Chart, ChartAxisLabelPosition, ChartFormat, ChartLegendPosition, ChartLine, ChartLineDashType,
@@ -18,6 +19,8 @@ const CHART_ROWS: u32 = 18;
 const GROUND: Color = Color::RGB(0x8A_6D_3B);
 const DUG: Color = Color::RGB(0xB0_A0_90);
 const WATER: Color = Color::RGB(0x2E_7D_B3);
+const SOLID: ChartLineDashType = ChartLineDashType::Solid;
+const DASHED: ChartLineDashType = ChartLineDashType::Dash;
 
 impl Painter<'_> {
     fn span(
@@ -38,58 +41,114 @@ impl Painter<'_> {
     pub(super) fn section_charts(&mut self) -> Result<(), WriteError> {
         let estimate = self.estimate;
         let points = &estimate.columns.points;
-        let system = estimate.job.system();
+        let unit = estimate.job.system().length();
+        let (across, shore) = (points.across.id, points.water_across.id);
         for (position, (first, rows)) in points.rows_of.iter().take(DRAWN).enumerate() {
-            let mut chart = Chart::new(ChartType::ScatterStraight);
-            let (across, shore) = (points.across.id, points.water_across.id);
-            let (solid, dashed) = (ChartLineDashType::Solid, ChartLineDashType::Dash);
-            let series = [
-                (
-                    "Finished surface",
-                    across,
-                    points.finished.id,
-                    *rows,
-                    (GROUND, 2.25, solid),
-                ),
-                (
-                    "Cut",
-                    points.dug_across.id,
-                    points.dug.id,
-                    *rows,
-                    (DUG, 1.25, dashed),
-                ),
-                ("Water", shore, points.water.id, 2, (WATER, 1.25, solid)),
-            ];
-            for (name, x, y, rows, (color, width, dash)) in series {
-                let mut line = ChartLine::new();
-                line.set_color(color).set_width(width).set_dash_type(dash);
-                chart
-                    .add_series()
-                    .set_name(name)
-                    .set_categories(self.span(x, *first, rows))
-                    .set_values(self.span(y, *first, rows))
-                    .set_format(ChartFormat::new().set_line(&line));
-            }
-            let first = Cell {
-                column: points.basin.id,
-                row: *first,
-            };
-            chart.title().set_name(estimate.results.words(first));
+            let finished = (across, points.finished.id, *rows);
+            let cut = (points.dug_across.id, points.dug.id, *rows);
+            let water = (shore, points.water.id, 2);
+            let mut chart = self.drawing(points.basin.id.at(*first));
+            self.line(
+                &mut chart,
+                "Finished surface",
+                *first,
+                finished,
+                (GROUND, 2.25, SOLID),
+            );
+            self.line(&mut chart, "Cut", *first, cut, (DUG, 1.25, DASHED));
+            self.line(&mut chart, "Water", *first, water, (WATER, 1.25, SOLID));
             chart
                 .x_axis()
-                .set_name(&format!("Across the width, {}", system.length()))
+                .set_name(&format!("Across the width, {unit}"))
                 .set_num_format("0");
             chart
                 .y_axis()
-                .set_name(&format!("Below the rim, {}", system.length()))
+                .set_name(&format!("Below the rim, {unit}"))
                 .set_reverse()
                 .set_label_position(ChartAxisLabelPosition::Low)
                 .set_num_format("0.0");
-            chart.legend().set_position(ChartLegendPosition::Bottom);
-            chart.set_width(620).set_height(330);
-            let at = u32::try_from(position).unwrap_or(0);
-            self.sheet.insert_chart(3 + at * CHART_ROWS, 8, &chart)?;
+            self.hang(&chart, position, 8)?;
         }
+        Ok(())
+    }
+
+    /// One chart a fall: courses of stone as steps, their beds, water.
+    pub(super) fn fall_charts(&mut self) -> Result<(), WriteError> {
+        let estimate = self.estimate;
+        let points = &estimate.columns.built.falls.points;
+        let unit = estimate.job.system().length();
+        let drawn = points.rows_of.iter().filter(|(_, rows)| *rows > 0);
+        for (position, (first, rows)) in drawn.take(DRAWN).enumerate() {
+            let of = |column: ColumnId| (points.distance.id, column, *rows);
+            let mut chart = self.drawing(points.fall.id.at(*first));
+            self.line(
+                &mut chart,
+                "Stone",
+                *first,
+                of(points.stone.id),
+                (GROUND, 2.25, SOLID),
+            );
+            self.line(
+                &mut chart,
+                "Bed",
+                *first,
+                of(points.bed.id),
+                (DUG, 1.25, DASHED),
+            );
+            self.line(
+                &mut chart,
+                "Water",
+                *first,
+                of(points.water.id),
+                (WATER, 1.25, SOLID),
+            );
+            chart
+                .x_axis()
+                .set_name(&format!("Back from the first face, {unit}"))
+                .set_num_format("0");
+            chart
+                .y_axis()
+                .set_name(&format!("Elevation, {unit}"))
+                .set_label_position(ChartAxisLabelPosition::Low)
+                .set_num_format("0.0");
+            self.hang(&chart, position, 6)?;
+        }
+        Ok(())
+    }
+
+    /// A drawing with straight lines between points, named by a cell's words.
+    fn drawing(&self, name: Cell) -> Chart {
+        let mut chart = Chart::new(ChartType::ScatterStraight);
+        chart.title().set_name(self.estimate.results.words(name));
+        chart.legend().set_position(ChartLegendPosition::Bottom);
+        chart.set_width(620).set_height(330);
+        chart
+    }
+
+    /// One line of a drawing, over the live cells of two columns from a first row on.
+    fn line(
+        &self,
+        chart: &mut Chart,
+        name: &str,
+        first: usize,
+        (x, y, rows): (ColumnId, ColumnId, usize),
+        (color, width, dash): (Color, f64, ChartLineDashType),
+    ) {
+        let mut line = ChartLine::new();
+        line.set_color(color).set_width(width).set_dash_type(dash);
+        chart
+            .add_series()
+            .set_name(name)
+            .set_categories(self.span(x, first, rows))
+            .set_values(self.span(y, first, rows))
+            .set_format(ChartFormat::new().set_line(&line));
+    }
+
+    /// Puts a drawing beside the table, below those before it.
+    fn hang(&mut self, chart: &Chart, position: usize, column: u16) -> Result<(), WriteError> {
+        let at = u32::try_from(position).unwrap_or(0);
+        self.sheet
+            .insert_chart(3 + at * CHART_ROWS, column, chart)?;
         Ok(())
     }
 

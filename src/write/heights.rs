@@ -2,8 +2,12 @@
 
 /// Height of a line of plain words, in points.
 pub(super) const LINE: f64 = 13.5;
+/// Height of the row of a page's title, in points.
+pub(super) const TITLE: f64 = 22.0;
 /// Size of plain words, in points.
 pub(super) const PLAIN: f64 = 10.0;
+/// Size that bold words take as much room as.
+pub(super) const BOLD: f64 = 11.0;
 /// Size of small words, in points.
 pub(super) const SMALL: f64 = 8.0;
 /// The tallest row that spreadsheet programs allow, in points.

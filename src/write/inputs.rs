@@ -5,11 +5,14 @@
 
 use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Formula, Worksheet};
 
+use super::blocks::Value;
 use super::error::WriteError;
+use super::heights::LINE;
 use super::styles::{DAY, Role, Styles};
+use crate::graph::Table;
 use crate::job::columns::{Holds, InputColumn, InputTable, Measure};
-use crate::job::tables::TABLES;
-use crate::job::{AS_MEASURED, Entries, TableData};
+use crate::job::tables::{QuickMeasure, TABLES};
+use crate::job::{AS_MEASURED, Entries, ROW_FROM, TableData};
 use crate::place::{cell_name, column_letters};
 use crate::read::Content;
 use crate::units::Unit;
@@ -22,6 +25,16 @@ pub(super) struct Filled<'j> {
     pub(super) table: &'static InputTable,
     pub(super) units: Vec<Unit>,
     pub(super) data: Option<&'j TableData>,
+    /// Cells that follow others: row, column, formula and result.
+    pub(super) followed: Vec<Followed<'j>>,
+}
+
+/// An input cell that follows another: the reference, and what it comes to.
+pub(super) struct Followed<'j> {
+    pub(super) row: usize,
+    pub(super) column: usize,
+    pub(super) formula: String,
+    pub(super) value: Value<'j>,
 }
 
 impl Filled<'_> {
@@ -56,6 +69,7 @@ fn in_rows(
     rows_of: &dyn Fn(&str) -> u32,
 ) -> Result<(), WriteError> {
     let last = filled.rows() + ROOM;
+    sheet.set_row_height(0, 2.0 * LINE)?;
     for (at, column) in (0u16..).zip(filled.table.columns) {
         sheet.write_with_format(0, at, filled.heading(at.into()), &styles.heading)?;
         sheet.set_column_width(at, width(column))?;
@@ -77,7 +91,28 @@ fn in_rows(
             value(sheet, styles, place, column, entry(data, at.into(), row))?;
         }
     }
+    for cell in &filled.followed {
+        follow(sheet, styles, &filled.table.columns[cell.column], cell)?;
+    }
     carried(sheet, styles, data)
+}
+
+/// One cell that follows another.
+fn follow(
+    sheet: &mut Worksheet,
+    styles: &mut Styles,
+    column: &InputColumn,
+    cell: &Followed<'_>,
+) -> Result<(), WriteError> {
+    let row = u32::try_from(cell.row).unwrap_or(u32::MAX) + 1;
+    let at = u16::try_from(cell.column).unwrap_or(u16::MAX);
+    let (result, format) = match cell.value {
+        Value::Number(number) => (number.to_string(), number_format(styles, column)),
+        Value::Words(words) => (words.to_owned(), styles.words(Role::Input)),
+    };
+    let formula = Formula::new(&cell.formula).set_result(result);
+    sheet.write_formula_with_format(row, at, formula, format)?;
+    Ok(())
 }
 
 /// Field notation and columns that are not ours, to the right of the table.
@@ -91,6 +126,17 @@ fn carried(sheet: &mut Worksheet, styles: &mut Styles, data: &TableData) -> Resu
             .filter(|(_, text)| !text.is_empty())
         {
             sheet.write_string_with_format(row, at, text, styles.words(Role::Input))?;
+        }
+        at += 1;
+    }
+    if (0..data.rows).any(|row| data.is_quick(row)) {
+        sheet.write_with_format(0, at, ROW_FROM, &styles.heading)?;
+        sheet.set_column_width(at, 16)?;
+        for (row, _) in (1u32..).zip(&data.follows).filter(|(row, _)| {
+            let row = usize::try_from(*row - 1).unwrap_or(usize::MAX);
+            data.is_quick(row)
+        }) {
+            sheet.write_with_format(row, at, QuickMeasure::NAME, styles.words(Role::Input))?;
         }
         at += 1;
     }
@@ -253,7 +299,7 @@ fn validation(
     let validation = DataValidation::new();
     let validation = match column.holds {
         Holds::Choice(words) => validation.allow_list_strings(words).ok()?,
-        Holds::RowOf(table) => {
+        Holds::RowOf(table) | Holds::PartOf(table) => {
             let position = TABLES
                 .iter()
                 .find(|known| known.name == table)?
@@ -307,7 +353,7 @@ fn guided(
 fn width(column: &InputColumn) -> f64 {
     match column.holds {
         Holds::Words if column.heading == "Description" || column.heading == "Note" => 40.0,
-        Holds::Words | Holds::Name | Holds::RowOf(_) => 18.0,
+        Holds::Words | Holds::Name | Holds::RowOf(_) | Holds::PartOf(_) => 18.0,
         _ => 11.5,
     }
 }

@@ -6,6 +6,8 @@
 mod bid_page;
 mod block_columns;
 mod blocks;
+mod built_pages;
+mod certainty_page;
 mod changes;
 mod charts;
 mod checks;
@@ -15,6 +17,7 @@ mod inputs;
 mod layout;
 mod pages;
 mod plan;
+mod plan_lists;
 mod plan_pages;
 pub mod records;
 mod sheets;

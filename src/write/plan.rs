@@ -6,16 +6,37 @@
 
 use super::sheets::{Block, Body, DATA, FIRST, SheetPlan, Show};
 use crate::estimate::Estimate;
-use crate::graph::{ColumnId, Graph, Kind, TableId};
+use crate::graph::{ColumnId, Graph, Kind, Table, TableId};
 use crate::job::tables::TABLES;
+use crate::parameters::Factors;
 
 /// Most columns side by side, so that a page fits the width of paper.
 const WIDEST: usize = 11;
 
 /// Sheets that show every step: name, what it is, tables.
-const WORKING: [(&str, &str, &[&str]); 6] = [
+const WORKING: [(&str, &str, &[&str]); 10] = [
     ("Basins working", "Each basin, step by step.", &["Basins"]),
     ("Shelves working", "Each step of a profile.", &["Shelves"]),
+    (
+        "Structures working",
+        "Each structure, lift and cut beside the basins' own.",
+        &["Structures", "Lifts", "Lift steps", "Lift chart", "Cuts"],
+    ),
+    (
+        "Lining working",
+        "Each layer of liner and fabric.",
+        &["Liner and fabric"],
+    ),
+    (
+        "Stone working",
+        "Each fall and each course of stone.",
+        &["Waterfalls and streams", "Courses", "Rocks"],
+    ),
+    (
+        "Planting working",
+        "Each bed, log, planting and part of a rim.",
+        &["Gravel and loose stone", "Timber", "Planting", "Edges"],
+    ),
     ("Items working", "Each other item.", &["Other items"]),
     (
         "Lines working",
@@ -73,6 +94,11 @@ impl Planner<'_> {
         self.graph()
             .tables()
             .find(|id| self.graph().table(*id).name == name)
+    }
+
+    /// Whether a column has a home already.
+    pub(super) fn is_taken(&self, id: ColumnId) -> bool {
+        self.taken[id.0]
     }
 
     pub(super) fn homes(&mut self, columns: &[ColumnId]) -> Vec<Show> {
@@ -189,12 +215,17 @@ impl Planner<'_> {
             self.cost(),
             self.summary(),
             self.mark_ups(),
+            self.certainty(),
             self.earthwork(),
             self.sections(),
+            self.dig_sheet(),
+        ];
+        sheets.extend(self.built());
+        sheets.extend([
             self.hours(),
             self.orders(),
             page("Cautions", CAUTIONS, Body::Cautions),
-        ];
+        ]);
         let inputs = (0..).zip(TABLES);
         sheets.extend(inputs.map(|(at, table)| page(table.name, table.guidance, Body::Input(at))));
         sheets.push(page("Factors", "", Body::Factors));
@@ -207,10 +238,18 @@ impl Planner<'_> {
         sheets
     }
 
+    /// A sheet of the steps of some tables; the last takes those of every other table too.
     fn working(&mut self, name: &'static str, about: &'static str, tables: &[&str]) -> SheetPlan {
         let mut blocks = Vec::new();
         for table in tables {
             self.rest(table, &mut blocks);
+        }
+        if WORKING.last().is_some_and(|last| last.0 == name) {
+            let every = self.graph().tables().map(|id| self.graph().table(id).name);
+            let without_page = every.filter(|name| *name != Factors::NAME);
+            for table in without_page.collect::<Vec<_>>() {
+                self.rest(table, &mut blocks);
+            }
         }
         SheetPlan {
             name,

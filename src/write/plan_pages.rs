@@ -2,7 +2,7 @@
 
 use super::plan::Planner;
 use super::sheets::{BID_SECTIONS, Block, Body, SheetPlan, Show};
-use crate::job::tables::{Crews, Equipment, MarkUps, Materials, ProductionRates};
+use crate::job::tables::{Crews, Equipment, MarkUps, ProductionRates};
 
 impl Planner<'_> {
     pub(super) fn bid(&mut self) -> Block {
@@ -254,41 +254,5 @@ impl Planner<'_> {
             about: "Machine and crew hours, from quantities and outputs.",
             body: Body::Blocks(blocks),
         }
-    }
-
-    pub(super) fn orders(&mut self) -> SheetPlan {
-        let columns = &self.estimate.columns;
-        let (orders, inputs) = (&columns.priced.orders, &columns.inputs);
-        let own = [
-            orders.needed.id,
-            orders.ordered.id,
-            orders.cost.id,
-            orders.beyond.id,
-        ];
-        let price = columns.production.material_price.id;
-        let copied = |field: Materials| Show::Copy(inputs.id(field));
-        let table = self.graph().column(own[0]).table;
-        let mut shown = vec![
-            copied(Materials::Material),
-            copied(Materials::Supplier),
-            copied(Materials::MaterialUnit),
-        ];
-        shown.extend(self.homes(&own[..2]));
-        shown.push(Show::Copy(price));
-        shown.extend(self.homes(&own[2..]));
-        shown.extend([copied(Materials::Quote), copied(Materials::ValidUntil)]);
-        let block = Block {
-            table,
-            title: "Order list".to_owned(),
-            heading: 0,
-            columns: shown,
-            upright: false,
-            totals: own[2..].to_vec(),
-        };
-        self.single(
-            "Order list",
-            "What to order: whole sale units, and minimum orders.",
-            block,
-        )
     }
 }

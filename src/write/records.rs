@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
+use crate::estimate::sensitivity::Swing;
 use crate::job::tables::JobKeys;
 use crate::money;
 
@@ -44,6 +45,32 @@ pub struct LineRecord {
     pub amount: Decimal,
 }
 
+/// What rests on measures of one grade.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct GradeRecord {
+    /// The grade.
+    pub grade: String,
+    /// Amount in the bid.
+    pub amount: Decimal,
+    /// Percent of the bid.
+    pub percent: f64,
+}
+
+/// A default, and what another value of it would do to the bid.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct DefaultRecord {
+    /// Name of the factor.
+    pub factor: &'static str,
+    /// Unit of its values.
+    pub unit: &'static str,
+    /// The default.
+    pub default: f64,
+    /// The value tried.
+    pub tried: f64,
+    /// The bid with that value, less the bid as it is.
+    pub change: Decimal,
+}
+
 /// A whole bid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct BidRecord {
@@ -65,6 +92,10 @@ pub struct BidRecord {
     pub machine_hours: f64,
     /// Working days without weather.
     pub working_days: f64,
+    /// The bid by how its measures were come by, the least certain first.
+    pub grades: Vec<GradeRecord>,
+    /// The defaults that move the bid most, the one that moves it most first.
+    pub defaults: Vec<DefaultRecord>,
     /// Every line.
     pub lines: Vec<LineRecord>,
     /// Everything found about the job.
@@ -116,9 +147,34 @@ pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
         crew_hours: estimate.results.at(columns.crew_hours, 0),
         machine_hours: estimate.results.at(columns.machine_hours, 0),
         working_days: estimate.results.at(columns.working_days, 0),
+        grades: grades(estimate),
+        defaults: defaults(estimate),
         lines: lines(estimate),
         findings: findings.iter().chain(&estimate.findings).cloned().collect(),
     }
+}
+
+fn grades(estimate: &Estimate) -> Vec<GradeRecord> {
+    let (grades, results) = (&estimate.columns.priced.grades, &estimate.results);
+    let record = |row: usize| GradeRecord {
+        grade: results.text(grades.grade, row).to_owned(),
+        amount: money::amount(results.at(grades.amount, row)),
+        percent: results.at(grades.share, row),
+    };
+    (0..estimate.graph.rows(grades.grade.id))
+        .map(record)
+        .collect()
+}
+
+fn defaults(estimate: &Estimate) -> Vec<DefaultRecord> {
+    let record = |swing: &Swing| DefaultRecord {
+        factor: swing.factor.name(),
+        unit: swing.factor.unit(estimate.job.system()).symbol(),
+        default: swing.default,
+        tried: swing.tried,
+        change: money::amount(swing.change),
+    };
+    estimate.swings.iter().map(record).collect()
 }
 
 /// Records as CSV with a heading line.

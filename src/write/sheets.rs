@@ -73,3 +73,5 @@ pub(super) const DATA: u32 = 2;
 pub(super) const FIRST: u32 = 3;
 /// The row of the headings of the sections on the bid page.
 pub(super) const BID_SECTIONS: u32 = 17;
+/// The sheet of the bid by grade, and of the defaults that move it most.
+pub(super) const CERTAINTY: &str = "Certainty";

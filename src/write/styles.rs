@@ -168,12 +168,18 @@ impl Styles {
             return self.money.clone();
         }
         match column.name.as_str() {
-            "Valid until" | "Bid date" => format!("{DAY};;"),
+            "Valid until" | "valid until" | "Bid date" => format!("{DAY};;"),
             "quantity" | "taken off" | "bought" | "needed" | "ordered" | "item quantity" => {
                 "#,##0.00".to_owned()
             }
+            name if name.starts_with("factor of safety") => "0.00;-0.00;\"–\"".to_owned(),
+            // No loads is said of what needs none, and of what nobody has counted yet.
+            "loads" => "#,##0;-#,##0;".to_owned(),
             name if name.ends_with("row") || name.ends_with("kind") => "0".to_owned(),
-            _ if matches!(column.kind, Kind::Measured(_)) => "#,##0.0###".to_owned(),
+            // A blank measure shown elsewhere is zero to a spreadsheet program.
+            _ if matches!(column.kind, Kind::Measured(_)) => {
+                "#,##0.0###;-#,##0.0###;\"–\"".to_owned()
+            }
             _ => decimal_pattern(column.unit),
         }
     }

@@ -4,10 +4,11 @@ use super::error::WriteError;
 use super::inputs::{self, Filled};
 use super::styles::{Role, Styles};
 use super::workbook::{factor_headings, factor_row, new_book, page, print_wide};
-use crate::job::columns::{Holds, InputTable};
-use crate::job::tables::TABLES;
+use crate::graph::Table;
+use crate::job::columns::{Fill, Holds, InputTable};
+use crate::job::tables::{Materials, ProductionRates, TABLES};
 use crate::parameters::Factor;
-use crate::takeoff::works;
+use crate::takeoff::usual;
 use crate::units::{self, System};
 
 /// The blank measurement workbook in one system of units, as the bytes of an xlsx file.
@@ -30,9 +31,10 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
             table,
             units: units_of(table, system),
             data: None,
+            followed: Vec::new(),
         };
         inputs::write(sheet, &mut styles, &filled, &|_| 0)?;
-        print_wide(sheet, table.columns.len())?;
+        print_wide(sheet, table)?;
         sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
         first_rows(sheet, &mut styles, table, system)?;
     }
@@ -59,7 +61,8 @@ fn units_of(table: &InputTable, system: System) -> Vec<units::Unit> {
         .collect()
 }
 
-/// What the template fills in by itself: the units, and the works that earthwork looks for.
+/// What the template fills in by itself: the units, and the works and materials that rows
+/// look for where they name none.
 fn first_rows(
     sheet: &mut rust_xlsxwriter::Worksheet,
     styles: &mut Styles,
@@ -78,11 +81,14 @@ fn first_rows(
     {
         sheet.write_string_with_format(row + 1, 1, system.name(), styles.words(Role::Input))?;
     }
-    if table.name == "Production rates" {
-        for (row, (work, unit)) in (1u32..).zip(works::names(system)) {
-            sheet.write_string_with_format(row, 0, work, styles.words(Role::Input))?;
-            sheet.write_string_with_format(row, 1, unit, styles.words(Role::Input))?;
-        }
+    let usual: Vec<(&str, &str)> = match table.name {
+        ProductionRates::NAME => usual::works(system).collect(),
+        Materials::NAME => usual::materials(system).collect(),
+        _ => Vec::new(),
+    };
+    for (row, (name, unit)) in (1u32..).zip(usual) {
+        sheet.write_string_with_format(row, 0, name, styles.words(Role::Input))?;
+        sheet.write_string_with_format(row, 1, unit, styles.words(Role::Input))?;
     }
     Ok(())
 }
@@ -94,7 +100,7 @@ fn write_guide(
 ) -> Result<(), WriteError> {
     sheet.write_with_format(0, 0, "How to fill this in", &styles.title)?;
     let advice = [
-        "Fill in Job and at least one of Basins and Other items; leave blank what you do not need.",
+        "Fill in Job, and Quick measure for a first bid from one page, or any of the measured tables; leave blank what you do not need.",
         "The unit stands in the heading; change it there for a whole column, or write a measure with its unit: 12' 6 1/2\", 18 in, 3.8 m, rod 4.52.",
         "Per cent are written as 15, not 0.15. Dates are date cells, or 2026-11-20. Names are unique.",
         "Columns of your own may stand to the right: they are carried along. Then run: groundsheet bid THIS-FILE.xlsx -o BID.xlsx",
@@ -117,7 +123,11 @@ fn write_guide(
         sheet.write_with_format(row, 3, table.guidance, &styles.about)?;
         row += 1;
         for (column, unit) in table.columns.iter().zip(units_of(table, system)) {
-            let needed = if column.required { "yes" } else { "" };
+            let needed = if column.fill == Fill::Needed {
+                "yes"
+            } else {
+                ""
+            };
             for (at, words) in (1u16..).zip([
                 &*column.heading_with(unit),
                 needed,
@@ -135,7 +145,7 @@ fn write_guide(
 fn guidance(words: &str, holds: Holds) -> String {
     match holds {
         Holds::Choice(choices) => format!("{words} One of: {}.", choices.join(", ")),
-        Holds::RowOf(table) => format!("{words} A row of {table}."),
+        Holds::RowOf(table) | Holds::PartOf(table) => format!("{words} A row of {table}."),
         _ => words.to_owned(),
     }
 }

@@ -41,6 +41,7 @@ pub fn summary(estimate: &Estimate) -> String {
             results.at(bid.rounding, 0),
         );
     }
+    let _ = write!(out, "{}", certainty(estimate));
     let balance = &estimate.columns.balance;
     let volume = estimate.job.system().bank();
     let volume = |column| words::quantity(results.at(column, 0), volume);
@@ -68,6 +69,37 @@ pub fn summary(estimate: &Estimate) -> String {
             "complete"
         }
     );
+    out
+}
+
+/// The bid by grade of its measures, and the defaults that move it most.
+fn certainty(estimate: &Estimate) -> String {
+    let currency = estimate.currency();
+    let grades = &estimate.columns.priced.grades;
+    let mut out = String::new();
+    for row in 0..estimate.graph.rows(grades.grade.id) {
+        let amount = estimate.results.at(grades.amount, row);
+        if amount != 0.0 {
+            let grade = format!("on what is {}", estimate.results.text(grades.grade, row));
+            let amount = money::show(amount, 2);
+            let share = money::show(estimate.results.at(grades.share, row), 0);
+            let _ = writeln!(out, "  {grade:<40} {currency}{amount:>14} {share:>4} %");
+        }
+    }
+    if !estimate.swings.is_empty() {
+        let _ = writeln!(out, "  Defaults that move the bid most:");
+    }
+    for swing in &estimate.swings {
+        let unit = swing.factor.unit(estimate.job.system());
+        let [from, to] = [swing.default, swing.tried].map(money::trimmed);
+        let (name, change) = (swing.factor.name(), money::show(swing.change, 2));
+        let tried = format!("{to} {unit}");
+        let tried = tried.trim_end();
+        let _ = writeln!(
+            out,
+            "    {name:<38} {currency}{change:>14}   {from}, tried as {tried}"
+        );
+    }
     out
 }
 
@@ -238,6 +270,9 @@ impl<'e> Tree<'e> {
         let _ = write!(self.out, "{indent}{}{of} = {value}", info.name);
         if let Some(place) = place_of(&self.estimate.job, graph, &self.estimate.columns, cell) {
             let _ = writeln!(self.out, "   [{place}]");
+            if let Some(source) = graph.followed(cell) {
+                self.branch(source, depth + 1);
+            }
             return;
         }
         if self.shown.contains(&cell) {

@@ -6,15 +6,19 @@
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet};
 
 use super::blocks::Painter;
+use super::built_pages::FALLS_DRAWN;
 use super::changes;
 use super::error::WriteError;
-use super::inputs::{self, Filled};
+use super::heights::TITLE;
+use super::inputs::{self, Filled, Followed};
 use super::layout::BookLayout;
-use super::sheets::{Block, Body};
+use super::sheets::{Block, Body, CERTAINTY};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
+use crate::graph::reference;
+use crate::job::InputTable;
 use crate::job::tables::TABLES;
 use crate::parameters::Factor;
 use crate::units::System;
@@ -75,7 +79,7 @@ pub(super) fn new_book() -> Result<Workbook, WriteError> {
     Ok(book)
 }
 
-impl Painter<'_> {
+impl<'w> Painter<'w> {
     fn write(&mut self, body: &Body, about: &str) -> Result<(), WriteError> {
         page(self.sheet);
         match body {
@@ -94,6 +98,7 @@ impl Painter<'_> {
             _ => {}
         }
         let name = self.layout.sheets[self.at].name;
+        self.sheet.set_row_height(0, TITLE)?;
         self.sheet
             .write_with_format(0, 0, name, &self.styles.title)?;
         self.sheet
@@ -125,6 +130,7 @@ impl Painter<'_> {
             table: &TABLES[table],
             units,
             data: Some(data),
+            followed: self.followed(table),
         };
         let tables = self.estimate.job.tables();
         let rows_of = |name: &str| {
@@ -132,9 +138,25 @@ impl Painter<'_> {
             found.map_or(0, |data| u32::try_from(data.rows).unwrap_or(0))
         };
         inputs::write(self.sheet, self.styles, &filled, &rows_of)?;
-        print_wide(self.sheet, TABLES[table].columns.len())?;
+        print_wide(self.sheet, &TABLES[table])?;
         self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
         Ok(())
+    }
+
+    /// The cells of an input table that follow others.
+    fn followed(&self, table: usize) -> Vec<Followed<'w>> {
+        let graph = &self.estimate.graph;
+        let columns = self.estimate.columns.inputs.by_name(TABLES[table].name);
+        let mut all = Vec::new();
+        for (column, id) in columns.iter().enumerate() {
+            all.extend(graph.following(*id).map(|(row, source)| Followed {
+                row,
+                column,
+                formula: reference::reference(graph, self.layout, self.at, source),
+                value: self.value(id.at(row)),
+            }));
+        }
+        all
     }
 
     fn blocks(&mut self, blocks: &[Block]) -> Result<(), WriteError> {
@@ -158,6 +180,8 @@ impl Painter<'_> {
         }
         match self.layout.sheets[self.at].name {
             "Sections" => self.section_charts(),
+            FALLS_DRAWN => self.fall_charts(),
+            CERTAINTY => self.swings(),
             "Earthwork" => {
                 let rows = blocks
                     .iter()
@@ -181,9 +205,9 @@ pub(super) fn page(sheet: &mut Worksheet) {
 }
 
 /// A table too wide for one page goes over several, with the names on each.
-pub(super) fn print_wide(sheet: &mut Worksheet, columns: usize) -> Result<(), WriteError> {
-    let pages = u16::try_from(columns.div_ceil(12)).unwrap_or(1);
-    if pages > 1 {
+pub(super) fn print_wide(sheet: &mut Worksheet, table: &InputTable) -> Result<(), WriteError> {
+    let pages = u16::try_from(table.columns.len().div_ceil(12)).unwrap_or(1);
+    if pages > 1 && !table.upright {
         sheet
             .set_print_fit_to_pages(pages, 0)
             .set_repeat_columns(0, 0)?;

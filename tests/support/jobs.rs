@@ -8,7 +8,14 @@ use groundsheet::estimate::{Estimate, estimate};
 use groundsheet::{job, read, write};
 
 /// The sample jobs, each a folder of `sample-jobs`.
-pub(crate) const SAMPLE_JOBS: &[&str] = &["school-pond", "lily-tank", "field-notes"];
+pub(crate) const SAMPLE_JOBS: &[&str] = &[
+    "school-pond",
+    "school-pond-as-set",
+    "lily-tank",
+    "field-notes",
+    "quick-pond",
+    "quick-pond-detailed",
+];
 
 /// The file or folder of a sample job.
 pub(crate) fn sample_path(name: &str) -> PathBuf {
@@ -27,22 +34,38 @@ pub(crate) fn sample_job(name: &str) -> Estimate {
     estimate_at(&sample_path(name))
 }
 
-/// A job at a path, worked out; every finding that blocks fails the test.
+/// A job at a path, worked out; every finding that blocks its reading fails the test.
 pub(crate) fn estimate_at(path: &Path) -> Estimate {
-    let (source, _) =
-        read::open(path).unwrap_or_else(|found| panic!("{}", diagnostic::text(&found)));
-    let checked = job::from_source(&source);
-    let Some(job) = checked.job else {
-        panic!("{}", diagnostic::text(&checked.findings))
-    };
-    estimate(job)
+    read_at(path).unwrap_or_else(|found| panic!("{found}"))
 }
 
 /// The job that a workbook holds, worked out.
 pub(crate) fn estimate_of_bytes(bytes: &[u8]) -> Estimate {
+    estimate_at(workbook_file(bytes).path())
+}
+
+/// The same where nothing blocks the bid; otherwise what is found.
+pub(crate) fn estimated_from(bytes: &[u8]) -> Result<Estimate, String> {
+    let estimate = read_at(workbook_file(bytes).path())?;
+    if estimate.is_blocked() {
+        return Err(diagnostic::text(&estimate.findings));
+    }
+    Ok(estimate)
+}
+
+fn workbook_file(bytes: &[u8]) -> tempfile::NamedTempFile {
     let mut file = tempfile::Builder::new().suffix(".xlsx").tempfile().unwrap();
     file.write_all(bytes).unwrap();
-    estimate_at(file.path())
+    file
+}
+
+fn read_at(path: &Path) -> Result<Estimate, String> {
+    let (source, _) = read::open(path).map_err(|found| diagnostic::text(&found))?;
+    let checked = job::from_source(&source);
+    let job = checked
+        .job
+        .ok_or_else(|| diagnostic::text(&checked.findings))?;
+    Ok(estimate(job))
 }
 
 /// The priced workbook of an estimate.

@@ -1,10 +1,12 @@
 //! What several tests share: builders and comparisons.
 
+pub(crate) mod agreement;
 mod jobs;
 pub(crate) mod recalculate;
 
 pub(crate) use jobs::{
-    SAMPLE_JOBS, estimate_at, estimate_of_bytes, sample_job, sample_path, workbook_of,
+    SAMPLE_JOBS, estimate_at, estimate_of_bytes, estimated_from, sample_job, sample_path,
+    workbook_of,
 };
 
 use groundsheet::diagnostic::{self, Diagnostic};

@@ -25,7 +25,8 @@ use ironcalc::base::Model;
 use ironcalc::base::types::{Cell as EngineCell, FormulaValue};
 use ironcalc::import::load_from_xlsx_bytes;
 
-use book::{Book, Cell, address, position};
+pub(crate) use book::position;
+use book::{Book, address};
 
 /// The wrong results that [`poison`] stores.
 pub(crate) const WRONG_NUMBER: f64 = 987_654_321.125;
@@ -94,7 +95,10 @@ pub(crate) fn stored(xlsx: &[u8]) -> Cells {
 
 /// A copy in which the stored result of every formula is wrong.
 pub(crate) fn poison(xlsx: &[u8]) -> Vec<u8> {
-    let mut book = Book::read(xlsx);
+    poisoned(Book::read(xlsx))
+}
+
+fn poisoned(mut book: Book) -> Vec<u8> {
     let rows = book.sheets.iter_mut().flat_map(|s| s.rows.values_mut());
     for cell in rows.flat_map(|row| row.cells.values_mut()) {
         if cell.formula.is_none() {
@@ -112,7 +116,7 @@ pub(crate) fn poison(xlsx: &[u8]) -> Vec<u8> {
 }
 
 /// A copy with other entries, as an estimator would type them. Stored results
-/// stay as they were. An entry in a cell that holds a formula is refused.
+/// stay as they were. A formula that is typed over is gone.
 pub(crate) fn edit(xlsx: &[u8], changes: &[(&str, &str, Entry)]) -> Vec<u8> {
     let mut book = Book::read(xlsx);
     for (sheet, place, entry) in changes {
@@ -120,7 +124,7 @@ pub(crate) fn edit(xlsx: &[u8], changes: &[(&str, &str, Entry)]) -> Vec<u8> {
         let (row, column) = position(place);
         let line = sheet.rows.entry(row).or_default();
         let cell = line.cells.entry(column).or_default();
-        assert!(cell.formula.is_none(), "{place} holds a formula");
+        cell.formula = None;
         let (kind, content) = match entry {
             Entry::Number(number) => ("", Some(number.to_string())),
             Entry::Text(text) => ("inlineStr", Some(text.clone())),
@@ -147,8 +151,9 @@ pub(crate) fn by_every_engine(files: &[Vec<u8>]) -> Vec<(String, Vec<Cells>)> {
 
 /// The values of all formula cells, worked out by the `ironcalc` crate.
 pub(crate) fn by_ironcalc(xlsx: &[u8]) -> Cells {
-    let poisoned = poison(xlsx);
-    let workbook = load_from_xlsx_bytes(&poisoned, "poisoned", "en", "UTC").unwrap();
+    let book = Book::read(xlsx);
+    let formulas = formulas_of(&book);
+    let workbook = load_from_xlsx_bytes(&poisoned(book), "poisoned", "en", "UTC").unwrap();
     let mut model = Model::from_workbook(workbook, "en").unwrap();
     model.evaluate();
     let sheets = &model.workbook.worksheets;
@@ -162,7 +167,7 @@ pub(crate) fn by_ironcalc(xlsx: &[u8]) -> Cells {
             other => panic!("the engine reads a formula as {other:?}"),
         }
     };
-    let values = formulas_of(xlsx).into_iter().map(|spot| {
+    let values = formulas.into_iter().map(|spot| {
         let value = match value_at(&spot) {
             FormulaValue::Number(number) => Value::Number(number),
             FormulaValue::Text(text) => Value::Text(text),
@@ -227,7 +232,7 @@ fn read_answers(path: &Path, asked: &[u8]) -> Cells {
     let answer = fs::read(path).expect("the office program should write each file");
     let mut known = stored(&answer);
     let formulas = formula_cells(&answer);
-    let values = formulas_of(asked).into_iter().map(|spot| {
+    let values = formulas_of(&Book::read(asked)).into_iter().map(|spot| {
         let kept = formulas.contains_key(&spot);
         assert!(kept, "the office program lost the formula at {spot:?}");
         let value = known.remove(&spot).unwrap_or(Value::Empty);
@@ -236,10 +241,8 @@ fn read_answers(path: &Path, asked: &[u8]) -> Cells {
     without_poison(values.collect())
 }
 
-fn formulas_of(xlsx: &[u8]) -> Vec<Spot> {
-    let book = Book::read(xlsx);
-    let with_formula = |cell: &Cell| cell.formula.is_some();
-    let formulas = book.cells().filter(|(_, cell)| with_formula(cell));
+fn formulas_of(book: &Book) -> Vec<Spot> {
+    let formulas = book.cells().filter(|(_, cell)| cell.formula.is_some());
     formulas.map(|(spot, _)| spot).collect()
 }
 

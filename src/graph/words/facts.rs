@@ -6,7 +6,7 @@ use super::Speaker;
 use crate::graph::expr::{Comparison, Condition, Expr};
 use crate::graph::{Cell, ColumnId, Graph, Kind, Results};
 use crate::money;
-use crate::units::{MONEY, MONEY_H, ONE};
+use crate::units::{DATE, MONEY, MONEY_H, ONE, Unit};
 
 /// The numbers of one row that a broken limit turns on, such as `floor width -8.00 ft`.
 ///
@@ -32,6 +32,50 @@ pub fn facts(graph: &Graph, results: &Results, condition: &Condition, row: usize
         new
     });
     facts.join(", ")
+}
+
+/// The name that a row looks up in vain, such as `Boulders`: one that stands in by rule,
+/// not one that a person wrote.
+#[must_use]
+pub fn looked_up_in_vain(
+    graph: &Graph,
+    results: &Results,
+    condition: &Condition,
+    row: usize,
+) -> Option<String> {
+    let Condition::All(parts) = condition else {
+        return None;
+    };
+    parts.iter().find_map(|part| {
+        let Condition::Compare(Comparison::Same, Expr::Here(link), Expr::Literal(_)) = part else {
+            return None;
+        };
+        let Kind::Lookup { key, .. } = &graph.column(*link).kind else {
+            return None;
+        };
+        let by_rule = matches!(graph.column(*key).kind, Kind::WordStep(_));
+        by_rule.then(|| results.words(key.at(row)).to_owned())
+    })
+}
+
+/// The first row of another table that a broken limit looks at: that table's name, and the
+/// row.
+#[must_use]
+pub fn looked_up<'g>(
+    graph: &'g Graph,
+    results: &Results,
+    condition: &Condition,
+    row: usize,
+) -> Option<(&'g str, usize)> {
+    let mut columns = Vec::new();
+    condition.each_column(&mut |column| columns.push(column));
+    columns.into_iter().find_map(|column| {
+        let Kind::Lookup { parent, .. } = graph.column(column).kind else {
+            return None;
+        };
+        let there = results.linked_row(column, row)?;
+        Some((graph.table(parent).name, there))
+    })
 }
 
 impl Speaker<'_> {
@@ -103,9 +147,9 @@ impl Speaker<'_> {
             Expr::Only(column) => self.fact(*column, 0),
             Expr::Linked(link, column) => {
                 let there = results.linked_row(*link, row)?;
+                let owner = self.graph.table(self.graph.column(*column).table).row;
                 self.fact(*column, there)
-                    .map(|_| self.linked(*link, *column))
-                    .filter(|_| there < self.graph.rows(*column))
+                    .map(|fact| format!("{owner}'s {fact}"))
             }
             _ => None,
         }
@@ -125,8 +169,30 @@ impl Speaker<'_> {
         // The sign of the job's money is not known here.
         (value != 0.0).then(|| match info.unit {
             MONEY | MONEY_H => format!("{} {}", info.name, money::show(value, 2)),
-            ONE => format!("{} {}", info.name, money::trimmed(value)),
-            _ => self.named(column, Some(row)),
+            unit => format!("{} {}", info.name, told(value, unit)),
         })
     }
+}
+
+/// A number with its unit, at so many decimals that it is told from its neighbours: within
+/// half a percent, but no more than four of them. A bare number ends with its last digit.
+fn told(value: f64, unit: Unit) -> String {
+    if unit == DATE {
+        return super::quantity(value, unit);
+    }
+    let near = |places: usize| {
+        let shown = money::show(value, places).replace(',', "");
+        let shown: f64 = shown.parse().unwrap_or(value);
+        (shown - value).abs() <= 0.005 * value.abs()
+    };
+    let usual = super::decimals(unit);
+    let places = (usual..4).find(|places| near(*places)).unwrap_or(4);
+    let number = money::show(value, places);
+    if unit == ONE {
+        let (whole, decimals) = number.split_once('.').unwrap_or((&number, ""));
+        let decimals = decimals.trim_end_matches('0');
+        let point = if decimals.is_empty() { "" } else { "." };
+        return format!("{whole}{point}{decimals}");
+    }
+    format!("{number} {unit}")
 }

@@ -2,6 +2,7 @@
 
 use super::{Reader, lower_first, same_column};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::job::columns::Fill;
 use crate::job::headings::{self, Meaning};
 use crate::job::{Extra, Places, cells, natural_unit};
 use crate::read::{Cell, Row};
@@ -60,7 +61,7 @@ impl Reader<'_> {
                     values: Vec::new(),
                 },
             )),
-            Meaning::AsMeasured => {}
+            Meaning::AsMeasured | Meaning::RowFrom => {}
         }
     }
 
@@ -100,7 +101,7 @@ impl Reader<'_> {
             return;
         };
         for (column, place) in self.table.columns.iter().zip(columns) {
-            if column.required && place.is_none() {
+            if column.fill == Fill::Needed && place.is_none() {
                 let wanted = column.heading_with(natural_unit(column, self.system));
                 // A slip in this very heading has been reported already.
                 let slip = format!("did you mean \"{wanted}\"?");

@@ -56,7 +56,7 @@ impl Reader<'_> {
                         .unwrap_or_default();
                     self.as_measured(&texts, &mut written);
                 }
-                Meaning::Extra => {
+                Meaning::Extra | Meaning::RowFrom => {
                     let values = vec![value.map(|cell| cell.content.clone())];
                     self.extras.push((
                         row.index,

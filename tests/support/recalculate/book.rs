@@ -18,7 +18,7 @@ use quick_xml::Reader;
 use quick_xml::escape::{escape, resolve_predefined_entity, unescape};
 use quick_xml::events::{BytesStart, Event};
 use zip::write::SimpleFileOptions;
-use zip::{ZipArchive, ZipWriter};
+use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
 use super::Value;
 
@@ -92,8 +92,10 @@ impl Book {
             self.parts[sheet.part].1 = sheet.xml().into_bytes();
         }
         let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+        // The copy is read once and thrown away: packing it would only take time.
+        let plain = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
         for (name, content) in &self.parts {
-            zip.start_file(name, SimpleFileOptions::default()).unwrap();
+            zip.start_file(name, plain).unwrap();
             zip.write_all(content).unwrap();
         }
         zip.finish().unwrap().into_inner()
@@ -224,7 +226,7 @@ pub(super) fn address(row: u32, column: u32) -> String {
 }
 
 /// `AB2` is `(1, 27)`.
-pub(super) fn position(address: &str) -> (u32, u32) {
+pub(crate) fn position(address: &str) -> (u32, u32) {
     let digits = address.find(|c: char| c.is_ascii_digit()).unwrap();
     let column = address[..digits].bytes().fold(0, |column, letter| {
         assert!(letter.is_ascii_uppercase(), "{address:?} is not a cell");

@@ -177,12 +177,13 @@ fn a_cleared_cell_is_blank_to_every_engine_with_and_without_a_style() {
 }
 
 #[test]
-#[should_panic(expected = "B1 holds a formula")]
-fn an_edit_over_a_formula_is_refused() {
-    edit(
-        &small_workbook(),
-        &[("Totals of it, \"net\"", "B1", Entry::Blank)],
-    );
+fn a_formula_that_is_typed_over_is_gone() {
+    let totals = "Totals of it, \"net\"";
+    let edited = edit(&small_workbook(), &[(totals, "B1", Entry::Number(7.0))]);
+    let left = formula_cells(&edited);
+    assert!(!left.contains_key(&(totals.to_owned(), 0, 1)), "{left:?}");
+    let value = &stored(&edited)[&(totals.to_owned(), 0, 1)];
+    assert_eq!(value, &Value::Number(7.0));
 }
 
 #[test]

@@ -1,0 +1,102 @@
+//! Everything that is built into and around basins, in building order.
+//!
+//! One place says in which order the parts of the take-off are worked out, because each
+//! reads those before it, and in which order their lines stand in the bid.
+
+use super::basis::Basis;
+use super::cuts::{CutColumns, cuts};
+use super::deliveries::{DeliveryColumns, deliveries};
+use super::edges::{EdgeColumns, edges};
+use super::falls::{FallColumns, falls};
+use super::lifts::{LiftColumns, lifts};
+use super::line::Line;
+use super::lining::{LiningColumns, lining};
+use super::loose::{LooseColumns, loose};
+use super::planting::{PlantingColumns, planting};
+use super::structures::{StructureColumns, structures};
+use super::timber::{TimberColumns, timber};
+use super::uplift::{UpliftColumns, uplift};
+use super::water::{WaterColumns, water};
+use crate::graph::Graph;
+
+/// The columns of everything that is built.
+#[derive(Debug)]
+pub struct Built {
+    /// Vaults, void crates, weir boxes, walls that are kept.
+    pub structures: StructureColumns,
+    /// Waterfalls, streams and rock edges, course by course.
+    pub falls: FallColumns,
+    /// Liner and fabric.
+    pub lining: LiningColumns,
+    /// Gravel and loose stone.
+    pub loose: LooseColumns,
+    /// Logs.
+    pub timber: TimberColumns,
+    /// Soil and plants.
+    pub planting: PlantingColumns,
+    /// Parts of rims.
+    pub edges: EdgeColumns,
+    /// Lifts against lift charts.
+    pub lifts: LiftColumns,
+    /// Cuts of structures, courses and trenches.
+    pub cuts: CutColumns,
+    /// Groundwater under liners.
+    pub uplift: UpliftColumns,
+    /// Deliveries of stone, from the bottom course up.
+    pub deliveries: DeliveryColumns,
+    /// Water in the whole system.
+    pub water: WaterColumns,
+}
+
+/// Adds everything that is built.
+pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
+    let structures = structures(graph, basis);
+    let falls = falls(graph, basis);
+    let lining = lining(graph, basis, &falls);
+    let loose = loose(graph, basis, &structures);
+    let timber = timber(graph, basis);
+    let planting = planting(graph, basis);
+    let edges = edges(graph, basis);
+    let lifted = [
+        falls.lifted(),
+        structures.lifted(graph),
+        timber.lifted(graph),
+    ];
+    let lifts = lifts(graph, basis, &lifted.concat());
+    let cut = [structures.cuts(graph), falls.cuts(), lining.cuts(graph)];
+    let cuts = cuts(graph, basis, cut.concat());
+    let uplift = uplift(graph, basis);
+    let deliveries = deliveries(graph, basis, &falls);
+    let water = water(graph, basis, &loose, &structures);
+    Built {
+        structures,
+        falls,
+        lining,
+        loose,
+        timber,
+        planting,
+        edges,
+        lifts,
+        cuts,
+        uplift,
+        deliveries,
+        water,
+    }
+}
+
+impl Built {
+    /// The lines of everything that is built, in building order.
+    #[must_use]
+    pub fn lines(&self, graph: &Graph) -> Vec<Line> {
+        [
+            self.structures.lines(graph),
+            self.lining.lines(graph),
+            self.falls.lines(),
+            self.loose.lines(graph),
+            self.timber.lines(graph),
+            self.planting.lines(graph),
+            self.edges.lines(graph),
+        ]
+        .concat()
+    }
+}

@@ -1,0 +1,162 @@
+//! Anchor trenches: dug once for all layers of a basin or a fall, and filled again.
+
+use super::developed::{Developed, beside_the_rim};
+use super::pieces::{Pieces, beyond_those_before};
+use super::sheet::{Lined, Trench};
+use crate::diagnostic::Code;
+use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Table, only, when};
+use crate::job::tables::{Basins, Falls, Layers};
+use crate::parameters::{Factor, Factors};
+use crate::takeoff::basis::Basis;
+use crate::takeoff::book::factor;
+
+/// The anchor trench of each row of a table: what is dug, and what is filled again.
+#[derive(Debug)]
+pub struct Anchored<P> {
+    /// Dug, in the bank.
+    pub dig: Column<P>,
+    /// Filled again, compacted.
+    pub backfill: Column<P>,
+}
+
+impl<P> Clone for Anchored<P> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<P> Copy for Anchored<P> {}
+
+/// Whether a layer ends in an anchor trench.
+fn is_anchored(basis: &Basis<'_>) -> Condition {
+    basis.inputs.words(Layers::EdgeKind).is("anchor trench")
+}
+
+/// Adds the anchor trenches: along the middle of the trench × depth × width; along a fall
+/// on both sides of it.
+///
+/// Layers of one basin lie in one trench, the largest that any of them asks for.
+pub(super) fn trenches(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    (developed, pieces): (&Developed, &Pieces),
+    lines: Lined,
+    trench: &Trench,
+) -> (Anchored<Basins>, Anchored<Falls>) {
+    let system = basis.system;
+    let mut rules = graph.rules::<Layers>();
+    let out = trench.set_back + trench.width / 2.0;
+    let round = beside_the_rim(lines.basin, developed, out);
+    let sides = 2.0 * lines.fall.of(pieces.downhill);
+    let along = when(lines.fall.found_none(), round, sides);
+    let along = when(is_anchored(basis), along, 0.0);
+    let along = rules.geometry("along the trench", system.length(), along);
+    let volume = along * trench.depth * trench.width;
+    let volume = rules.geometry("trench volume", system.volume(), volume);
+    let unit = system.volume();
+    let in_basin = ("trench of the basin", volume, unit);
+    let in_basin = beyond_those_before(&mut rules, in_basin, lines.basin);
+    let in_fall = ("trench of the fall", volume, unit);
+    let in_fall = beyond_those_before(&mut rules, in_fall, lines.fall);
+    published_least(&mut rules, basis, trench);
+    measures_not_used(&mut rules, basis);
+    deep_trench(&mut rules, basis, trench);
+    (
+        anchored(graph, basis, lines.basin, in_basin),
+        anchored(graph, basis, lines.fall, in_fall),
+    )
+}
+
+/// The trench of each basin or fall.
+fn anchored<P: Table>(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    link: Link<Layers, P>,
+    volume: Column<Layers>,
+) -> Anchored<P> {
+    let system = basis.system;
+    let mut rules = graph.rules::<P>();
+    let dig = link.sum(volume);
+    let dig = rules.geometry("anchor trench, dig", system.bank(), dig);
+    let backfill = link.sum(volume);
+    Anchored {
+        dig,
+        backfill: rules.geometry("anchor trench, backfill", system.compacted(), backfill),
+    }
+}
+
+/// Limits: an anchor trench is at least as large, and as far from the rim, as published.
+fn published_least(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>, trench: &Trench) {
+    let inputs = basis.inputs;
+    let measures = [
+        (
+            "set-back",
+            Layers::SetBack,
+            trench.set_back,
+            Factor::SetBack,
+        ),
+        (
+            "depth",
+            Layers::TrenchDepth,
+            trench.depth,
+            Factor::TrenchDepth,
+        ),
+        (
+            "width",
+            Layers::TrenchWidth,
+            trench.width,
+            Factor::TrenchWidth,
+        ),
+    ];
+    for (what, own, in_use, which) in measures {
+        let (published, ..) = inputs.factors.rows[which as usize];
+        let short = in_use.here().below(only::<Layers, Factors>(published));
+        rules.limit(
+            &format!("trench {what} below the published least"),
+            is_anchored(basis).and(short),
+            Breach::warning(
+                Code::OutOfRange,
+                inputs.id(own),
+                "the anchor trench is smaller, or nearer to the rim, than the published least",
+                "make it larger, or ask whoever designed it (NRCS Arizona specification 521A)",
+            ),
+        );
+    }
+}
+
+/// Limit: no measure of an edge is written that the kind of edge does not use.
+fn measures_not_used(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>) {
+    let inputs = basis.inputs;
+    let filled = |field: Layers| inputs.number(field).filled();
+    let of_trench = filled(Layers::SetBack)
+        .or(filled(Layers::TrenchDepth))
+        .or(filled(Layers::TrenchWidth));
+    let without = is_anchored(basis).negate().and(of_trench);
+    let beside = is_anchored(basis).and(filled(Layers::EdgeWidth));
+    rules.limit(
+        "edge measure that is not used",
+        without.or(beside),
+        Breach::warning(
+            Code::ConflictingValues,
+            inputs.id(Layers::EdgeKind),
+            "a measure of the edge is written that this kind of edge does not use",
+            "an anchor trench takes its three measures, every other edge takes Edge width",
+        ),
+    );
+}
+
+/// A caution: a trench that is deep enough to bury whoever lays the sheet in it.
+fn deep_trench(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>, trench: &Trench) {
+    let from = factor(basis.inputs, Factor::LayBackFrom);
+    let is_deep = trench.depth.here().at_least(from);
+    rules.limit(
+        "deep anchor trench",
+        is_anchored(basis).and(is_deep),
+        Breach::caution(
+            Code::DeepCut,
+            basis.inputs.id(Layers::TrenchDepth),
+            "an anchor trench is deep enough to bury people",
+            "plan protection from cave-in with a competent person; local codes decide (29 CFR 1926 Subpart P)",
+        ),
+    );
+}

@@ -1,0 +1,70 @@
+//! The usual names: what a row is bought as and done by where it names no material or work.
+//!
+//! The template carries them, each with a unit that its rows make. Always true: every name
+//! that a rule looks up stands here, and nothing else does; a test holds that.
+
+use super::works;
+use crate::units::System;
+
+/// The usual works beside those of earthwork: name, unit in feet and pounds, unit in metres.
+const WORKS: [(&str, &str, &str); 17] = [
+    ("Lay sheet", "ft2", "m2"),
+    ("Fix batten", "ft", "m"),
+    ("Fit boot", "ea", "ea"),
+    ("Pick subgrade", "ft2", "m2"),
+    ("Test liner", "ea", "ea"),
+    ("Set stone", "ea", "ea"),
+    ("Place gravel", "yd3", "m3"),
+    ("Foam joint", "ea", "ea"),
+    ("Set structure", "ea", "ea"),
+    ("Set crate", "ea", "ea"),
+    ("Protect wall", "ft2", "m2"),
+    ("Set log", "ea", "ea"),
+    ("Plant", "ea", "ea"),
+    ("Way in", "ft", "m"),
+    ("Ground mats", "ft", "m"),
+    ("Water line", "ft", "m"),
+    ("Power line", "ft", "m"),
+];
+
+/// The usual materials: name, unit in feet and pounds, unit in metres.
+const MATERIALS: [(&str, &str, &str); 18] = [
+    ("Liner", "ft2", "m2"),
+    ("Fabric", "ft2", "m2"),
+    ("Seam tape", "ft", "m"),
+    ("Batten", "ft", "m"),
+    ("Boot", "ea", "ea"),
+    ("Boulders", "ton", "t"),
+    ("River stone", "yd3 loose", "m3 loose"),
+    ("Bedding", "yd3 loose", "m3 loose"),
+    ("Foam", "ea", "ea"),
+    ("Gravel", "yd3 loose", "m3 loose"),
+    ("Void crate", "ea", "ea"),
+    ("Logs", "ea", "ea"),
+    ("Planting soil", "yd3 loose", "m3 loose"),
+    ("Plants", "ea", "ea"),
+    ("Way in", "ft", "m"),
+    ("Ground mats", "ft", "m"),
+    ("Water line", "ft", "m"),
+    ("Power line", "ft", "m"),
+];
+
+fn in_system(
+    (name, us, metric): (&'static str, &'static str, &'static str),
+    system: System,
+) -> (&'static str, &'static str) {
+    (name, if system.is_us() { us } else { metric })
+}
+
+/// Every usual work with its unit: earthwork first.
+pub fn works(system: System) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let others = WORKS.into_iter().map(move |work| in_system(work, system));
+    works::names(system).into_iter().chain(others)
+}
+
+/// Every usual material with its unit.
+pub fn materials(system: System) -> impl Iterator<Item = (&'static str, &'static str)> {
+    MATERIALS
+        .into_iter()
+        .map(move |material| in_system(material, system))
+}
