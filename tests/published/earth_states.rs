@@ -224,3 +224,24 @@ fn loose_stone_in_a_cart_makes_the_printed_tons_a_yard() {
         within(source, tons, printed_tons, 0.005);
     }
 }
+
+#[test]
+fn crushed_stone_that_settles_weighs_more_a_yard() {
+    let source = "EX-23, R1, D for 2,604.5: Gillette and Hill, Concrete Construction (1908), p. 34, \
+                  table IX: 1½ in stone settles by 11.5 %, from 2,305 lb/yd³ to 2,600";
+    // 100 yd³ as loaded, and the 88.5 yd³ that they settle to: nothing is left or short.
+    let job = cuts(
+        &format!("Load,rectangle,30,15,6,0,loam,{}\n", berm(88.5)),
+        &format!(
+            "\"Weight in the bank, loam\",{}\n\"Compacted per bank, loam\",0.885\n",
+            2305.0 / 27.0
+        ),
+    );
+    within(source, of_job(&job, "surplus"), 0.0, 1e-9);
+    within(source, of_job(&job, "brought in"), 0.0, 1e-9);
+    let of = |name, unit| figure(&job, ("Basins", "Load", name), unit);
+    let settled_yd3 = of("berm volume as built", YD3_COMPACTED);
+    let weight_lb_yd3 = of("dig, weight", LB) / settled_yd3;
+    within(source, weight_lb_yd3, 2604.5, 0.05);
+    within(source, weight_lb_yd3, 2600.0, 2600.0 * 0.003);
+}

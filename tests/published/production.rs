@@ -212,3 +212,29 @@ fn a_nine_hour_day_counts_as_1_125() {
     };
     exactly(source, days("8") / days("9"), 1.125);
 }
+
+#[test]
+fn a_roller_compacts_by_its_width_speed_lift_and_passes() {
+    let source = "EX-29, R1 for the form, D for 16.296: civil engineering formula handbook, \
+                  engineeringcivil.com: yd³/h = 16 W S L F E / P";
+    // 5 ft wide at 3 mph, which is 4.4 ft a second, in lifts of 8 in and 4 passes: a swath of
+    // 100 ft takes 4 × 100 / 4.4 s and holds 100 × 5 × 8/12 ft³.
+    let equipment = format!(
+        "Machine,Carries (ft3),Cycle (s)\nRoller,{},{}\n",
+        100.0 * 5.0 * 8.0 / 12.0,
+        4.0 * 100.0 / 4.4
+    );
+    let form = |efficiency: f64| 5.0 * 3.0 * 8.0 * efficiency / 4.0;
+    // Excellent, average and poor, which last is our usual one.
+    for (written, efficiency) in [("90", 0.90), ("80", 0.80), ("", 0.75)] {
+        let job = machine(
+            &equipment,
+            "Work,Unit,Machine\nRoll,yd3,Roller\n",
+            &format!("Factor,Override\nJob efficiency,{written}\nBucket fill,100\n"),
+            NO_ITEM,
+        );
+        let constant = output(&job, "Roll") / form(efficiency);
+        within(source, constant, 16.296, 0.0005);
+        within(source, constant, 16.0, 16.0 * 0.02);
+    }
+}
