@@ -6,6 +6,9 @@
 //! where such a batch disagrees, each of its edits is tried alone, and the one to blame is
 //! named beside the cell and its formula.
 
+#[cfg(test)]
+mod tests;
+
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::formula::Layout;
 use groundsheet::graph::{Cell, ColumnId};
@@ -235,8 +238,16 @@ impl<'e> Written<'e> {
         let bid = |of: &Estimate| of.results.at(of.columns.priced.bid.total, 0);
         let changed = (bid(self.estimate) - bid(fresh)).abs() >= 0.005;
         let expected = formula_cells(&workbook_of(fresh));
-        if !expected.keys().eq(again.keys()) {
-            return Some("formulas stand in other cells after a fresh run".to_owned());
+        let gone = expected.iter().find(|(spot, _)| !again.contains_key(*spot));
+        if let Some((spot, (formula, _))) = gone {
+            return Some(format!(
+                "{spot:?} holds ={formula} after a fresh run, and no formula now"
+            ));
+        }
+        if let Some(spot) = again.keys().find(|spot| !expected.contains_key(*spot)) {
+            return Some(format!(
+                "{spot:?} holds a formula, and none after a fresh run"
+            ));
         }
         let (mut since_the_run, mut differs) = (0, None);
         for ((spot, (formula, value)), again) in expected.iter().zip(again.values()) {
