@@ -10,7 +10,7 @@ pub use findings::place_of;
 
 use self::sensitivity::Swing;
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::graph::{Graph, Results, evaluate};
+use crate::graph::{Graph, Results, evaluate, evaluate_on};
 use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Shelves};
@@ -31,6 +31,7 @@ use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::production::{self, Production};
 use crate::takeoff::sections::{self, PointColumns};
 use crate::takeoff::works::{self, WorkRows};
+use crate::units::System;
 
 /// The typed columns of every rule, for those who read an estimate.
 #[derive(Debug)]
@@ -125,8 +126,8 @@ pub fn estimate(job: Job) -> Estimate {
 fn worked_out(job: Job) -> Estimate {
     let mut graph = Graph::new();
     let ground = ground(&mut graph, &job);
-    let columns = columns(&mut graph, &job, ground);
-    let results = evaluate(&graph);
+    let (columns, so_far) = columns(&mut graph, &job, ground);
+    let results = evaluate_on(&graph, so_far);
     let mut findings = findings::findings(&job, &graph, &columns, &results);
     findings.extend(findings::usual_cautions(&graph));
     Estimate {
@@ -149,6 +150,20 @@ struct Ground {
     works: WorkRows,
     finished: Finished,
     dug: Dug,
+}
+
+impl Ground {
+    fn basis(&self, system: System) -> Basis<'_> {
+        Basis {
+            inputs: &self.inputs,
+            units: &self.units,
+            soils: &self.soils,
+            wide: &self.wide,
+            production: &self.production,
+            finished: &self.finished,
+            system,
+        }
+    }
 }
 
 /// Adds the job's tables and the basins.
@@ -175,20 +190,13 @@ fn ground(graph: &mut Graph, job: &Job) -> Ground {
     }
 }
 
-/// Adds everything that is built on the ground, and its price.
-fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
+/// Adds everything that is built on the ground, and its price. Tells also what had to be
+/// worked out on the way, to know which lines there are.
+fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let system = job.system();
     let (inputs, wide, production) = (&ground.inputs, &ground.wide, &ground.production);
     let (works, finished, dug) = (&ground.works, &ground.finished, &ground.dug);
-    let basis = Basis {
-        inputs,
-        units: &ground.units,
-        soils: &ground.soils,
-        wide,
-        production,
-        finished,
-        system,
-    };
+    let basis = ground.basis(system);
     let grades = grades::earth_grades(graph, inputs, wide.usual_grade);
     let built = built::built(graph, &basis);
     let pumping = balance::pumping(graph, inputs, works, system);
@@ -220,7 +228,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
     let dig_sheet = dig_sheet::dig_sheet(graph, inputs, wide, levels, system);
     let sections = lines::section_names(graph, lines.section, &so_far);
     let priced = bid::priced(graph, &basis, &lines, sections);
-    Columns {
+    let columns = Columns {
         inputs: ground.inputs,
         soils: ground.soils,
         units: ground.units,
@@ -236,7 +244,8 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
         dig_sheet,
         lines,
         priced,
-    }
+    };
+    (columns, so_far)
 }
 
 /// The row of the basin that each shelf belongs to.

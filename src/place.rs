@@ -65,14 +65,25 @@ impl Place {
 /// The letters of a spreadsheet column: 0 is `A`, 26 is `AA`.
 #[must_use]
 pub fn column_letters(column: u32) -> String {
-    let mut letters = Vec::new();
-    let mut left = u64::from(column) + 1;
-    while left > 0 {
-        left -= 1;
-        letters.push(char::from(b'A' + u8::try_from(left % 26).unwrap_or(0)));
-        left /= 26;
+    let mut letters = String::new();
+    push_letters(column, &mut letters);
+    letters
+}
+
+/// Appends [`column_letters`].
+pub(crate) fn push_letters(column: u32, out: &mut String) {
+    if column >= 26 {
+        push_letters(column / 26 - 1, out);
     }
-    letters.iter().rev().collect()
+    out.push(char::from(b'A' + u8::try_from(column % 26).unwrap_or(0)));
+}
+
+/// Appends a whole number: formulas hold so many that formatting each would cost time.
+pub(crate) fn push_whole(number: u64, out: &mut String) {
+    if number >= 10 {
+        push_whole(number / 10, out);
+    }
+    out.push(char::from(b'0' + u8::try_from(number % 10).unwrap_or(0)));
 }
 
 /// A cell address such as `E4`, from a row and a column counted from zero.

@@ -12,7 +12,12 @@
 //! no memory; reading it is counted in the time, and is a small part of it. The floor
 //! leaves out charts, drop-downs and page set-up, which are few.
 //!
-//! `cargo bench` measures 100 to 100,000 rows; `cargo bench -- 1000 10000` only those.
+//! A second table is of jobs of falls and little else. What is ours beyond the floor is
+//! mostly reading, checking and working the job out, so that is timed alone too.
+//!
+//! `cargo bench` measures 100 to 100,000 rows, then falls; `cargo bench -- 1000 10000` only
+//! those, `cargo bench -- falls` only falls, and `cargo bench -- write 1000 job.xlsx` (or
+//! `write falls`) keeps a made-up job.
 
 mod job;
 mod replay;
@@ -25,12 +30,18 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
-use groundsheet::{estimate, job as jobs, read, write};
+use groundsheet::estimate::{self, Estimate};
+use groundsheet::{job as jobs, read, write};
+
+use job::Size;
 
 type Outcome<T> = Result<T, Box<dyn Error>>;
 
 const SIZES: [u32; 4] = [100, 1_000, 10_000, 100_000];
+/// Falls and the courses of each.
+const FALLS: (u32, u32) = (200, 20);
 const OURS: &str = "ours";
+const ESTIMATE: &str = "estimate";
 const FLOOR: &str = "floor";
 
 fn main() -> Outcome<()> {
@@ -41,15 +52,38 @@ fn main() -> Outcome<()> {
         [FLOOR, input, cells, output] => {
             report(|| floor(Path::new(input), Path::new(cells), Path::new(output)))
         }
+        [ESTIMATE, input] => report(|| estimated(Path::new(input)).map(drop)),
+        ["write", size, output] => {
+            let (falls, courses) = FALLS;
+            let size = size
+                .parse()
+                .map_or(Size::falls(falls, courses), Size::whole);
+            Ok(job::write(size, Path::new(output))?)
+        }
         other => {
             let wanted: Vec<u32> = other.iter().filter_map(|word| word.parse().ok()).collect();
-            compare(if wanted.is_empty() { &SIZES } else { &wanted })
+            let only_falls = other.contains(&"falls");
+            if !only_falls {
+                compare(if wanted.is_empty() { &SIZES } else { &wanted })?;
+            }
+            if only_falls || wanted.is_empty() {
+                compare_falls()?;
+            }
+            Ok(())
         }
     }
 }
 
 /// The whole of `bid`.
 fn ours(input: &Path, output: &Path) -> Outcome<()> {
+    let estimate = estimated(input)?;
+    let bytes = write::workbook(&estimate, &mut |_, _| {})?;
+    fs::write(output, bytes)?;
+    Ok(())
+}
+
+/// A job read, checked and worked out.
+fn estimated(input: &Path) -> Outcome<Estimate> {
     let (source, _) = read::open(input).map_err(|found| groundsheet::diagnostic::text(&found))?;
     let checked = jobs::from_source(&source);
     let job = checked
@@ -60,9 +94,7 @@ fn ours(input: &Path, output: &Path) -> Outcome<()> {
     if estimate.is_blocked() {
         return Err(groundsheet::diagnostic::text(&estimate.findings).into());
     }
-    let bytes = write::workbook(&estimate, &mut |_, _| {})?;
-    fs::write(output, bytes)?;
-    Ok(())
+    Ok(estimate)
 }
 
 /// The least: every cell in, every cell out.
@@ -141,26 +173,33 @@ fn run(side: &str, files: &[&Path]) -> Outcome<Cost> {
     })
 }
 
-/// Both sides of one size: the best of several turns.
-fn measure(rows: u32, folder: &Path) -> Outcome<(Cost, Cost)> {
-    let file = |name: &str| -> PathBuf { folder.join(format!("{name}-{rows}.xlsx")) };
+/// Both sides of one size, and our estimate alone: the best of several turns.
+struct Measured {
+    ours: Cost,
+    floor: Cost,
+    estimate: Cost,
+}
+
+fn measure(size: Size, turns: u32, folder: &Path) -> Outcome<Measured> {
+    let file = |name: &str| -> PathBuf { folder.join(format!("{name}.xlsx")) };
     let (input, output, copy) = (file("job"), file("bid"), file("floor"));
-    let cells = folder.join(format!("cells-{rows}"));
-    job::write(rows, &input)?;
-    let turns = match rows {
-        0..=1_000 => 9,
-        1_001..=10_000 => 5,
-        _ => 3,
-    };
-    let mut our_cost = run(OURS, &[&input, &output])?;
+    let cells = folder.join("cells");
+    job::write(size, &input)?;
+    let mut ours = run(OURS, &[&input, &output])?;
     replay::prepare(&output, &cells)?;
-    let mut floor_cost = run(FLOOR, &[&input, &cells, &copy])?;
+    let mut floor = run(FLOOR, &[&input, &cells, &copy])?;
+    let mut estimate = run(ESTIMATE, &[&input])?;
     same_cells(&cells, &copy)?;
     for _ in 1..turns {
-        our_cost = our_cost.least(run(OURS, &[&input, &output])?);
-        floor_cost = floor_cost.least(run(FLOOR, &[&input, &cells, &copy])?);
+        ours = ours.least(run(OURS, &[&input, &output])?);
+        floor = floor.least(run(FLOOR, &[&input, &cells, &copy])?);
+        estimate = estimate.least(run(ESTIMATE, &[&input])?);
     }
-    Ok((our_cost, floor_cost))
+    Ok(Measured {
+        ours,
+        floor,
+        estimate,
+    })
 }
 
 /// Holds that the floor wrote as many cells, with as many words, as we did.
@@ -177,35 +216,59 @@ fn same_cells(cells: &Path, copy: &Path) -> Outcome<()> {
 fn compare(sizes: &[u32]) -> Outcome<()> {
     let folder = tempfile::tempdir()?;
     say(
-        "   rows   seconds     floor  ratio |  memory MB     floor  ratio | 10 times the rows: ours, floor\n",
+        "   rows   seconds     floor  ratio |  memory MB     floor  ratio | estimate | 10 times the rows: ours, floor\n",
     )?;
-    let mut before: Option<(u32, Cost, Cost)> = None;
+    let mut before: Option<(u32, Measured)> = None;
     for &rows in sizes {
-        let (ours, floor) = measure(rows, folder.path())?;
-        let fewer = before.filter(|(fewer, ..)| fewer * 10 == rows);
-        let growth = fewer.map_or("-".to_owned(), |(_, our_cost, floor_cost)| {
-            let times = [
-                ours.seconds / our_cost.seconds,
-                floor.seconds / floor_cost.seconds,
-            ];
-            format!("{:.1} {:.1}", times[0], times[1])
-        });
-        let memory = match (ours.kilobytes, floor.kilobytes) {
-            (Some(ours), Some(floor)) => format!(
-                "{:>10.1} {:>9.1} {:>6.2}",
-                ours / 1024.0,
-                floor / 1024.0,
-                ours / floor
-            ),
-            _ => format!("{:>10} {:>9} {:>6}", "n/a", "n/a", "n/a"),
+        let turns = match rows {
+            0..=1_000 => 9,
+            1_001..=10_000 => 5,
+            _ => 3,
         };
-        say(&format!(
-            "{rows:>7} {:>9.4} {:>9.4} {:>6.2} | {memory} | {growth}\n",
-            ours.seconds,
-            floor.seconds,
-            ours.seconds / floor.seconds,
-        ))?;
-        before = Some((rows, ours, floor));
+        let measured = measure(Size::whole(rows), turns, folder.path())?;
+        let fewer = before.filter(|(fewer, _)| fewer * 10 == rows);
+        let growth = fewer.map_or("-".to_owned(), |(_, fewer)| {
+            let times = |of: fn(&Measured) -> Cost| of(&measured).seconds / of(&fewer).seconds;
+            format!("{:.1} {:.1}", times(|it| it.ours), times(|it| it.floor))
+        });
+        say(&format!("{rows:>7} {} | {growth}\n", figures(&measured)))?;
+        before = Some((rows, measured));
     }
     Ok(())
+}
+
+fn compare_falls() -> Outcome<()> {
+    let folder = tempfile::tempdir()?;
+    let (falls, courses) = FALLS;
+    say(&format!(
+        "\n{falls} falls of {courses} courses\n          seconds     floor  ratio |  memory MB     floor  ratio | estimate | beyond the floor\n",
+    ))?;
+    let measured = measure(Size::falls(falls, courses), 9, folder.path())?;
+    let beyond = measured.ours.seconds - measured.floor.seconds;
+    say(&format!("        {} | {beyond:.4}\n", figures(&measured)))
+}
+
+/// Seconds and memory of both sides, and the seconds of our estimate.
+fn figures(measured: &Measured) -> String {
+    let Measured {
+        ours,
+        floor,
+        estimate,
+    } = measured;
+    let memory = match (ours.kilobytes, floor.kilobytes) {
+        (Some(ours), Some(floor)) => format!(
+            "{:>10.1} {:>9.1} {:>6.2}",
+            ours / 1024.0,
+            floor / 1024.0,
+            ours / floor
+        ),
+        _ => format!("{:>10} {:>9} {:>6}", "n/a", "n/a", "n/a"),
+    };
+    format!(
+        "{:>9.4} {:>9.4} {:>6.2} | {memory} | {:>8.4}",
+        ours.seconds,
+        floor.seconds,
+        ours.seconds / floor.seconds,
+        estimate.seconds,
+    )
 }

@@ -159,14 +159,10 @@ impl Pass<'_> {
     /// Works the given rows of a column out again, from the top down; where the rule reads
     /// its own row above, those below a changed row too.
     fn refill(&mut self, id: ColumnId, rows: &[bool], runs_on: bool) {
-        let count = rows.len();
-        match &self.graph.column(id).kind {
-            Kind::Step(expr) => expr.walk(&mut |part| self.work.prepare(part, count)),
-            Kind::Limit(condition, _) => {
-                condition.walk(&mut |part| self.work.prepare(part, count));
-            }
-            _ => {}
-        }
+        let mut numbers = self.work.results.numbers(id).to_vec();
+        let Some(rule) = self.work.rule(id) else {
+            return;
+        };
         let mut above_changed = false;
         for (row, touched) in rows.iter().enumerate() {
             let reads_changed = *touched || (runs_on && above_changed);
@@ -174,15 +170,13 @@ impl Pass<'_> {
             if !reads_changed {
                 continue;
             }
-            let number = self.work.cell(id, row);
-            let values = Arc::make_mut(&mut self.work.results.columns[id.0]);
-            if let Values::Numbers(numbers) = values
-                && let Some(own) = numbers.get_mut(row)
-            {
+            let number = rule.at(row, &numbers);
+            if let Some(own) = numbers.get_mut(row) {
                 above_changed = own.to_bits() != number.to_bits();
                 *own = number;
             }
         }
+        self.work.set(id, Values::Numbers(numbers));
     }
 }
 

@@ -9,17 +9,24 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
+use super::bound::{Binder, Rule, Sums, Totals};
+use super::expr::{Condition, Expr};
 use super::results::{Results, Values};
 use super::{Cell, ColumnId, Graph, Kind, Piece};
-use crate::money;
 
 /// Works out every column.
 #[must_use]
 pub fn evaluate(graph: &Graph) -> Results {
     let columns = Vec::new();
-    let mut work = Work::new(graph, Results { columns });
-    for id in graph.columns() {
+    evaluate_on(graph, Results { columns })
+}
+
+/// Works out the columns that were added since some results were worked out.
+#[must_use]
+pub fn evaluate_on(graph: &Graph, so_far: Results) -> Results {
+    let done = so_far.columns.len();
+    let mut work = Work::new(graph, so_far);
+    for id in graph.columns().skip(done) {
         work.column(id);
     }
     work.results
@@ -39,7 +46,7 @@ impl<'g> Answers<'g> {
     /// Whether a condition holds in one row.
     pub fn holds(&mut self, condition: &Condition, row: usize, rows: usize) -> bool {
         condition.walk(&mut |part| self.0.prepare(part, rows));
-        self.0.holds(condition, row)
+        self.0.binder(None).test(condition).holds(row, &[])
     }
 }
 
@@ -47,8 +54,8 @@ impl<'g> Answers<'g> {
 pub(super) struct Work<'g> {
     graph: &'g Graph,
     pub(super) results: Results,
-    sums: BTreeMap<(ColumnId, ColumnId), Vec<f64>>,
-    totals: BTreeMap<ColumnId, f64>,
+    sums: Sums,
+    totals: Totals,
 }
 
 impl<'g> Work<'g> {
@@ -65,90 +72,86 @@ impl<'g> Work<'g> {
 impl Work<'_> {
     /// Works a column out: the next one, or again one that is there.
     pub(super) fn column(&mut self, id: ColumnId) {
+        let values = match &self.graph.column(id).kind {
+            Kind::Measured(values) | Kind::Given(values) | Kind::Surveyed(values, _) => {
+                Values::Numbers(self.followed(id, values, |source| self.results.number(source)))
+            }
+            Kind::Words { values, .. } => {
+                Values::Words(self.followed(id, values, |source| self.word(source)))
+            }
+            Kind::Lookup { key, parent } => {
+                Values::Numbers(self.look_up(*key, self.graph.table(*parent).label))
+            }
+            Kind::WordStep(text) => {
+                let rows = self.graph.rows(id);
+                text.walk(&mut |part| self.prepare(part, rows));
+                let words = self.binder(Some(id)).wording(text);
+                Values::Words((0..rows).map(|row| words.at(row)).collect())
+            }
+            Kind::GatheredWords(pieces) => {
+                Values::Words(pieces.iter().map(|row| self.joined(row)).collect())
+            }
+            Kind::Step(_) | Kind::Limit(..) | Kind::Gathered(_) => self.by_rule(id),
+        };
+        self.set(id, values);
+    }
+
+    /// Values as they are, but for the cells that follow others.
+    fn followed<V: Clone>(&self, id: ColumnId, values: &[V], at: impl Fn(Cell) -> V) -> Vec<V> {
+        let mut values = values.to_vec();
+        for (row, source) in self.graph.following(id) {
+            if let Some(value) = values.get_mut(row) {
+                *value = at(source);
+            }
+        }
+        values
+    }
+
+    /// A column of numbers by rule, row by row; a row may read those above it.
+    fn by_rule(&mut self, id: ColumnId) -> Values {
+        let rows = self.graph.rows(id);
+        let mut numbers = Vec::with_capacity(rows);
+        if let Some(rule) = self.rule(id) {
+            for row in 0..rows {
+                numbers.push(rule.at(row, &numbers));
+            }
+        }
+        Values::Numbers(numbers)
+    }
+
+    /// The rule of a column of numbers, bound to what stands in the other columns now.
+    pub(super) fn rule(&mut self, id: ColumnId) -> Option<Rule<'_>> {
         let graph = self.graph;
         let rows = graph.rows(id);
         match &graph.column(id).kind {
-            Kind::Measured(values) | Kind::Given(values) | Kind::Surveyed(values, _) => {
-                let mut values = values.clone();
-                for (row, source) in graph.following(id) {
-                    if let Some(value) = values.get_mut(row) {
-                        *value = self.results.number(source);
-                    }
-                }
-                self.set(id, Values::Numbers(values));
-            }
             Kind::Step(expr) => {
                 expr.walk(&mut |part| self.prepare(part, rows));
-                self.fill(id, |work, row| work.number(expr, row));
+                Some(Rule::Step(self.binder(Some(id)).number(expr)))
             }
             Kind::Limit(condition, _) => {
                 condition.walk(&mut |part| self.prepare(part, rows));
-                self.fill(id, |work, row| work.flag(condition, row));
+                Some(Rule::Limit(self.binder(Some(id)).test(condition)))
             }
-            Kind::Lookup { key, parent } => {
-                let found = self.look_up(*key, graph.table(*parent).label);
-                self.set(id, Values::Numbers(found));
-            }
-            Kind::Gathered(cells) => self.fill(id, |work, row| work.gathered(cells, row)),
-            Kind::Words { values, .. } => {
-                let mut values = values.clone();
-                for (row, source) in graph.following(id) {
-                    let word = self.word(source);
-                    if let Some(value) = values.get_mut(row) {
-                        *value = word;
-                    }
-                }
-                self.set(id, Values::Words(values));
-            }
-            Kind::WordStep(text) => {
-                text.walk(&mut |part| self.prepare(part, rows));
-                let words = (0..rows).map(|row| self.words(text, row)).collect();
-                self.set(id, Values::Words(words));
-            }
-            Kind::GatheredWords(pieces) => {
-                let words = pieces.iter().map(|row| self.joined(row)).collect();
-                self.set(id, Values::Words(words));
-            }
+            Kind::Gathered(cells) => Some(Rule::Gathered(cells, &self.results)),
+            _ => None,
         }
     }
 
-    fn set(&mut self, id: ColumnId, values: Values) {
+    fn binder(&self, own: Option<ColumnId>) -> Binder<'_> {
+        Binder {
+            graph: self.graph,
+            results: &self.results,
+            sums: &self.sums,
+            totals: &self.totals,
+            own,
+        }
+    }
+
+    pub(super) fn set(&mut self, id: ColumnId, values: Values) {
         let values = Arc::new(values);
         match self.results.columns.get_mut(id.0) {
             Some(own) => *own = values,
             None => self.results.columns.push(values),
-        }
-    }
-
-    /// Fills a column row by row; a row may read those above it.
-    fn fill(&mut self, id: ColumnId, value: impl Fn(&Self, usize) -> f64) {
-        let rows = self.graph.rows(id);
-        self.set(id, Values::Numbers(Vec::with_capacity(rows)));
-        for row in 0..rows {
-            let number = value(self, row);
-            if let Values::Numbers(numbers) = Arc::make_mut(&mut self.results.columns[id.0]) {
-                numbers.push(number);
-            }
-        }
-    }
-
-    fn gathered(&self, cells: &[Option<Cell>], row: usize) -> f64 {
-        let cell = cells.get(row).copied().flatten();
-        cell.map_or(0.0, |cell| self.results.number(cell))
-    }
-
-    fn flag(&self, condition: &Condition, row: usize) -> f64 {
-        f64::from(u8::from(self.holds(condition, row)))
-    }
-
-    /// One cell of a column of numbers by rule, from what stands in the others now; sums
-    /// and totals that it reads have been prepared.
-    pub(super) fn cell(&self, id: ColumnId, row: usize) -> f64 {
-        match &self.graph.column(id).kind {
-            Kind::Step(expr) => self.number(expr, row),
-            Kind::Limit(condition, _) => self.flag(condition, row),
-            Kind::Gathered(cells) => self.gathered(cells, row),
-            _ => self.results.number(id.at(row)),
         }
     }
 
@@ -168,21 +171,6 @@ impl Work<'_> {
                 keys.iter().map(number).collect()
             }
             Values::Numbers(_) => Vec::new(),
-        }
-    }
-
-    fn words(&self, text: &TextExpr, row: usize) -> Arc<str> {
-        match text {
-            TextExpr::Fixed(words) => words.as_str().into(),
-            TextExpr::Here(column) => self.word(column.at(row)),
-            TextExpr::Only(column) => self.word(column.at(0)),
-            TextExpr::Linked(link, column) => match self.results.linked_row(*link, row) {
-                Some(row) => self.word(column.at(row)),
-                None => "".into(),
-            },
-            TextExpr::When(condition, yes, no) => {
-                self.words(if self.holds(condition, row) { yes } else { no }, row)
-            }
         }
     }
 
@@ -208,7 +196,7 @@ impl Work<'_> {
     }
 
     /// Sums over children and totals are worked out once a column, not once a row.
-    pub(super) fn prepare(&mut self, part: &Expr, rows: usize) {
+    fn prepare(&mut self, part: &Expr, rows: usize) {
         match part {
             Expr::SumOf { child, link } if !self.sums.contains_key(&(*child, *link)) => {
                 let sums = self.summed(*child, *link, rows);
@@ -233,98 +221,5 @@ impl Work<'_> {
             }
         }
         sums
-    }
-}
-
-impl Work<'_> {
-    fn number(&self, expr: &Expr, row: usize) -> f64 {
-        let results = &self.results;
-        match expr {
-            Expr::Literal(number) => *number,
-            Expr::Pi => std::f64::consts::PI,
-            Expr::OneOf(_) => 1.0,
-            Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.number(inner, row),
-            Expr::Here(column) => results.number(column.at(row)),
-            Expr::Only(column) => results.number(column.at(0)),
-            Expr::Given(column, otherwise) => results
-                .measured(column.at(row))
-                .unwrap_or_else(|| self.number(otherwise, row)),
-            Expr::Linked(link, column) => results
-                .linked_row(*link, row)
-                .map_or(0.0, |row| results.number(column.at(row))),
-            Expr::Above {
-                column,
-                group,
-                first,
-            } => match results.row_above(*group, row) {
-                Some(above) => results.number(column.at(above)),
-                None => self.number(first, row),
-            },
-            Expr::SumOf { child, link } => self.sum_of(*child, *link, row),
-            Expr::Total(column) => self.totals.get(column).copied().unwrap_or(0.0),
-            Expr::Binary(op, left, right) => {
-                binary(*op, self.number(left, row), self.number(right, row))
-            }
-            Expr::Call(function, arguments) => self.call(*function, arguments, row),
-            Expr::When(condition, yes, no) => {
-                self.number(if self.holds(condition, row) { yes } else { no }, row)
-            }
-            Expr::Convert(inner, ratio) => ratio.apply(self.number(inner, row)),
-        }
-    }
-
-    /// A sum that [`Work::prepare`] has worked out.
-    fn sum_of(&self, child: ColumnId, link: ColumnId, row: usize) -> f64 {
-        let sums = self.sums.get(&(child, link));
-        sums.and_then(|sums| sums.get(row)).copied().unwrap_or(0.0)
-    }
-
-    fn call(&self, function: Function, arguments: &[Expr], row: usize) -> f64 {
-        let mut numbers = arguments.iter().map(|argument| self.number(argument, row));
-        let first = numbers.next().unwrap_or(0.0);
-        match function {
-            Function::Lowest => numbers.fold(first, f64::min),
-            Function::Highest => numbers.fold(first, f64::max),
-            Function::Round(places) => money::round(first, places),
-            Function::RoundUp => money::round_up(first, 0),
-            Function::RoundDown => money::round_down(first, 0),
-            Function::Root => first.sqrt(),
-            Function::TwoThirds => libm::pow(first, 2.0 / 3.0),
-        }
-    }
-
-    fn holds(&self, condition: &Condition, row: usize) -> bool {
-        match condition {
-            Condition::Compare(comparison, left, right) => {
-                let apart = money::round(self.number(left, row) - self.number(right, row), 9);
-                match comparison {
-                    Comparison::Below => apart < 0.0,
-                    Comparison::Above => apart > 0.0,
-                    Comparison::AtLeast => apart >= 0.0,
-                    Comparison::Same => apart == 0.0,
-                    Comparison::Different => apart != 0.0,
-                }
-            }
-            Condition::Blank(column) if self.graph.column(*column).is_text() => {
-                self.results.words(column.at(row)).is_empty()
-            }
-            Condition::Blank(column) => self.results.measured(column.at(row)).is_none(),
-            Condition::Is(column, words) => {
-                let own = self.results.words(column.at(row));
-                own.eq_ignore_ascii_case(words)
-            }
-            Condition::All(parts) => parts.iter().all(|part| self.holds(part, row)),
-            Condition::Any(parts) => parts.iter().any(|part| self.holds(part, row)),
-            Condition::Not(inner) => !self.holds(inner, row),
-        }
-    }
-}
-
-fn binary(op: Op, left: f64, right: f64) -> f64 {
-    match op {
-        Op::Add => left + right,
-        Op::Subtract => left - right,
-        Op::Multiply => left * right,
-        Op::Divide => left / right,
     }
 }

@@ -11,7 +11,7 @@ use std::fmt::Write;
 use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
 use super::reference::{literal, quoted};
 use super::{ColumnId, Graph, Kind};
-use crate::place::column_letters;
+use crate::place::{column_letters, push_whole};
 use crate::units::Ratio;
 
 /// Where a column stands in a workbook.
@@ -45,7 +45,7 @@ impl Template {
         for (text, base) in &self.pieces {
             out.push_str(text);
             if let Some(base) = base {
-                let _ = write!(out, "{}", u64::from(base + row) + 1);
+                push_whole(u64::from(base + row) + 1, out);
             }
         }
     }
@@ -53,7 +53,7 @@ impl Template {
 
 /// The formula of a computed column, or `None` for a column of inputs.
 ///
-/// Gathered columns have one reference a row instead: see [`gathered`](super::reference::gathered).
+/// Gathered columns have one reference a row instead: see [`push_gathered`](super::reference::push_gathered).
 #[must_use]
 pub fn template(graph: &Graph, layout: &dyn Layout, column: ColumnId) -> Option<Template> {
     let mut writer = Writer {

@@ -15,6 +15,7 @@
 //! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
 
 mod again;
+mod bound;
 mod build;
 mod check;
 pub mod evaluate;
@@ -32,7 +33,7 @@ use std::sync::Arc;
 
 pub use again::{Again, evaluate_with};
 pub use build::{Breach, Rules};
-pub use evaluate::evaluate;
+pub use evaluate::{evaluate, evaluate_on};
 pub use expr::{Condition, Expr, TextExpr};
 pub use keys::{Column, Link, Text};
 pub use results::Results;

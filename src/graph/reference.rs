@@ -2,59 +2,86 @@
 
 use super::formula::Layout;
 use super::{Cell, ColumnId, Graph, Kind, Piece};
-use crate::place::column_letters;
+use crate::place::{push_letters, push_whole};
 
 /// The formula that shows a cell elsewhere: a bare reference, with blank words kept blank.
 #[must_use]
 pub fn reference(graph: &Graph, layout: &dyn Layout, from: usize, cell: Cell) -> String {
-    let mut formula = address(layout, from, cell);
-    if graph.column(cell.column).is_text() {
-        formula.push_str("&\"\"");
-    }
+    let mut formula = String::new();
+    push_reference(graph, layout, from, cell, &mut formula);
     formula
 }
 
-/// The formula of one cell of a gathered column; `None` where the cell is empty or fixed words.
-#[must_use]
-pub fn gathered(
+/// Appends [`reference`].
+pub fn push_reference(
+    graph: &Graph,
+    layout: &dyn Layout,
+    from: usize,
+    cell: Cell,
+    out: &mut String,
+) {
+    push_address(layout, from, cell, out);
+    if graph.column(cell.column).is_text() {
+        out.push_str("&\"\"");
+    }
+}
+
+/// Appends the formula of one cell of a gathered column; false where the cell is empty or
+/// fixed words, and has none.
+pub fn push_gathered(
     graph: &Graph,
     layout: &dyn Layout,
     column: ColumnId,
     row: usize,
-) -> Option<String> {
+    out: &mut String,
+) -> bool {
     let from = layout.home(column).sheet;
-    match &graph.column(column).kind {
-        Kind::Gathered(cells) => Some(address(layout, from, cells.get(row).copied().flatten()?)),
-        Kind::GatheredWords(rows) => {
-            let pieces = rows.get(row)?;
-            let parts: Vec<String> = pieces
-                .iter()
-                .map(|piece| match piece {
-                    Piece::Fixed(words) => quoted(words),
-                    Piece::Cell(cell) => address(layout, from, *cell),
-                })
-                .collect();
-            match pieces.as_slice() {
-                [] | [Piece::Fixed(_)] => None,
-                [Piece::Cell(_)] => Some(format!("{}&\"\"", parts.concat())),
-                _ => Some(parts.join("&")),
+    let pieces: &[Piece] = match &graph.column(column).kind {
+        Kind::Gathered(cells) => {
+            let Some(cell) = cells.get(row).copied().flatten() else {
+                return false;
+            };
+            push_address(layout, from, cell, out);
+            return true;
+        }
+        Kind::GatheredWords(rows) => rows.get(row).map_or(&[], Vec::as_slice),
+        _ => &[],
+    };
+    match pieces {
+        [] | [Piece::Fixed(_)] => return false,
+        [Piece::Cell(cell)] => push_reference(graph, layout, from, *cell, out),
+        several => {
+            for (position, piece) in several.iter().enumerate() {
+                if position > 0 {
+                    out.push('&');
+                }
+                match piece {
+                    Piece::Fixed(words) => out.push_str(&quoted(words)),
+                    Piece::Cell(cell) => push_address(layout, from, *cell, out),
+                }
             }
         }
-        _ => None,
     }
+    true
 }
 
 /// The address of a cell, as a formula on the sheet `from` writes it.
 #[must_use]
 pub fn address(layout: &dyn Layout, from: usize, cell: Cell) -> String {
+    let mut address = String::new();
+    push_address(layout, from, cell, &mut address);
+    address
+}
+
+/// Appends [`address`].
+fn push_address(layout: &dyn Layout, from: usize, cell: Cell, out: &mut String) {
     let home = layout.home(cell.column);
-    let letters = column_letters(home.column);
-    let row = u64::from(home.row) + cell.row as u64 + 1;
-    if home.sheet == from {
-        format!("{letters}{row}")
-    } else {
-        format!("{}!{letters}{row}", layout.sheet(home.sheet))
+    if home.sheet != from {
+        out.push_str(layout.sheet(home.sheet));
+        out.push('!');
     }
+    push_letters(home.column, out);
+    push_whole(u64::from(home.row) + cell.row as u64 + 1, out);
 }
 
 /// Words inside a formula.

@@ -68,23 +68,22 @@ impl Results {
         self.words(column.id.at(row))
     }
 
+    /// The words of a column; empty for a column of numbers.
+    pub(super) fn texts(&self, column: ColumnId) -> &[Arc<str>] {
+        match self.columns[column.0].as_ref() {
+            Values::Words(words) => words,
+            Values::Numbers(_) => &[],
+        }
+    }
+
     /// The row that a look-up found for one of its own rows.
     pub(super) fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
-        let found = self.number(link.at(row));
-        #[allow(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a look-up holds row numbers from one, or zero where it found none"
-        )]
-        (found >= 1.0).then(|| found as usize - 1)
+        linked_row(self.numbers(link), row)
     }
 
     /// The row above in the same group, where there is one; without a group, in the table.
     pub(super) fn row_above(&self, group: Option<ColumnId>, row: usize) -> Option<usize> {
-        let above = row.checked_sub(1)?;
-        let same =
-            group.is_none_or(|group| self.linked_row(group, row) == self.linked_row(group, above));
-        same.then_some(above)
+        row_above(group.map(|group| self.numbers(group)), row)
     }
 
     /// Computed cells whose number is not finite, in the order of work.
@@ -101,4 +100,22 @@ impl Results {
         }
         found
     }
+}
+
+/// The row that a look-up found for one of its own rows, from the look-up's numbers.
+pub(super) fn linked_row(link: &[f64], row: usize) -> Option<usize> {
+    let found = link.get(row).copied()?;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a look-up holds row numbers from one, or zero where it found none"
+    )]
+    (found >= 1.0).then(|| found as usize - 1)
+}
+
+/// The row above where a look-up, if there is one, found the same.
+pub(super) fn row_above(group: Option<&[f64]>, row: usize) -> Option<usize> {
+    let above = row.checked_sub(1)?;
+    let same = group.is_none_or(|group| linked_row(group, row) == linked_row(group, above));
+    same.then_some(above)
 }

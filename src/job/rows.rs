@@ -326,12 +326,13 @@ impl Reader<'_> {
                 Entries::Numbers(numbers) => numbers.get(row).is_none_or(|number| number.is_nan()),
                 Entries::Words(words) => words.get(row).is_none_or(|word| word.is_empty()),
             };
+            if column.fill != Fill::Needed || !blank {
+                continue;
+            }
             let place = self.data.place(position, row);
             let reported =
                 |finding: &Diagnostic| finding.blocks() && finding.place.as_ref() == Some(&place);
-            if column.fill == Fill::Needed
-                && blank
-                && self.has_column(position)
+            if self.has_column(position)
                 && !self.is_merged(&place)
                 && !self.findings.iter().rev().take(40).any(reported)
             {

@@ -57,8 +57,13 @@ impl Ratio {
     /// A value times this ratio: multiplied first, then divided, as the formula does.
     #[must_use]
     pub fn apply(self, value: f64) -> f64 {
-        let (over, under) = self.whole_numbers().unwrap_or((f64::NAN, 1.0));
+        let (over, under) = self.factors();
         value * over / under
+    }
+
+    /// What [`Ratio::apply`] multiplies by, and what it then divides by.
+    pub(crate) fn factors(self) -> (f64, f64) {
+        self.whole_numbers().unwrap_or((f64::NAN, 1.0))
     }
 }
 

@@ -1,5 +1,7 @@
 //! Writes blocks: tables of computed columns, one formula down each column.
 
+use std::fmt::Write as _;
+
 use rust_xlsxwriter::{Format, Formula, Worksheet};
 
 use super::block_columns::{Maker, Shown, unit_words};
@@ -25,6 +27,8 @@ pub(super) struct Painter<'w> {
     pub(super) at: usize,
     /// Cells whose stored words look like something else, in the order of writing.
     pub(super) mistaken: &'w mut Vec<Mistaken>,
+    /// The text of a number while it is written, kept for the next one.
+    pub(super) digits: String,
 }
 
 /// The widths of an upright block: figure, value, unit, working, source.
@@ -40,8 +44,13 @@ impl<'w> Painter<'w> {
         value: Value<'_>,
         format: &Format,
     ) -> Result<(), WriteError> {
-        let result = match value {
-            Value::Number(number) => number.to_string(),
+        let formula = Formula::new(formula);
+        let formula = match value {
+            Value::Number(number) => {
+                self.digits.clear();
+                let _ = write!(self.digits, "{number}");
+                formula.set_result(self.digits.as_str())
+            }
             Value::Words(words) => {
                 if stored::is_mistaken(words) {
                     self.mistaken.push(Mistaken {
@@ -51,10 +60,9 @@ impl<'w> Painter<'w> {
                         words: words.to_owned(),
                     });
                 }
-                words.to_owned()
+                formula.set_result(words)
             }
         };
-        let formula = Formula::new(formula).set_result(result);
         self.sheet
             .write_formula_with_format(row, column, formula, format)?;
         Ok(())
@@ -198,20 +206,19 @@ impl<'w> Painter<'w> {
                 self.show(at(*id), row, column, text, shown)
             }
             Maker::Each(id) => {
-                match reference::gathered(
-                    &self.estimate.graph,
-                    self.layout,
-                    *id,
-                    table_row as usize,
-                ) {
-                    Some(formula) => self.show(at(*id), row, column, &formula, shown),
-                    None => self.fixed(at(*id), row, column, shown),
+                text.clear();
+                let graph = &self.estimate.graph;
+                if reference::push_gathered(graph, self.layout, *id, table_row as usize, text) {
+                    self.show(at(*id), row, column, text, shown)
+                } else {
+                    self.fixed(at(*id), row, column, shown)
                 }
             }
             Maker::Copy(id) => {
-                let formula =
-                    reference::reference(&self.estimate.graph, self.layout, self.at, at(*id));
-                self.show(at(*id), row, column, &formula, shown)
+                text.clear();
+                let graph = &self.estimate.graph;
+                reference::push_reference(graph, self.layout, self.at, at(*id), text);
+                self.show(at(*id), row, column, text, shown)
             }
             Maker::Brought(id) => match self.value(at(*id)) {
                 Value::Words(_) => self.fixed(at(*id), row, column, shown),

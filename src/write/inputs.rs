@@ -3,7 +3,7 @@
 //! They are not protected, so that rows can be added. Headings carry the job's own
 //! units; drop-downs come from the tables they refer to.
 
-use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Formula, Worksheet};
+use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, Formula, Worksheet};
 
 use super::blocks::Value;
 use super::error::WriteError;
@@ -85,10 +85,14 @@ fn in_rows(
     let Some(data) = filled.data else {
         return Ok(());
     };
+    let formats = filled.table.columns.iter();
+    let formats: Vec<Format> = formats
+        .map(|column| format(styles, column).clone())
+        .collect();
     for row in 0..data.rows {
-        for (at, column) in (0u16..).zip(filled.table.columns) {
-            let place = (u32::try_from(row).unwrap_or(u32::MAX) + 1, at);
-            value(sheet, styles, place, column, entry(data, at.into(), row))?;
+        let place = u32::try_from(row).unwrap_or(u32::MAX) + 1;
+        for (at, format) in (0u16..).zip(&formats) {
+            value(sheet, (place, at), entry(data, at.into(), row), format)?;
         }
     }
     for cell in &filled.followed {
@@ -106,12 +110,12 @@ fn follow(
 ) -> Result<(), WriteError> {
     let row = u32::try_from(cell.row).unwrap_or(u32::MAX) + 1;
     let at = u16::try_from(cell.column).unwrap_or(u16::MAX);
-    let (result, format) = match cell.value {
-        Value::Number(number) => (number.to_string(), number_format(styles, column)),
-        Value::Words(words) => (words.to_owned(), styles.words(Role::Input)),
+    let result = match cell.value {
+        Value::Number(number) => number.to_string(),
+        Value::Words(words) => words.to_owned(),
     };
     let formula = Formula::new(&cell.formula).set_result(result);
-    sheet.write_formula_with_format(row, at, formula, format)?;
+    sheet.write_formula_with_format(row, at, formula, format(styles, column))?;
     Ok(())
 }
 
@@ -188,25 +192,18 @@ fn carried_cell(
 /// One input cell: a number, words, or an empty cell to fill in.
 fn value(
     sheet: &mut Worksheet,
-    styles: &mut Styles,
     (row, at): (u32, u16),
-    column: &InputColumn,
     entry: Option<Entry<'_>>,
+    format: &Format,
 ) -> Result<(), WriteError> {
     match entry {
         Some(Entry::Number(number)) => {
-            sheet.write_number_with_format(row, at, number, number_format(styles, column))?;
+            sheet.write_number_with_format(row, at, number, format)?;
         }
         Some(Entry::Words(words)) => {
-            sheet.write_string_with_format(row, at, words, styles.words(Role::Input))?;
+            sheet.write_string_with_format(row, at, words, format)?;
         }
         None => {
-            let is_number = matches!(column.holds, Holds::Number(..) | Holds::Date);
-            let format = if is_number {
-                number_format(styles, column)
-            } else {
-                styles.words(Role::Input)
-            };
             sheet.write_blank(row, at, format)?;
         }
     }
@@ -234,11 +231,13 @@ fn entry(data: &TableData, position: usize, row: usize) -> Option<Entry<'_>> {
     }
 }
 
-fn number_format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s rust_xlsxwriter::Format {
+/// The look of a column's cells, filled in or not.
+fn format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s Format {
     match column.holds {
         Holds::Date => styles.pattern_format(DAY.to_owned(), Role::Input),
         Holds::Number(Measure::Money | Measure::MoneyAnHour, ..) => styles.money(Role::Input),
-        _ => styles.pattern_format("#,##0.####".to_owned(), Role::Input),
+        Holds::Number(..) => styles.pattern_format("#,##0.####".to_owned(), Role::Input),
+        _ => styles.words(Role::Input),
     }
 }
 
@@ -268,7 +267,7 @@ fn upright(
             sheet.add_data_validation(row, 1, row, 1, &validation)?;
         }
         let entry = filled.data.and_then(|data| entry(data, position, 0));
-        value(sheet, styles, (row, 1), column, entry)?;
+        value(sheet, (row, 1), entry, format(styles, column))?;
     }
     let Some(data) = filled.data else {
         return Ok(());

@@ -27,7 +27,8 @@ pub(super) fn is_mistaken(words: &str) -> bool {
         "#VALUE!",
         "#GETTING_DATA",
     ];
-    NOT_WORDS.contains(&words) || words.parse::<f64>().is_ok()
+    let begins_a_number = |first: char| "+-.0123456789inIN".contains(first);
+    NOT_WORDS.contains(&words) || words.starts_with(begins_a_number) && words.parse::<f64>().is_ok()
 }
 
 /// A cell whose stored words look like something else.

@@ -50,6 +50,7 @@ pub fn workbook(
             sheet,
             at,
             mistaken: &mut mistaken,
+            digits: String::new(),
         };
         painter.write(&plan.body, plan.about)?;
     }
