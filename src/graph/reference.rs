@@ -12,7 +12,7 @@ pub fn reference(graph: &Graph, layout: &dyn Layout, from: usize, cell: Cell) ->
     formula
 }
 
-/// Appends [`reference`].
+/// Appends [`reference()`].
 pub fn push_reference(
     graph: &Graph,
     layout: &dyn Layout,
