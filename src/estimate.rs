@@ -9,12 +9,12 @@ pub mod sensitivity;
 pub use findings::place_of;
 
 use self::sensitivity::Swing;
+use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::{Graph, Results, evaluate, evaluate_on};
 use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Shelves};
-use crate::pricing::bid::{self, Priced};
 use crate::pricing::lines::{self, LineColumns, Parts};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};

@@ -2,7 +2,7 @@
 //! and planted gravel filters.
 //!
 //! The data's way is the tree's way: [`read`] opens a measurement workbook, [`job`]
-//! checks it, [`takeoff`] and [`pricing`] add rules to a [`graph`] of columns, [`mod@estimate`]
+//! checks it, [`takeoff`], [`pricing`] and [`bid`] add rules to a [`graph`] of columns, [`mod@estimate`]
 //! works everything out, and [`mod@write`] makes the live, priced workbook.
 //!
 //! From tables in memory to a bid total:
@@ -25,6 +25,7 @@
 //! assert_eq!(estimate.results.at(bid, 0), 2704.35);
 //! ```
 
+pub mod bid;
 pub mod cli;
 pub mod diagnostic;
 pub mod estimate;

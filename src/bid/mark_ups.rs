@@ -3,11 +3,11 @@
 //! Always true: percentages of the bid itself come last and are solved, not guessed; the
 //! amounts and the direct cost add up to the bid to the cent.
 
-use super::bid::{Bid, Cost};
-use super::cents;
+use super::{Bid, Cost};
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Rules, Term, Text, only, total, when};
 use crate::job::tables::MarkUps;
+use crate::pricing::cents;
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::units::{MONEY, ONE, PERCENT};

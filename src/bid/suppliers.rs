@@ -6,12 +6,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::cents;
 use super::orders::Orders;
 use crate::graph::{
     Cell, Column, ColumnId, Graph, Kind, Link, Piece, Table, Text, TextExpr, either,
 };
 use crate::job::tables::Materials;
+use crate::pricing::cents;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::book::UnitBook;
 use crate::takeoff::line::fixed;

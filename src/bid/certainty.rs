@@ -2,11 +2,11 @@
 //!
 //! Always true: every line has one grade, so that the amounts add up to the bid.
 
-use super::bid::Bid;
-use super::cents;
-use super::lines::Lines;
+use super::Bid;
 use crate::graph::{Column, Graph, Link, Table, Text, only, when};
 use crate::job::tables::GRADES;
+use crate::pricing::cents;
+use crate::pricing::lines::Lines;
 use crate::takeoff::inputs::fixed_words;
 use crate::units::{MONEY, PERCENT};
 

@@ -4,18 +4,24 @@
 //! of its lines' shares to the cent; a unit-price bid is the sum of its rounded
 //! extensions. Percentages of the bid itself are solved, not guessed.
 
-use super::cents;
-use super::certainty::{GradeColumns, by_grade};
-use super::hours::{Hours, hours};
-use super::lines::{LineColumns, Lines};
-use super::mark_ups::{MarkUpColumns, mark_ups};
-use super::orders::{Orders, orders};
-use super::suppliers::{OrderColumns, SupplierColumns, by_supplier};
+pub mod certainty;
+pub mod hours;
+pub mod mark_ups;
+pub mod orders;
+pub mod suppliers;
+
+use self::certainty::{GradeColumns, by_grade};
+use self::hours::{Hours, hours};
+use self::mark_ups::{MarkUpColumns, mark_ups};
+use self::orders::{Orders, orders};
+use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
 };
 use crate::job::tables::{JobKeys, MarkUps, OtherItems};
+use crate::pricing::cents;
+use crate::pricing::lines::{LineColumns, Lines};
 use crate::sources;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::inputs::AllInputs;

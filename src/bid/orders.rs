@@ -4,11 +4,11 @@
 //! Always true: where something is ordered and one delivery costs freight, at least one
 //! delivery is paid for.
 
-use super::cents;
-use super::lines::LineColumns;
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Condition, Graph, Rules, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
+use crate::pricing::cents;
+use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;

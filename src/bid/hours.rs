@@ -1,10 +1,10 @@
 //! Hours of each work, crew and machine, and what is open about their rates.
 
-use super::lines::{LineColumns, Lines};
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Rules, only};
 use crate::job::Fields;
 use crate::job::tables::{Crews, Equipment, ProductionRates as Works, QuickMeasure};
+use crate::pricing::lines::{LineColumns, Lines};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
