@@ -14,8 +14,11 @@ use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::{Graph, Results, evaluate, evaluate_on};
 use crate::job::Fields;
 use crate::job::Job;
-use crate::job::tables::{Basins, JobKeys, Shelves};
-use crate::pricing::lines::{self, LineColumns, Parts};
+use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
+use crate::labour::activities::{ActivityColumns, activities};
+use crate::labour::sharing::sharing;
+use crate::labour::{Labour, hands, labour};
+use crate::pricing::lines::{self, BY_THE_CREW, LineColumns, Parts};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
@@ -62,8 +65,12 @@ pub struct Columns {
     pub points: PointColumns,
     /// The dig sheet.
     pub dig_sheet: DigColumns,
-    /// Priced lines.
+    /// Priced lines, as they are in the scenario in use.
     pub lines: LineColumns,
+    /// Who and what works each line.
+    pub activities: ActivityColumns,
+    /// Who does what in each scenario, where the job has any.
+    pub labour: Option<Labour>,
     /// Everything after the lines.
     pub priced: Priced,
 }
@@ -204,6 +211,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let items = items::items(graph, inputs, &ground.units, production, wide, system);
     let bought = purchase(graph, inputs, production, &balance);
     let so_far = evaluate(graph);
+    let has_scenarios = job.table::<Scenarios>().rows > 0;
     let parts = Parts {
         inputs,
         book: &ground.units,
@@ -218,8 +226,18 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         items: &items,
         purchase: &bought,
         so_far: &so_far,
+        by_whom: if has_scenarios { BY_THE_CREW } else { "" },
     };
-    let lines = lines::lines(graph, &parts);
+    let mut all = lines::all_lines(graph, &parts);
+    let hands = has_scenarios.then(|| {
+        let sharing = sharing(job, &so_far, &all);
+        hands(graph, &basis, sharing)
+    });
+    let of_partners = hands.iter().flat_map(|hands| hands.lines(&basis));
+    all.extend(of_partners.map(|line| (line, Vec::new())));
+    let lines = lines::lines(graph, &parts, all);
+    let activities = activities(graph, &basis, &lines);
+    let labour = hands.map(|hands| labour(graph, &basis, hands, (&lines, &activities)));
     let basin_of = basin_rows(job);
     let shapes = (finished, dug);
     let points = sections::points(graph, inputs, shapes, &basin_of, system);
@@ -227,7 +245,12 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     levels.extend(dig_sheet::fall_levels(graph, inputs, &built.falls));
     let dig_sheet = dig_sheet::dig_sheet(graph, inputs, wide, levels, system);
     let sections = lines::section_names(graph, lines.section, &so_far);
-    let priced = bid::priced(graph, &basis, &lines, sections);
+    let in_other_hands = labour.as_ref().map(|(labour, in_use)| (labour, in_use));
+    let priced = bid::priced(graph, &basis, &lines, in_other_hands, sections);
+    let (labour, lines) = match labour {
+        Some((labour, in_use)) => (Some(labour), in_use),
+        None => (None, lines),
+    };
     let columns = Columns {
         inputs: ground.inputs,
         soils: ground.soils,
@@ -243,6 +266,8 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         points,
         dig_sheet,
         lines,
+        activities,
+        labour,
         priced,
     };
     (columns, so_far)

@@ -2,7 +2,7 @@
 //! and planted gravel filters.
 //!
 //! The data's way is the tree's way: [`read`] opens a measurement workbook, [`job`]
-//! checks it, [`takeoff`], [`pricing`] and [`bid`] add rules to a [`graph`] of columns, [`mod@estimate`]
+//! checks it, [`takeoff`], [`pricing`], [`labour`] and [`bid`] add rules to a [`graph`] of columns, [`mod@estimate`]
 //! works everything out, and [`mod@write`] makes the live, priced workbook.
 //!
 //! From tables in memory to a bid total:
@@ -31,6 +31,7 @@ pub mod diagnostic;
 pub mod estimate;
 pub mod graph;
 pub mod job;
+pub mod labour;
 pub mod money;
 pub mod parameters;
 pub mod place;

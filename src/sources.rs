@@ -128,6 +128,12 @@ sources! {
     EDGE_TOLERANCE Practice "Common practice, no source: parts of a rim add up to it within 1 %.";
     WATER_HELD Exact "Water fills what nothing else does.";
     HOURS_A_DAY Practice "Common practice, no source.";
+    ATTENDANCE Practice "Common practice, no source: of those who sign up, seven in ten come.";
+    OVERTIME Memory "29 USC 207(a)(1): one and one half times the plain rate; from memory, check. Local law comes first.";
+    LEARNING Published "Wideman, learning-curve mathematics, app. 2, model A (Wright): the mean of all units falls to the ratio with each doubling.";
+    IN_KIND Published "2 CFR 200.306(e) and (j): volunteers at what is paid for like work, else at the local market; goods at fair market value; equipment on loan at fair rent.";
+    HELD_MARK_UPS Practice "Common practice, no source: overhead and profit stay in dollars when others do part of the work.";
+    USUAL_HAZARD Practice "Common practice, no source: what can hurt the untrained in works of the usual names; local codes come first.";
     MAN_HOURS Published "US Navy Builder, Advanced (NAVEDTRA 14045), ch. 2: quantity over output gives hours.";
     CALENDAR Published "Ohio DOT Construction and Material Specifications 2010, §108.06: work days × 1.4 for a week of five days or fewer, 1.2 for six, 1.0 for seven.";
     WHOLE_LOADS Published "US Army engineer lesson on dump trucks: check weight as well as volume.";

@@ -18,6 +18,7 @@ const ORDER: &[&str] = &[
     "job",
     "takeoff",
     "pricing",
+    "labour",
     "bid",
     "estimate",
     "write",

@@ -1,11 +1,14 @@
 //! Hours of each work, crew and machine, and what is open about their rates.
 
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Graph, Rules, only};
+use crate::graph::{Breach, Column, Graph, Rules, only, when};
 use crate::job::Fields;
-use crate::job::tables::{Crews, Equipment, ProductionRates as Works, QuickMeasure};
+use crate::job::tables::{Crews, Equipment, Partners, ProductionRates as Works, QuickMeasure};
+use crate::labour::Labour;
+use crate::labour::parties::Parties;
 use crate::pricing::lines::{LineColumns, Lines};
 use crate::sources;
+use crate::takeoff::basis::Basis;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::production::Production;
 use crate::units::{H, ONE};
@@ -26,10 +29,11 @@ pub struct Hours {
 /// Adds hours by work, crew and machine.
 pub(super) fn hours(
     graph: &mut Graph,
-    inputs: &AllInputs,
+    basis: &Basis<'_>,
     lines: &LineColumns,
-    production: &Production,
+    labour: Option<&Labour>,
 ) -> Hours {
+    let (inputs, production) = (basis.inputs, basis.production);
     let mut rules = graph.rules::<Works>();
     let mut sum = |name: &str, hours: Column<Lines>| {
         rules.step(name, H, &sources::MAN_HOURS, lines.work.sum(hours))
@@ -37,8 +41,13 @@ pub(super) fn hours(
     let work_crew = sum("hours of the crew", lines.crew_hours);
     let work_machine = sum("hours of the machine", lines.machine_hours);
     work_limit(&mut rules, inputs, lines, production);
+    let leads = labour.map(|labour| leads(graph, labour));
     let mut rules = graph.rules::<Crews>();
-    let crews = production.crew_of.sum(work_crew);
+    let of_lines = production.crew_of.sum(work_crew);
+    let crews = match leads {
+        None => of_lines,
+        Some(leads) => of_lines + leads,
+    };
     let crews = rules.arithmetic("hours", H, crews);
     let wages = (Crews::Wage, Crews::PlugWage);
     rate_limits(&mut rules, inputs, wages, crews);
@@ -54,6 +63,24 @@ pub(super) fn hours(
         work_crew,
         work_machine,
     }
+}
+
+/// Hours that leads of each crew stand beside partners in this bid, counted as those of the
+/// whole crew.
+fn leads(graph: &mut Graph, labour: &Labour) -> Column<Crews> {
+    let hands = &labour.hands;
+    let mut rules = graph.rules::<Parties>();
+    let used = hands.party.in_use.here().above(0.0);
+    let hours = when(used, labour.party.lead_hours, 0.0);
+    let hours = rules.arithmetic("hours of the lead in use", H, hours);
+    let mut rules = graph.rules::<Partners>();
+    let people = hands.terms.lead_people;
+    let of_crew = hands.party.partner.sum(hours) / people;
+    let of_crew = when(people.here().above(0.0), of_crew, 0.0);
+    let of_crew = rules.arithmetic("hours of the lead's crew in this bid", H, of_crew);
+    let mut rules = graph.rules::<Crews>();
+    let leads = hands.terms.lead.sum(of_crew);
+    rules.arithmetic("hours beside partners", H, leads)
 }
 
 /// Limits: a work that lines use has a crew or a machine, and each that is named has an output.

@@ -4,28 +4,35 @@
 //! of its lines' shares to the cent; a unit-price bid is the sum of its rounded
 //! extensions. Percentages of the bid itself are solved, not guessed.
 
+mod amounts;
 pub mod certainty;
 pub mod hours;
 pub mod mark_ups;
 pub mod orders;
+pub mod scenario_orders;
+pub mod scenarios;
 pub mod suppliers;
+pub mod turn_up;
 
+use self::amounts::{line_amounts, section_amounts};
 use self::certainty::{GradeColumns, by_grade};
 use self::hours::{Hours, hours};
 use self::mark_ups::{MarkUpColumns, mark_ups};
 use self::orders::{Orders, orders};
+use self::scenario_orders::scenario_orders;
+use self::scenarios::{ComparedColumns, CrewOnly, compared};
 use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
+use self::turn_up::{TurnUpColumns, turn_up};
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
 };
-use crate::job::tables::{JobKeys, MarkUps, OtherItems};
+use crate::job::tables::{JobKeys, MarkUps};
+use crate::labour::{Compared, Labour};
 use crate::pricing::cents;
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::{BY_THE_CREW, LineColumns, Lines};
 use crate::sources;
 use crate::takeoff::basis::Basis;
-use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::job_wide::JobWide;
 use crate::units::{H, MONEY, ONE};
 
 /// The bid as a whole: one row.
@@ -108,70 +115,165 @@ pub struct Priced {
     pub section: Text<Sections>,
     /// Amount of each section.
     pub section_amount: Column<Sections>,
+    /// The scenarios side by side, where the job has any.
+    pub scenarios: Option<Scenarios>,
+}
+
+/// The scenarios of a job.
+#[derive(Clone, Copy, Debug)]
+pub struct Scenarios {
+    /// Side by side.
+    pub compared: ComparedColumns,
+    /// If partners do not turn up.
+    pub turn_up: TurnUpColumns,
 }
 
 /// Direct cost by kind.
-pub(super) struct Cost {
-    pub(super) material: Column<Bid>,
-    pub(super) labor: Column<Bid>,
-    pub(super) equipment: Column<Bid>,
-    pub(super) subcontract: Column<Bid>,
-    pub(super) whole_orders: Column<Bid>,
-    pub(super) freight: Column<Bid>,
-    pub(super) direct: Column<Bid>,
+#[derive(Clone, Copy)]
+pub(super) struct Cost<P> {
+    pub(super) material: Column<P>,
+    pub(super) labor: Column<P>,
+    pub(super) equipment: Column<P>,
+    pub(super) subcontract: Column<P>,
+    pub(super) direct: Column<P>,
 }
 
-/// Everything that the bid as a whole is worked out from.
-struct BidParts {
-    cost: Cost,
+/// The job with the crew alone, or with the partners of the scenario in use.
+struct Costed {
+    orders: Orders,
+    cost: Cost<Bid>,
+    whole_orders: Column<Bid>,
+    freight: Column<Bid>,
     mark_ups: MarkUpColumns,
     lump: Column<Bid>,
-    amount: Column<Lines>,
+    longest: Column<Lines>,
+    working_days: Column<Bid>,
 }
 
-/// Adds everything after the lines. `sections` are the pieces that name each section.
+/// Adds everything after the lines. `sections` are the pieces that name each section;
+/// `labour` is who does what, with the lines as they are in the scenario in use, where the
+/// job has scenarios.
 pub fn priced(
     graph: &mut Graph,
     basis: &Basis<'_>,
     lines: &LineColumns,
+    labour: Option<(&Labour, &LineColumns)>,
     sections: Vec<Vec<Piece>>,
 ) -> Priced {
-    let (inputs, wide, production) = (basis.inputs, basis.wide, basis.production);
-    let orders = orders(graph, inputs, lines, production);
-    let (suppliers, order_list) = by_supplier(graph, basis, &orders);
-    let hours = hours(graph, inputs, lines, production);
-    let cost = cost(graph, lines, &orders);
-    let (mark_ups, lump) = mark_ups(graph, inputs, &cost);
-    let (unit_price, amount) = line_amounts(graph, inputs, lines, wide, lump);
-    let (section, section_amount) = section_amounts(graph, lines, amount, sections);
-    let parts = BidParts {
-        cost,
-        mark_ups,
-        lump,
-        amount,
+    let (inputs, wide) = (basis.inputs, basis.wide);
+    let (costed, scenarios) = match labour {
+        None => (crew_only(graph, basis, lines, ""), None),
+        Some((labour, in_use)) => {
+            let (costed, scenarios) = by_scenario(graph, basis, lines, (labour, in_use));
+            (costed, Some(scenarios))
+        }
     };
-    let bid = bid(graph, inputs, wide, lines, &parts);
+    let lines = labour.map_or(lines, |(_, in_use)| in_use);
+    orders::order_limits(graph, inputs, &costed.orders);
+    let (suppliers, order_list) = by_supplier(graph, basis, &costed.orders);
+    let hours = hours(graph, basis, lines, labour.map(|(labour, _)| labour));
+    let (unit_price, amount) = line_amounts(graph, inputs, lines, wide, costed.lump);
+    let (section, section_amount) = section_amounts(graph, lines, amount, sections);
+    let bid = bid(graph, basis, lines, (&costed, amount));
     Priced {
-        orders,
+        orders: costed.orders,
         suppliers,
         order_list,
         hours,
-        mark_ups,
+        mark_ups: costed.mark_ups,
         grades: by_grade(graph, lines.grade, amount, bid.total),
         bid,
         unit_price,
         amount,
         section,
         section_amount,
+        scenarios,
     }
 }
 
+/// The job as the lines say; `by_whom` is said after the names of the columns.
+fn crew_only(graph: &mut Graph, basis: &Basis<'_>, lines: &LineColumns, by_whom: &str) -> Costed {
+    let orders = orders(graph, basis.inputs, lines, basis.production, by_whom);
+    let (cost, whole_orders, freight) = cost(graph, lines, &orders, by_whom);
+    let (mark_ups, solved) = mark_ups(graph, basis.inputs, &cost, by_whom);
+    let longest = longest(graph, lines, by_whom);
+    let hours = total::<Bid, Lines>(longest).number_in(H);
+    let days = (hours / only(basis.wide.hours_a_day)).round_up();
+    let mut rules = graph.rules::<Bid>();
+    Costed {
+        orders,
+        cost,
+        whole_orders,
+        freight,
+        mark_ups,
+        lump: solved.lump,
+        longest,
+        working_days: rules.arithmetic(&format!("working days{by_whom}"), ONE, days),
+    }
+}
+
+/// The scenarios side by side, and the job in the one in use.
+fn by_scenario(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    lines: &LineColumns,
+    (labour, in_use): (&Labour, &LineColumns),
+) -> (Costed, Scenarios) {
+    let plain = crew_only(graph, basis, lines, BY_THE_CREW);
+    let known = (&plain.orders, lines, in_use);
+    let (by_order, orders) = scenario_orders(graph, basis, labour, known);
+    let crew_only = CrewOnly {
+        cost: &plain.cost,
+        mark_ups: &plain.mark_ups,
+        lines,
+        longest: plain.longest,
+    };
+    let side_by_side = compared(graph, basis, labour, (crew_only, &by_order));
+    let columns = side_by_side.columns;
+    let turn_up = turn_up(graph, basis, labour, (&columns, &side_by_side.solved));
+    let (cost, whole_orders, freight) = cost(graph, in_use, &orders, "");
+    let mut rules = graph.rules::<Bid>();
+    let row = only::<Bid, JobKeys>(labour.hands.in_use);
+    let row: Link<Bid, Compared> = Link::new(rules.from_job("scenario in use", ONE, row).id);
+    let lump = rules.from_job("direct cost and mark-ups", MONEY, row.of(columns.bid));
+    let days = rules.from_job("working days", ONE, row.of(columns.working_days));
+    let costed = Costed {
+        orders,
+        cost,
+        whole_orders,
+        freight,
+        mark_ups: side_by_side.mark_ups,
+        lump,
+        longest: plain.longest,
+        working_days: days,
+    };
+    let scenarios = Scenarios {
+        compared: columns,
+        turn_up,
+    };
+    (costed, scenarios)
+}
+
+/// The longer of crew and machine on each line.
+fn longest(graph: &mut Graph, lines: &LineColumns, by_whom: &str) -> Column<Lines> {
+    let longest = highest(lines.crew_hours, lines.machine_hours);
+    let mut rules = graph.rules::<Lines>();
+    rules.arithmetic(&format!("hours of the line{by_whom}"), H, longest)
+}
+
 /// Direct cost by kind: the sum of the lines, and for material what whole orders cost
-/// beyond them and what their deliveries cost.
-fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
+/// beyond them and what their deliveries cost; with those two.
+fn cost(
+    graph: &mut Graph,
+    lines: &LineColumns,
+    orders: &Orders,
+    by_whom: &str,
+) -> (Cost<Bid>, Column<Bid>, Column<Bid>) {
     graph.add_table::<Bid>(1);
     let mut rules = graph.rules::<Bid>();
-    let mut sum = |name: &str, amount: Term<Bid>| rules.arithmetic(name, MONEY, cents(amount));
+    let mut sum = |name: &str, amount: Term<Bid>| {
+        rules.arithmetic(&format!("{name}{by_whom}"), MONEY, cents(amount))
+    };
     let beyond = total(orders.beyond);
     let whole_orders = sum("whole units and minimum orders", beyond);
     let freight = sum("freight", total(orders.freight));
@@ -181,178 +283,77 @@ fn cost(graph: &mut Graph, lines: &LineColumns, orders: &Orders) -> Cost {
     let equipment = sum("equipment", total(lines.equipment_cost));
     let subcontract = sum("subcontract", total(lines.subcontract_cost));
     let direct = material + labor + equipment + subcontract;
-    Cost {
+    let cost = Cost {
         material,
         labor,
         equipment,
         subcontract,
-        whole_orders,
-        freight,
         direct: sum("direct cost", direct),
-    }
-}
-
-/// Unit prices and amounts of lines: mark-ups are spread in proportion to direct cost.
-///
-/// In a unit-price bid the amount is quantity × rounded unit price; in a lump sum it is
-/// the line's share, so that the amounts add up to the cent.
-fn line_amounts(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    wide: &JobWide,
-    lump: Column<Bid>,
-) -> (Column<Lines>, Column<Lines>) {
-    let spread = spread(graph, inputs, lines, lump);
-    let mut rules = graph.rules::<Lines>();
-    let share = lump_share(&mut rules, lines, spread);
-    let some = lines.quantity.here().above(0.0);
-    let by_unit = only::<Lines, JobKeys>(wide.by_unit_price).above(0.0);
-    let exact = when(by_unit.clone(), lines.direct * only(spread), share);
-    let unit_price = when(some, cents(exact / lines.quantity), 0.0);
-    let unit_price = rules.from_job("unit price", MONEY, unit_price);
-    let amount = when(by_unit, cents(lines.quantity * unit_price), share);
-    (unit_price, rules.from_job("amount", MONEY, amount))
-}
-
-/// The bid for one of direct cost. Limit: a bid above zero has a line with direct cost.
-fn spread(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    lump: Column<Bid>,
-) -> Column<Bid> {
-    let mut rules = graph.rules::<Bid>();
-    let direct = cents(total(lines.direct));
-    let direct = rules.arithmetic("direct cost of lines", MONEY, direct);
-    let carried = direct.here().above(0.0);
-    rules.limit(
-        "a bid that no line carries",
-        lump.here().above(0.0).and(carried.clone().negate()),
-        Breach::fault(
-            Code::MissingPrice,
-            inputs.number(OtherItems::Price).id,
-            "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
-            "give at least one line a quantity and a price",
-        ),
-    );
-    let spread = when(carried, lump / direct, 0.0);
-    rules.arithmetic("bid for one of direct cost", ONE, spread)
-}
-
-/// A line's share of a lump sum: the bid down to it less the bid before it, both rounded.
-fn lump_share(
-    rules: &mut Rules<'_, Lines>,
-    lines: &LineColumns,
-    spread: Column<Bid>,
-) -> Column<Lines> {
-    let cumulated = rules.running("direct cost so far", MONEY, &sources::ARITHMETIC, |own| {
-        cents(own.row_above_or(0.0) + lines.direct)
-    });
-    let upto = cents(cumulated * only(spread));
-    let upto = rules.arithmetic("bid so far", MONEY, upto);
-    let share = cents(upto - upto.row_above_or(0.0));
-    rules.arithmetic("share of a lump sum", MONEY, share)
-}
-
-/// The sections by name, and the sum of the amounts of each one's lines.
-fn section_amounts(
-    graph: &mut Graph,
-    lines: &LineColumns,
-    amount: Column<Lines>,
-    sections: Vec<Vec<Piece>>,
-) -> (Text<Sections>, Column<Sections>) {
-    graph.add_table::<Sections>(sections.len());
-    let mut rules = graph.rules::<Sections>();
-    let section = rules.gathered_words("section", sections);
-    rules.labelled_by(section);
-    let link: Link<Lines, Sections> = graph.rules::<Lines>().link("section row", lines.section);
-    let mut rules = graph.rules::<Sections>();
-    let amount = rules.arithmetic("amount", MONEY, cents(link.sum(amount)));
-    (section, amount)
+    };
+    (cost, whole_orders, freight)
 }
 
 /// The bid as a whole: totals, rounding, hours and days.
 fn bid(
     graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
+    basis: &Basis<'_>,
     lines: &LineColumns,
-    parts: &BidParts,
+    (costed, amount): (&Costed, Column<Lines>),
 ) -> BidColumns {
-    let longest = highest(lines.crew_hours, lines.machine_hours);
-    let mut rules = graph.rules::<Lines>();
-    let longest = rules.arithmetic("hours of the line", H, longest);
     let mut rules = graph.rules::<Bid>();
-    let mark_ups = cents(total(parts.mark_ups.amount));
+    let mark_ups = cents(total(costed.mark_ups.amount));
     let mark_ups = rules.arithmetic("mark-ups", MONEY, mark_ups);
+    let none = mark_ups.here().same_as(0.0);
     rules.limit(
         "no mark-ups",
-        mark_ups
-            .here()
-            .same_as(0.0)
-            .and(parts.lump.here().above(0.0)),
+        none.and(costed.lump.here().above(0.0)),
         Breach::warning(
             Code::MissingValue,
-            inputs.number(MarkUps::Share).id,
+            basis.inputs.number(MarkUps::Share).id,
             "there are no mark-ups: this is bid at cost",
             "write overhead and profit in Mark-ups",
         ),
     );
-    let whole = rules.arithmetic("bid", MONEY, cents(total(parts.amount)));
-    let rounding = cents(whole - parts.lump);
+    let whole = rules.arithmetic("bid", MONEY, cents(total(amount)));
+    let rounding = cents(whole - costed.lump);
     let rounding = rules.arithmetic("rounding of unit prices", MONEY, rounding);
     let crew_hours = rules.arithmetic("crew hours", H, total(lines.crew_hours));
     let machine_hours = total(lines.machine_hours);
     let machine_hours = rules.arithmetic("machine hours", H, machine_hours);
-    let days = days(&mut rules, inputs, wide, longest);
+    let (with_weather, calendar) = calendar(&mut rules, basis, costed.working_days);
     BidColumns {
-        material: parts.cost.material,
-        labor: parts.cost.labor,
-        equipment: parts.cost.equipment,
-        subcontract: parts.cost.subcontract,
-        whole_orders: parts.cost.whole_orders,
-        freight: parts.cost.freight,
-        direct: parts.cost.direct,
+        material: costed.cost.material,
+        labor: costed.cost.labor,
+        equipment: costed.cost.equipment,
+        subcontract: costed.cost.subcontract,
+        whole_orders: costed.whole_orders,
+        freight: costed.freight,
+        direct: costed.cost.direct,
         mark_ups,
-        lump_sum: parts.lump,
+        lump_sum: costed.lump,
         total: whole,
         rounding,
         crew_hours,
         machine_hours,
-        working_days: days.working,
-        days_with_weather: days.with_weather,
-        calendar_days: days.calendar,
+        working_days: costed.working_days,
+        days_with_weather: with_weather,
+        calendar_days: calendar,
     }
 }
 
-/// How long the job takes, in whole days.
-struct Days {
-    working: Column<Bid>,
-    with_weather: Column<Bid>,
-    calendar: Column<Bid>,
-}
-
-/// Days of work one line after the other, `hours` being those of each line; then with
-/// weather; then by the calendar: × 1.4 for a week of five days or fewer, 1.2 for six, 1
-/// for seven.
-fn days(
+/// Working days with weather; then by the calendar: × 1.4 for a week of five days or fewer,
+/// 1.2 for six, 1 for seven.
+fn calendar(
     rules: &mut Rules<'_, Bid>,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    hours: Column<Lines>,
-) -> Days {
-    let working = total::<Bid, Lines>(hours).number_in(H) / only(wide.hours_a_day);
-    let working = rules.arithmetic("working days", ONE, working.round_up());
-    let weather = only::<Bid, JobKeys>(inputs.number(JobKeys::WeatherDays));
+    basis: &Basis<'_>,
+    working: Column<Bid>,
+) -> (Column<Bid>, Column<Bid>) {
+    let weather = only::<Bid, JobKeys>(basis.inputs.number(JobKeys::WeatherDays));
     let with_weather = rules.from_job("working days with weather", ONE, working + weather);
-    let week = only::<Bid, JobKeys>(wide.days_a_week);
+    let week = only::<Bid, JobKeys>(basis.wide.days_a_week);
     let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
     let by_calendar = when(week.above(6.0), 1.0, up_to_six);
     let calendar = (with_weather * by_calendar).round_in(ONE, 0);
-    Days {
-        working,
-        with_weather,
-        calendar: rules.step("calendar days", ONE, &sources::CALENDAR, calendar),
-    }
+    let calendar = rules.step("calendar days", ONE, &sources::CALENDAR, calendar);
+    (with_weather, calendar)
 }

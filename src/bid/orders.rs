@@ -5,7 +5,7 @@
 //! delivery is paid for.
 
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, Condition, Graph, Rules, highest, only, when};
+use crate::graph::{Breach, Column, Condition, Graph, Rules, Table, Term, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
 use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
@@ -31,70 +31,103 @@ pub struct Orders {
     pub freight: Column<Materials>,
 }
 
-/// Adds orders: whole sale units and minimum orders, with what is open about prices.
+/// Adds orders: whole sale units and minimum orders. `by_whom` is said after their names.
 pub(super) fn orders(
     graph: &mut Graph,
     inputs: &AllInputs,
     lines: &LineColumns,
     production: &Production,
+    by_whom: &str,
 ) -> Orders {
     let mut rules = graph.rules::<Materials>();
+    let called = |name: &str| format!("{name}{by_whom}");
     let needed = lines.material.sum(lines.bought).round_in(ONE, 3);
-    let needed = rules.arithmetic("needed", ONE, needed);
-    let ordered = ordered(&mut rules, inputs, needed);
-    let cost = cents(ordered * production.material_price);
-    let cost = rules.from_job("order cost", MONEY, cost);
-    let beyond = cents(cost - lines.material.sum(lines.material_cost));
-    let beyond = rules.arithmetic("beyond its lines", MONEY, beyond);
-    let (loads, freight) = deliveries(&mut rules, inputs, ordered);
-    let used = needed.here().above(0.0);
-    price_limits(&mut rules, inputs, &used);
-    quote_limit(&mut rules, inputs, used);
+    let needed = rules.arithmetic(&called("needed"), ONE, needed);
+    let number = |field: Materials| inputs.number(field).here();
+    let terms = OrderTerms {
+        sold_in: number(Materials::SoldIn),
+        minimum: number(Materials::Minimum),
+        load: number(Materials::Load),
+        freight: number(Materials::Freight),
+        price: production.material_price.here(),
+    };
+    let made = order(&mut rules, needed, terms, by_whom);
+    let beyond = cents(made.cost - lines.material.sum(lines.material_cost));
     Orders {
         needed,
-        ordered,
-        cost,
-        beyond,
-        loads,
-        freight,
+        ordered: made.ordered,
+        cost: made.cost,
+        beyond: rules.arithmetic(&called("beyond its lines"), MONEY, beyond),
+        loads: made.loads,
+        freight: made.freight,
     }
 }
 
-/// Whole multiples of what it is sold in that make at least the minimum; none where none is needed.
-fn ordered(
-    rules: &mut Rules<'_, Materials>,
-    inputs: &AllInputs,
-    needed: Column<Materials>,
-) -> Column<Materials> {
-    let sold_in = inputs.number(Materials::SoldIn);
-    let least = highest(needed, inputs.number(Materials::Minimum));
-    let multiples = (least.clone() / sold_in).round_up() * sold_in;
-    let whole = when(sold_in.here().above(0.0), multiples, least);
-    let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
-    rules.from_job("ordered", ONE, ordered)
+/// How a material is ordered, as read from any table.
+pub(super) struct OrderTerms<T> {
+    pub(super) sold_in: Term<T>,
+    pub(super) minimum: Term<T>,
+    pub(super) load: Term<T>,
+    pub(super) freight: Term<T>,
+    pub(super) price: Term<T>,
 }
 
-/// Whole deliveries of an order, and their freight. Where Load is blank and one delivery
-/// costs something, the order comes in one.
-///
-/// Limit: that one delivery is looked at.
-fn deliveries(
-    rules: &mut Rules<'_, Materials>,
-    inputs: &AllInputs,
-    ordered: Column<Materials>,
-) -> (Column<Materials>, Column<Materials>) {
+/// One order: what is ordered, and what it and its deliveries cost.
+pub(super) struct Order<T> {
+    pub(super) ordered: Column<T>,
+    pub(super) cost: Column<T>,
+    pub(super) loads: Column<T>,
+    pub(super) freight: Column<T>,
+}
+
+/// Adds the order of what is needed: whole multiples of what it is sold in that make at
+/// least the minimum, none where none is needed; in whole deliveries. Where Load is blank
+/// and one delivery costs something, the order comes in one.
+pub(super) fn order<T: Table>(
+    rules: &mut Rules<'_, T>,
+    needed: Column<T>,
+    terms: OrderTerms<T>,
+    by_whom: &str,
+) -> Order<T> {
+    let called = |name: &str| format!("{name}{by_whom}");
+    let least = highest(needed, terms.minimum);
+    let multiples = (least.clone() / terms.sold_in.clone()).round_up() * terms.sold_in.clone();
+    let whole = when(terms.sold_in.above(0.0), multiples, least);
+    let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
+    let ordered = rules.from_job(&called("ordered"), ONE, ordered);
+    let cost = cents(ordered * terms.price);
+    let whole = (ordered / terms.load.clone()).round_up();
+    let paid = terms.freight.clone().above(0.0);
+    let loads = when(terms.load.above(0.0), whole, when(paid, 1.0, 0.0));
+    let loads = when(ordered.here().above(0.0), loads, 0.0);
+    let cost = rules.from_job(&called("order cost"), MONEY, cost);
+    let loads = rules.step(&called("loads"), ONE, &sources::WHOLE_LOADS, loads);
+    let freight = cents(loads * terms.freight);
+    Order {
+        ordered,
+        cost,
+        loads,
+        freight: rules.from_job(&called("freight"), MONEY, freight),
+    }
+}
+
+/// Limits: what is ordered has a price and a quote that holds, and its deliveries a size.
+pub(super) fn order_limits(graph: &mut Graph, inputs: &AllInputs, orders: &Orders) {
+    let mut rules = graph.rules::<Materials>();
+    let used = orders.needed.here().above(0.0);
+    price_limits(&mut rules, inputs, &used);
+    quote_limit(&mut rules, inputs, used);
     let load = inputs.number(Materials::Load);
-    let each = inputs.number(Materials::Freight);
+    let paid = inputs.number(Materials::Freight).here().above(0.0);
     let sized = load.here().above(0.0);
-    let paid = each.here().above(0.0);
-    let some = ordered.here().above(0.0);
-    let whole = (ordered / load).round_up();
-    let loads = when(sized.clone(), whole, when(paid.clone(), 1.0, 0.0));
-    let loads = when(some.clone(), loads, 0.0);
-    let loads = rules.step("loads", ONE, &sources::WHOLE_LOADS, loads);
     rules.limit(
         "freight of one load",
-        some.and(paid).and(sized.negate()),
+        orders
+            .ordered
+            .here()
+            .above(0.0)
+            .and(paid)
+            .and(sized.negate()),
         Breach::warning(
             Code::MissingValue,
             load.id,
@@ -102,8 +135,6 @@ fn deliveries(
             "write in Load how many sale units one delivery brings",
         ),
     );
-    let freight = cents(loads * each);
-    (loads, rules.from_job("freight", MONEY, freight))
 }
 
 /// Limits: a material in use has a price, and not only a plug.

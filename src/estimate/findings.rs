@@ -12,9 +12,13 @@ use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, Table, TableId,
 use crate::job::columns::InputColumn;
 use crate::job::quick::Follows;
 use crate::job::tables::{
-    Basins, OtherItems as Items, QuickMeasure, SetQuantities, Shelves, TABLES,
+    Basins, OtherItems as Items, Partners, ProductionRates, QuickMeasure, SetQuantities,
+    SharedWork, Shelves, TABLES,
 };
 use crate::job::{Fields, Job, nearest};
+use crate::labour::gifts::Gifts;
+use crate::labour::parties::Parties;
+use crate::labour::tasks::Tasks;
 use crate::place::Place;
 use crate::takeoff::lifts::{Lifts, SMALLEST};
 use shared::{Share, Shares};
@@ -179,6 +183,9 @@ impl Shown<'_> {
     /// of the same name; beyond the last row, where there is none.
     fn row_at(&self, table: TableId, at: ColumnId, row: usize) -> usize {
         let other = self.graph.column(at).table;
+        if let Some(row) = self.row_of_task(table, other, row) {
+            return row;
+        }
         let name = |table: TableId, row: usize| {
             let column = self.graph.table(table).label?;
             Some(self.results.words(Cell { column, row }).to_lowercase())
@@ -190,6 +197,24 @@ impl Shown<'_> {
         let rows = 0..self.graph.table(other).rows;
         let same = |at: &usize| own.is_some() && name(other, *at) == own;
         rows.into_iter().find(same).unwrap_or(usize::MAX)
+    }
+
+    /// The row of an input table that a task, a party or a gift comes from.
+    fn row_of_task(&self, table: TableId, other: TableId, row: usize) -> Option<usize> {
+        let labour = self.columns.labour.as_ref()?;
+        let lines = &self.columns.lines;
+        let found = |link: ColumnId, row: usize| self.results.row_found(link.at(row));
+        let other = self.graph.table(other).name;
+        match (self.graph.table(table).name, other) {
+            (Tasks::NAME, SharedWork::NAME) => found(labour.task.shared.id, row),
+            (Tasks::NAME, ProductionRates::NAME) => {
+                let line = found(labour.task.line.id, row)?;
+                found(lines.work.id, line)
+            }
+            (Gifts::NAME, SharedWork::NAME) => found(labour.gift.shared.id, row),
+            (Parties::NAME, Partners::NAME) => found(labour.hands.party.partner.id, row),
+            _ => None,
+        }
     }
 
     /// The hint of a lift that its chart does not allow, with the machine that would do.
@@ -227,6 +252,13 @@ pub(super) fn usual_cautions(graph: &Graph) -> Vec<Diagnostic> {
             Code::Lifting,
             "heavy pieces are lifted",
             "lift by a plan, by the machine's own chart, with a competent person in charge and nobody under the load",
+        ));
+    }
+    if has_rows(graph.table_of::<Parties>()) {
+        cautions.push(caution(
+            Code::LabourLaw,
+            "people of the client's work beside the crew",
+            "local law on volunteers, minors and wages comes first; ask the insurer, and keep them clear of machines and open water",
         ));
     }
     if !has_rows(graph.table_of::<Basins>()) {

@@ -112,6 +112,8 @@ fn call(function: Function, arguments: &[Number<'_>], row: usize, own: &[f64]) -
         Function::RoundDown => money::round_down(first, 0),
         Function::Root => first.sqrt(),
         Function::TwoThirds => libm::pow(first, 2.0 / 3.0),
+        Function::Power => libm::pow(first, numbers.next().unwrap_or(0.0)),
+        Function::Doublings => libm::log2(first),
     }
 }
 

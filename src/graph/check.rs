@@ -119,11 +119,20 @@ impl Graph {
                 let (pair, unit) = self.alike(pair)?;
                 Ok((Expr::Call(function, pair.to_vec()), unit))
             }
+            Function::Power => {
+                let numbers = arguments.into_iter().map(|inner| {
+                    let (inner, unit) = self.with_unit(inner)?;
+                    self.converted(inner, unit, ONE)
+                });
+                let numbers = numbers.collect::<Result<Vec<Expr>, String>>()?;
+                Ok((Expr::Call(function, numbers), ONE))
+            }
             Function::Round(_)
             | Function::RoundUp
             | Function::RoundDown
             | Function::Root
-            | Function::TwoThirds => {
+            | Function::TwoThirds
+            | Function::Doublings => {
                 let inner = arguments
                     .into_iter()
                     .next()

@@ -36,6 +36,10 @@ pub enum Function {
     /// Cube root of the square of a pure number, as weir formulas have it; of less than
     /// zero it cannot be worked out.
     TwoThirds,
+    /// The first to the power of the second, both pure numbers; the first above zero.
+    Power,
+    /// How often a pure number doubles from one: its logarithm to the base of two.
+    Doublings,
 }
 
 /// How two numbers compare, after rounding their difference to nine decimals.
@@ -68,7 +72,7 @@ pub enum Expr {
     CountedIn(Box<Expr>, Unit),
     /// This row of a column; blank counts as zero.
     Here(ColumnId),
-    /// The only row of a table that has one.
+    /// The first row of a table, often the only one.
     Only(ColumnId),
     /// This row of a measured column, or something else where it is blank.
     Given(ColumnId, Box<Expr>),

@@ -282,6 +282,8 @@ impl Writer<'_> {
             Function::RoundDown => ("ROUNDDOWN(ROUND(", ",6),0)".to_owned()),
             Function::Root => ("SQRT(", ")".to_owned()),
             Function::TwoThirds => ("POWER(", ",2/3)".to_owned()),
+            Function::Power => ("POWER(", ")".to_owned()),
+            Function::Doublings => ("LOG(", ",2)".to_owned()),
         };
         self.text.push_str(open);
         for (position, argument) in arguments.iter().enumerate() {

@@ -37,7 +37,7 @@ pub use evaluate::{evaluate, evaluate_on};
 pub use expr::{Condition, Expr, TextExpr};
 pub use keys::{Column, Link, Text};
 pub use results::Results;
-pub use term::{Term, either, highest, lowest, one, only, pi, total, when};
+pub use term::{Term, either, first, highest, lowest, one, only, pi, total, when};
 
 use crate::sources::Source;
 use crate::units::Unit;

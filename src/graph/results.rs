@@ -76,6 +76,12 @@ impl Results {
         }
     }
 
+    /// The row that a cell of a look-up found.
+    #[must_use]
+    pub fn row_found(&self, look_up: Cell) -> Option<usize> {
+        self.linked_row(look_up.column, look_up.row)
+    }
+
     /// The row that a look-up found for one of its own rows.
     pub(super) fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
         linked_row(self.numbers(link), row)

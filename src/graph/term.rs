@@ -71,6 +71,21 @@ impl<T> Term<T> {
         Self::call(Function::TwoThirds, vec![number])
     }
 
+    /// To a power; both are pure numbers, and this is above zero.
+    #[must_use]
+    pub fn to_the(self, power: impl Into<Term<T>>) -> Self {
+        let base = self.number_in(ONE).expr;
+        let power = power.into().number_in(ONE).expr;
+        Self::call(Function::Power, vec![base, power])
+    }
+
+    /// How often a pure number doubles from one.
+    #[must_use]
+    pub fn doublings(self) -> Self {
+        let number = self.number_in(ONE).expr;
+        Self::call(Function::Doublings, vec![number])
+    }
+
     /// The bare number that this has in a unit, where a rule counts in each row's own unit.
     #[must_use]
     pub fn number_in(self, unit: Unit) -> Self {
@@ -232,6 +247,12 @@ pub fn total<T, U>(column: Column<U>) -> Term<T> {
 /// The only row of a table that has one, for use in any table.
 #[must_use]
 pub fn only<T, One: Table>(column: Column<One>) -> Term<T> {
+    Term::new(Expr::Only(column.id))
+}
+
+/// The first row of a column, for use in any table.
+#[must_use]
+pub fn first<T, U>(column: Column<U>) -> Term<T> {
     Term::new(Expr::Only(column.id))
 }
 

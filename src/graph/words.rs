@@ -255,6 +255,8 @@ impl Speaker<'_> {
             Function::RoundDown => format!("({}, down to a whole number)", list.concat()),
             Function::Root => format!("the square root of ({})", list.concat()),
             Function::TwoThirds => format!("({}) to the power of two thirds", list.concat()),
+            Function::Power => format!("({})", list.join(") to the power of (")),
+            Function::Doublings => format!("how often ({}) doubles from one", list.concat()),
         }
     }
 

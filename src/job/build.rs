@@ -7,7 +7,7 @@ use super::tables::{
     Basins, Courses, Falls, Layers, Loose, OtherItems, PAGES, Planting, QuickMeasure, Structures,
     TABLES, Timber,
 };
-use super::{Job, Override, TableData, factors, quick, references};
+use super::{Job, Override, TableData, factors, quick, references, scenarios};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
 use crate::parameters::Factor;
@@ -60,6 +60,7 @@ pub fn from_source(source: &Source) -> Checked {
     let beside = quick::rows(&mut tables, system, &mut findings);
     nothing_measured(&tables, &file, &mut findings);
     references::check(&mut tables, &mut findings);
+    scenarios::check(&tables, &mut findings);
     references::parts_with_their_wholes(&mut tables);
     let blocked = findings.iter().any(Diagnostic::blocks);
     Checked {

@@ -60,7 +60,7 @@ impl InputColumn {
     #[must_use]
     pub fn is_structural(&self) -> bool {
         matches!(self.holds, Holds::Name | Holds::UnitName | Holds::PartOf(_))
-            || ["Section", "Units", "Currency", "Supplier"].contains(&self.heading)
+            || ["Section", "Units", "Currency", "Supplier", "Zone", "Line"].contains(&self.heading)
     }
 
     /// The heading as the template writes it.

@@ -14,6 +14,7 @@ mod headings;
 pub mod quick;
 mod references;
 mod rows;
+mod scenarios;
 pub mod tables;
 
 use std::sync::Arc;

@@ -5,9 +5,13 @@ use std::sync::Arc;
 
 use super::cells::nearest;
 use super::columns::{Fields, Holds};
-use super::tables::{Basins, Courses, Edges, Equipment, Falls, Layers, LiftChart, Shelves, TABLES};
+use super::tables::{
+    Basins, CREW_ONLY, Courses, Edges, Equipment, Falls, Layers, LiftChart, Scenarios, SharedWork,
+    Shelves, TABLES,
+};
 use super::{Entries, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::graph::Table;
 
 /// Checks names and references over all tables; references take the spelling of the name.
 pub(super) fn check(tables: &mut [TableData], findings: &mut Vec<Diagnostic>) {
@@ -88,6 +92,7 @@ fn resolve(
     findings: &mut Vec<Diagnostic>,
 ) {
     let heading = table.table.columns[column].heading;
+    let is_part = matches!(table.table.columns[column].holds, Holds::PartOf(_));
     for row in 0..table.rows {
         let Some(word) = table
             .words(column)
@@ -102,6 +107,9 @@ fn resolve(
                 words[row] = name.clone();
             }
             continue;
+        }
+        if parent == Scenarios::NAME && word.eq_ignore_ascii_case(CREW_ONLY) && !is_part {
+            continue; // the scenario that every job has
         }
         if table.is_quick(row) {
             continue; // an open point, not a slip of the pen
@@ -134,6 +142,7 @@ pub(super) fn parts_with_their_wholes(tables: &mut [TableData]) {
         Equipment::Machine,
         Some(radius),
     );
+    together(tables, SharedWork::SharedIn, Scenarios::Scenario, None);
     together(tables, Layers::LayerFall, Falls::Fall, None);
     together(tables, Layers::LayerBasin, Basins::Basin, None);
 }

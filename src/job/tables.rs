@@ -5,6 +5,7 @@
 
 mod book;
 mod choices;
+mod partners;
 mod site;
 mod works;
 
@@ -12,6 +13,7 @@ pub use super::columns::EachTable;
 use super::columns::{Fields, InputTable, in_order};
 pub use book::{Crews, Equipment, LiftChart, MarkUps, Materials, ProductionRates, SetQuantities};
 pub use choices::*;
+pub use partners::{Partners, Scenarios, SharedWork};
 pub use site::{Basins, Edges, JobKeys, QuickMeasure, Shelves};
 pub use works::{Courses, Falls, Layers, Loose, OtherItems, Planting, Structures, Timber};
 
@@ -23,6 +25,9 @@ pub const PAGES: &[&str] = &[
     "Cost",
     "Summary",
     "Mark-ups priced",
+    "Who does what",
+    "Scenarios in detail",
+    "Activities",
     "Certainty",
     "Earthwork",
     "Sections",
@@ -71,6 +76,9 @@ in_order![
     Equipment,
     LiftChart,
     ProductionRates,
+    Partners,
+    Scenarios,
+    SharedWork,
     MarkUps,
     SetQuantities,
 ];

@@ -204,6 +204,8 @@ factors! {
     QuickStreamWidth "Quick measure: stream" LENGTH, 3.0, 0.9, 0.0..200.0, QUICK_USUAL;
     QuickStreamSide "Quick measure: side of a stream" LENGTH, 1.5, 0.45, 0.0..50.0, QUICK_USUAL;
     Waste "Waste" SHARE, 5.0, 5.0, 0.0..100.0, WASTE;
+    Attendance "Attendance of partners" SHARE, 70.0, 70.0, 1.0..100.0, ATTENDANCE;
+    OvertimePay "Overtime pay" SHARE, 150.0, 150.0, 100.0..400.0, OVERTIME;
     HoursADay "Hours a day" In::Fixed(units::ONE), 8.0, 8.0, 1.0..24.0, HOURS_A_DAY;
     DaysAWeek "Days a week" In::Fixed(units::ONE), 5.0, 5.0, 1.0..7.0, HOURS_A_DAY;
 }

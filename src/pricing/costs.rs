@@ -78,13 +78,15 @@ pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Tak
     let size = rules.step("unit size", ONE, &sources::UNITS, size);
     let bought = bought(rules, parts, taken, (size, unit.of(parts.book.kind)));
     let to_work = to_work(rules, taken, (size, unit.of(parts.book.kind)), production);
+    let called = |name: &str| format!("{name}{}", parts.by_whom);
     let mut hours = |name: &str, output: Column<Works>| {
         let hours = hours(taken.work, to_work, output);
-        rules.step(name, H, &sources::MAN_HOURS, hours)
+        rules.step(&called(name), H, &sources::MAN_HOURS, hours)
     };
     let crew_hours = hours("crew hours", production.crew_output);
     let machine_hours = hours("machine hours", production.machine_output);
-    let mut cost = |name: &str, amount: Term<Lines>| rules.from_job(name, MONEY, cents(amount));
+    let mut cost =
+        |name: &str, amount: Term<Lines>| rules.from_job(&called(name), MONEY, cents(amount));
     let (bought_at, work) = (taken.material.of(production.material_price), taken.work);
     let material = cost("material cost", bought * bought_at);
     let labor = crew_hours * work.of(production.work_crew_rate);
@@ -102,7 +104,7 @@ pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Tak
         labor,
         equipment,
         subcontract,
-        direct: rules.arithmetic("direct cost", MONEY, direct),
+        direct: rules.arithmetic(&called("direct cost"), MONEY, direct),
     }
 }
 
@@ -124,7 +126,8 @@ fn bought(
     let sold_in = material.of(production.material_size);
     let needed = taken.quantity * size * weighed / sold_in * (1.0 + taken.waste);
     let bought = when(material.found_none(), 0.0, needed.round_in(ONE, 3));
-    rules.step("bought", ONE, &sources::WASTE, bought)
+    let name = format!("bought{}", parts.by_whom);
+    rules.step(&name, ONE, &sources::WASTE, bought)
 }
 
 /// What is worked, in the unit of the work: the quantity itself, or what the take-off says

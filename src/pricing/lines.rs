@@ -10,6 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::costs::{Taken, costs, quantity};
 use super::earth_lines::earth_lines;
 use super::purchase::Purchase;
+use super::zones::zone;
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Results, Rules, Table, Text,
@@ -65,13 +66,20 @@ pub struct Parts<'p> {
     pub purchase: &'p Purchase,
     /// Everything worked out so far: which lines there are rests on it.
     pub so_far: &'p Results,
+    /// What is said of hours and costs after their names: nothing, or [`BY_THE_CREW`].
+    pub by_whom: &'static str,
 }
+
+/// What is said of the hours and costs of lines whose work others may share.
+pub const BY_THE_CREW: &str = ", all by the crew";
 
 /// Columns of the lines that bids are made from.
 #[derive(Clone, Copy, Debug)]
 pub struct LineColumns {
     /// Name of the line, unique.
     pub name: Text<Lines>,
+    /// The basin, fall or part of the site that it stands in.
+    pub zone: Text<Lines>,
     /// Section of the bid.
     pub section: Text<Lines>,
     /// What it is.
@@ -118,12 +126,16 @@ pub struct LineColumns {
     pub work_name: Text<Lines>,
 }
 
+/// A line, and the words that name its zone.
+pub type Placed = (Line, Vec<Piece>);
+
 /// Adds every line with its quantity, hours and cost.
-pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
-    let all = all_lines(graph, parts);
+pub fn lines(graph: &mut Graph, parts: &Parts<'_>, all: Vec<Placed>) -> LineColumns {
     graph.add_table::<Lines>(all.len());
+    let (all, zones): (Vec<Line>, Vec<Vec<Piece>>) = all.into_iter().unzip();
     let mut rules = graph.rules::<Lines>();
     let named = named(&mut rules, &all);
+    let zone = rules.gathered_words("zone", zones);
     let taken_off = number(&mut rules, &all, "taken off", ONE, |line| {
         Some(line.quantity)
     });
@@ -158,6 +170,7 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     LineColumns {
         grade: named.grade,
         name: named.name,
+        zone,
         section: named.section,
         description: named.description,
         unit: named.unit,
@@ -182,12 +195,17 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>) -> LineColumns {
     }
 }
 
-/// Every line in its order: earthwork, what is built, other items.
-fn all_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+/// Every line in its order, with its zone: earthwork, what is built, other items.
+#[must_use]
+pub fn all_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Placed> {
     let mut all = earth_lines(graph, parts);
     all.extend_from_slice(parts.built);
     all.extend(item_lines(graph, parts));
-    all
+    let placed = |line: Line| {
+        let zone = zone(graph, parts.inputs, &line);
+        (line, zone)
+    };
+    all.into_iter().map(placed).collect()
 }
 
 /// One line for each of the other items.

@@ -8,6 +8,7 @@ mod costs;
 pub mod earth_lines;
 pub mod lines;
 pub mod purchase;
+mod zones;
 
 use crate::graph::Term;
 use crate::units::MONEY;

@@ -204,6 +204,6 @@ pub fn unit_book(graph: &mut Graph, system: System) -> UnitColumns {
 }
 
 /// A factor in use, for any table.
-pub(super) fn factor<T>(inputs: &AllInputs, which: Factor) -> crate::graph::Term<T> {
+pub(crate) fn factor<T>(inputs: &AllInputs, which: Factor) -> crate::graph::Term<T> {
     crate::graph::only::<T, Factors>(inputs.factors.of(which))
 }

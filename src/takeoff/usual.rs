@@ -49,6 +49,35 @@ const MATERIALS: [(&str, &str, &str); 18] = [
     ("Power line", "ft", "m"),
 ];
 
+/// What can hurt the untrained in the usual works, where it is more than work by hand.
+const HAZARDS: [(&str, &str); 17] = [
+    ("Pump out", "electrical"),
+    ("Strip topsoil", "machines"),
+    ("Remove sediment", "machines"),
+    ("Dig", "deep cuts"),
+    ("Build berm", "machines"),
+    ("Backfill", "machines"),
+    ("Haul sediment", "machines"),
+    ("Haul away", "machines"),
+    ("Bring fill", "machines"),
+    ("Set stone", "lifting"),
+    ("Set structure", "lifting"),
+    ("Set crate", "deep cuts"),
+    ("Set log", "lifting"),
+    ("Way in", "machines"),
+    ("Ground mats", "lifting"),
+    ("Water line", "deep cuts"),
+    ("Power line", "electrical"),
+];
+
+/// Every usual work with what can hurt the untrained in it.
+pub fn hazards(system: System) -> impl Iterator<Item = (&'static str, &'static str)> {
+    works(system).map(|(work, _)| {
+        let known = HAZARDS.iter().find(|(known, _)| *known == work);
+        (work, known.map_or("by hand", |(_, hazard)| *hazard))
+    })
+}
+
 fn in_system(
     (name, us, metric): (&'static str, &'static str, &'static str),
     system: System,

@@ -1,6 +1,6 @@
 //! What things cost and how fast work goes, and what is added on top.
 
-use super::choices::{BASES, CHART_GIVES};
+use super::choices::{BASES, CHART_GIVES, HAZARDS, HELD};
 use crate::graph::Table;
 use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
 use Holds::{Choice, Date, Name, Number, PartOf, RowOf, UnitName, Words};
@@ -70,6 +70,7 @@ input_tables! {
         CrewOutput "Crew output" Number(PerHour, 0.001, 100_000.0), Free, "Units that the crew does in an hour.";
         WorkMachine "Machine" RowOf("Equipment"), Free, "What machine is used.";
         MachineOutput "Machine output" Number(PerHour, 0.001, 100_000.0), Free, "Units that the machine does in an hour; blank to work it out from its cycle, in the job's usual soil, where it digs or hauls.";
+        Hazard "Hazard" Choice(HAZARDS), Free, "What can hurt the untrained in it, where others may do it; blank for machines where it has one, and for what is usual in works of the usual names.";
         WorkNote "Note" Words, Free, "Anything to be remembered.";
     }
 
@@ -78,6 +79,7 @@ input_tables! {
         MarkUp "Mark-up" Name, Needed, "Overhead, profit, contingency, bond, tax, …";
         On "On" Choice(BASES), Needed, "What it is a percentage of. Percentages of the bid come last.";
         Share "Rate" Number(Percent, 0.0, 100.0), Needed, "Percentage: 15 for fifteen percent.";
+        WithPartners "With partners" Choice(HELD), Free, "Whether it stays what it is in dollars where partners work, or follows the cost; blank for what the scenario says. Percentages of the bid follow where blank.";
         MarkUpNote "Note" Words, Free, "Anything to be remembered.";
     }
 

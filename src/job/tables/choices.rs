@@ -66,3 +66,22 @@ pub const BID_KINDS: &[&str] = &["lump sum", "unit price"];
 
 /// Yes or no.
 pub const YES_NO: &[&str] = &["yes", "no"];
+/// How the people of a partner come to work.
+pub const PARTNER_KINDS: &[&str] = &["volunteers", "client's staff", "hired"];
+/// What the rate of an hour in kind is taken from.
+pub const RATE_RULES: &[&str] = &["paid for like work", "local market"];
+/// Whether mark-ups stay in dollars when cost changes.
+pub const HELD: &[&str] = &["held", "follow"];
+/// Who pays where partners do not turn up.
+pub const BORNE_BY: &[&str] = &["client", "us"];
+/// What can hurt the untrained in a work.
+pub const HAZARDS: &[&str] = &[
+    "by hand",
+    "machines",
+    "lifting",
+    "deep cuts",
+    "confined spaces",
+    "electrical",
+];
+/// What the scenario without partners is called.
+pub const CREW_ONLY: &str = "Crew only";

@@ -4,7 +4,9 @@ use super::choices::{BID_KINDS, GRADES, GROUNDS, SHAPES, SOILS, SYSTEMS, TREATME
 use crate::graph::Table;
 use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
 use Holds::{Choice, Date, Name, Number, PartOf, RowOf, Words};
-use Measure::{Area, Count, Cycle, Flow, Length, Money, Slope, Swell, Thickness, Volume, Water};
+use Measure::{
+    Area, Count, Cycle, Flow, Length, Money, Percent, Slope, Swell, Thickness, Volume, Water,
+};
 
 const ELEVATION: Holds = Number(Length, -1500.0, 30_000.0);
 const ROD: Holds = Number(Length, -30.0, 60.0);
@@ -22,6 +24,9 @@ input_tables! {
         Currency "Currency" Words, Free, "Sign of the money; $ where blank.";
         BidKind "Bid kind" Choice(BID_KINDS), Free, "Lump sum, or the sum of rounded unit prices.";
         Soil "Soil" Choice(SOILS), Needed, "The usual ground. A basin can say another.";
+        Scenario "Scenario" RowOf("Scenarios"), Free, "Who does the work in this bid; the crew alone where blank.";
+        MatchingShare "Matching share" Number(Percent, 0.0, 100.0), Free, "Share of the whole cost that a grant wants matched in kind.";
+        StartDate "Start date" Date, Free, "First day of work.";
         HoursADay "Hours a day" Number(Count, 1.0, 24.0), Free, "Working hours in a day; 8 where blank.";
         DaysAWeek "Days a week" Number(Count, 1.0, 7.0), Free, "Working days in a week; 5 where blank.";
         WeatherDays "Weather days" Number(Count, 0.0, 365.0), Free, "Days lost to weather, added to the schedule.";

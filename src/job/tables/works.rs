@@ -183,6 +183,7 @@ input_tables! {
         Item "Item" Name, Needed, "A short name of the item, unique; the client's number with a letter in front, such as A-12.";
         Section "Section" Words, Needed, "Heading of the bid that it belongs under.";
         Description "Description" Words, Needed, "What it is, as it should read on the bid.";
+        ItemZone "Zone" Words, Free, "Part of the site that it is in, where work is shared out by zone.";
         Times "Times" Number(Count, 0.0, 1_000_000.0), Free, "How many times; 1 where blank beside a measure or for ls. Alone, it is the quantity.";
         ItemLength "Length" Number(Length, 0.0, 100_000.0), Free, "First measure; fill from the left: a wall has its height under Width.";
         ItemWidth "Width" Number(Length, 0.0, 100_000.0), Free, "Second measure, for areas and volumes.";

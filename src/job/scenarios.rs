@@ -1,0 +1,108 @@
+//! Scenarios as they are written: none is like itself in a circle, none takes the name of
+//! the one that every job has, and every row of shared work gives something.
+
+use std::collections::BTreeMap;
+
+use super::TableData;
+use super::columns::Fields;
+use super::tables::{CREW_ONLY, Scenarios, SharedWork, TABLES};
+use crate::diagnostic::{Code, Diagnostic};
+
+/// Checks scenarios and shared work.
+pub(super) fn check(tables: &[TableData], findings: &mut Vec<Diagnostic>) {
+    let table = |name: &str| TABLES.iter().position(|table| table.name == name);
+    if let Some(scenarios) = table(Scenarios::TABLE.name).and_then(|at| tables.get(at)) {
+        taken_name(scenarios, findings);
+        circles(scenarios, findings);
+    }
+    if let Some(shared) = table(SharedWork::TABLE.name).and_then(|at| tables.get(at)) {
+        gives_something(shared, findings);
+    }
+}
+
+/// The name of the scenario without partners is taken.
+fn taken_name(scenarios: &TableData, findings: &mut Vec<Diagnostic>) {
+    let column = Scenarios::Scenario.index();
+    for (row, name) in scenarios.words(column).iter().enumerate() {
+        if name.eq_ignore_ascii_case(CREW_ONLY) {
+            let what =
+                format!("\"{name}\" is what every job's scenario without partners is called");
+            findings.push(
+                Diagnostic::error(Code::DuplicateKey, scenarios.place(column, row), what)
+                    .hint("give this scenario another name, or take it out"),
+            );
+        }
+    }
+}
+
+/// A scenario that leads back to itself by what it is like is told once, at the first of
+/// its circle.
+fn circles(scenarios: &TableData, findings: &mut Vec<Diagnostic>) {
+    let names = scenarios.words(Scenarios::Scenario.index());
+    let column = Scenarios::Like.index();
+    let rows = names.iter().enumerate().rev();
+    let rows: BTreeMap<String, usize> =
+        rows.map(|(row, name)| (name.to_lowercase(), row)).collect();
+    let like = |row: usize| {
+        let word = scenarios.words(column).get(row)?;
+        rows.get(&word.to_lowercase()).copied()
+    };
+    for start in 0..scenarios.rows {
+        let mut circle = vec![start];
+        while let Some(next) = circle.last().and_then(|last| like(*last)) {
+            if circle.contains(&next) {
+                break;
+            }
+            circle.push(next);
+        }
+        let closes = circle.last().and_then(|last| like(*last)) == Some(start);
+        if !closes || circle.iter().any(|row| *row < start) {
+            continue;
+        }
+        let named = circle
+            .iter()
+            .chain([&start])
+            .map(|row| format!("\"{}\"", names[*row]));
+        let named: Vec<String> = named.collect();
+        let what = format!(
+            "scenarios are like one another in a circle: {}",
+            named.join(" → ")
+        );
+        findings.push(
+            Diagnostic::error(Code::ScenarioCircle, scenarios.place(column, start), what)
+                .hint("leave Like blank in one of them"),
+        );
+    }
+}
+
+/// Every row gives work or a material, and not both.
+fn gives_something(shared: &TableData, findings: &mut Vec<Diagnostic>) {
+    let filled = |field: SharedWork, row: usize| {
+        let words = shared.words(field.index()).get(row);
+        words.is_some_and(|word| !word.is_empty())
+    };
+    let work = [
+        SharedWork::SharedOf,
+        SharedWork::SharedZone,
+        SharedWork::SharedLine,
+    ];
+    let column = SharedWork::SharedOf.index();
+    for row in 0..shared.rows {
+        let gives_work = work.iter().any(|field| filled(*field, row));
+        let gives_material = filled(SharedWork::SharedMaterial, row);
+        let (code, what, hint) = match (gives_work, gives_material) {
+            (false, false) => (
+                Code::GivesNothing,
+                "this row names no work, zone, line or material",
+                "write what is given away, or take the row out",
+            ),
+            (true, true) => (
+                Code::ConflictingValues,
+                "this row gives work and a material at once",
+                "write the material in a row of its own",
+            ),
+            _ => continue,
+        };
+        findings.push(Diagnostic::error(code, shared.place(column, row), what).hint(hint));
+    }
+}

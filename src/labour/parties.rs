@@ -1,0 +1,278 @@
+//! Parties: one partner in one scenario, with the sessions it takes and what they cost.
+//!
+//! Always true: sessions cost by the hours that are used of them; what is paid once is paid
+//! where the partner works at all; what is given is never part of a cost.
+
+use super::sharing::Sharing;
+use super::tasks::{TaskColumns, Tasks};
+use super::terms::Terms;
+use super::{Compared, rows_meant};
+use crate::diagnostic::Code;
+use crate::graph::{Breach, Cell, Column, Graph, Link, Piece, Rules, Table, Text, only, when};
+use crate::job::tables::{JobKeys, Partners, Scenarios, YES_NO};
+use crate::pricing::cents;
+use crate::sources;
+use crate::takeoff::basis::Basis;
+use crate::takeoff::line::fixed;
+use crate::units::{DATE, H, MONEY, ONE};
+
+/// One partner in one scenario.
+#[derive(Debug)]
+pub enum Parties {}
+
+impl Table for Parties {
+    const NAME: &'static str = "Partners by scenario";
+    const ROW: &'static str = "partner in a scenario";
+}
+
+/// Which partner in which scenario.
+#[derive(Clone, Copy, Debug)]
+pub struct Party {
+    /// Its name: scenario and partner.
+    pub name: Text<Parties>,
+    /// The scenario.
+    pub scenario: Link<Parties, Compared>,
+    /// The partner.
+    pub partner: Link<Parties, Partners>,
+    /// 1 where its scenario is in use.
+    pub in_use: Column<Parties>,
+}
+
+/// Adds the parties.
+pub(super) fn party(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    sharing: &Sharing,
+    chosen: Column<JobKeys>,
+) -> Party {
+    let scenarios = basis.inputs.id(Scenarios::Scenario);
+    let partners = basis.inputs.id(Partners::Partner);
+    graph.add_table::<Parties>(sharing.parties.len());
+    let mut rules = graph.rules::<Parties>();
+    let name = |(scenario, partner): &(usize, usize)| {
+        let scenario = Piece::Cell(scenarios.at(*scenario));
+        vec![scenario, fixed(" / "), Piece::Cell(partners.at(*partner))]
+    };
+    let names = sharing.parties.iter().map(name).collect();
+    let name = rules.gathered_words("partner in a scenario", names);
+    rules.labelled_by(name);
+    let scenario = sharing.parties.iter().map(|(scenario, _)| scenario + 1);
+    let scenario: Link<Parties, Compared> = rows_meant(&mut rules, "scenario row", scenario, &[]);
+    let partner = sharing.parties.iter().map(|(_, partner)| *partner);
+    let partner = rows_meant(&mut rules, "partner row", partner, &[]);
+    let same = Column::<Parties>::new(scenario.id).here();
+    let in_use = when(same.same_as(only(chosen)), 1.0, 0.0);
+    Party {
+        name,
+        scenario,
+        partner,
+        in_use: rules.from_job("in use", ONE, in_use),
+    }
+}
+
+/// What each partner gives, takes and costs in each scenario.
+#[derive(Clone, Copy, Debug)]
+pub struct PartyColumns {
+    /// Labor of the crew that is displaced.
+    pub displaced: Column<Parties>,
+    /// Equipment of ours that is displaced.
+    pub equipment_displaced: Column<Parties>,
+    /// Hours of work of its people.
+    pub hours: Column<Parties>,
+    /// Sessions, as used.
+    pub sessions: Column<Parties>,
+    /// Sessions held: whole ones.
+    pub held: Column<Parties>,
+    /// Hours on site, training included.
+    pub on_site: Column<Parties>,
+    /// Of those, hours that are given.
+    pub donated: Column<Parties>,
+    /// What given hours are worth.
+    pub donated_value: Column<Parties>,
+    /// Hours that the client pays its own staff for.
+    pub staff_hours: Column<Parties>,
+    /// What the client pays its own staff.
+    pub staff_pay: Column<Parties>,
+    /// Hours of the lead, training included.
+    pub lead_hours: Column<Parties>,
+    /// Of the hours on site, training.
+    pub training: Column<Parties>,
+    /// Labor that is added: lead, set-up, training, work done again.
+    pub labor: Column<Parties>,
+    /// Equipment that is added: machines that stand.
+    pub equipment: Column<Parties>,
+    /// What is paid and bought.
+    pub bought: Column<Parties>,
+    /// What is paid once, whatever is done.
+    pub once: Column<Parties>,
+    /// Fair rent of tools and machines that they bring.
+    pub tools_value: Column<Parties>,
+    /// What it costs more where nobody of them comes at all.
+    pub nobody_comes: Column<Parties>,
+    /// Working days from the start of the job to the first of its work.
+    pub first_day: Column<Parties>,
+    /// Last day to decide whether the crew steps in; zero where no start is written.
+    pub decide_by: Column<Parties>,
+}
+
+/// Adds what each party gives, takes and costs, from its tasks.
+pub(super) fn parties(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    (party, terms): (&Party, &Terms),
+    task: &TaskColumns,
+) -> PartyColumns {
+    let partner = party.partner;
+    let first = first_days(graph, basis, party, task);
+    let mut rules = graph.rules::<Parties>();
+    let mut sum =
+        |name: &str, unit, of: Column<Tasks>| rules.arithmetic(name, unit, task.party.sum(of));
+    let displaced = sum("labor displaced", MONEY, task.labor_displaced);
+    let equipment_displaced = sum("equipment displaced", MONEY, task.equipment_displaced);
+    let machine_hours = sum("machine hours displaced", H, task.machine_hours);
+    let hours = sum("hours of work", H, task.partner_hours);
+    let labor = sum("labor of sessions", MONEY, task.labor);
+    let equipment = sum("machines that stand", MONEY, task.equipment);
+    let bought = sum("paid and bought for sessions", MONEY, task.bought);
+    let waste = sum("extra material", MONEY, task.material);
+    let at_work = hours.here().above(0.0);
+    let once = |amount: Column<Partners>| when(at_work.clone(), partner.of(amount), 0.0);
+    let labor_once = rules.from_job("lead for training", MONEY, cents(once(terms.labor_once)));
+    let bought_once = cents(once(terms.bought_once));
+    let bought_once = rules.from_job("gear, insurance and admin", MONEY, bought_once);
+    let session = partner.of(terms.work_of_session);
+    let sessions = when(session.clone().above(0.0), hours / session, 0.0);
+    let sessions = rules.from_job("sessions used", ONE, sessions);
+    let held = rules.from_job("sessions held", ONE, sessions.here().round_up());
+    let training = rules.from_job("hours of training", H, once(terms.training));
+    let on_site = hours * partner.of(terms.on_site) + training;
+    let on_site = rules.from_job("hours on site", H, on_site);
+    let gives = partner.of(terms.gives_time).above(0.0);
+    let donated = rules.from_job("hours given", H, when(gives, on_site, 0.0));
+    let value = donated * partner.of(basis.inputs.number(Partners::InKindRate));
+    let donated_value = rules.step(
+        "value of hours given",
+        MONEY,
+        &sources::IN_KIND,
+        cents(value),
+    );
+    let kind = partner.words_of(basis.inputs.words(Partners::PartnerKind));
+    let kind = rules.word_step("kind", kind);
+    let staff_hours = when(kind.is("client's staff"), on_site, 0.0);
+    let pay = sessions * partner.of(terms.wages) + once(terms.wages_once);
+    let lead_hours = sessions * partner.of(terms.lead_hours) + once(terms.training_lead);
+    let tools = sessions * partner.of(basis.inputs.number(Partners::ToolsValue))
+        + machine_hours * partner.of(basis.inputs.number(Partners::MachineRent));
+    let premium = 1.0 + partner.of(basis.inputs.number(Partners::MakeGood));
+    let missed = displaced * premium + equipment_displaced - labor - equipment - bought - waste
+        + sessions * partner.of(terms.standby);
+    let columns = PartyColumns {
+        displaced,
+        equipment_displaced,
+        hours,
+        sessions,
+        held,
+        on_site,
+        donated,
+        donated_value,
+        staff_hours: rules.from_job("hours of the client's staff", H, staff_hours),
+        staff_pay: rules.from_job("pay of the client's staff", MONEY, cents(pay)),
+        lead_hours: rules.from_job("hours of the lead", H, lead_hours),
+        training,
+        labor: rules.arithmetic("labor added", MONEY, cents(labor + labor_once)),
+        equipment: rules.arithmetic("equipment added", MONEY, cents(equipment.here())),
+        bought: rules.arithmetic("paid and bought", MONEY, cents(bought + bought_once)),
+        once: rules.arithmetic("paid once", MONEY, cents(labor_once + bought_once)),
+        tools_value: rules.step("value of tools", MONEY, &sources::IN_KIND, cents(tools)),
+        nobody_comes: rules.from_job("more if nobody comes", MONEY, cents(missed)),
+        first_day: first.0,
+        decide_by: first.1,
+    };
+    limits(&mut rules, basis, (party, terms), &columns);
+    columns
+}
+
+/// Working days from the start of the job to the first line of a party, one line after the
+/// other, and the last day to decide: that day by the calendar, less the notice.
+fn first_days(
+    graph: &mut Graph,
+    basis: &Basis<'_>,
+    party: &Party,
+    task: &TaskColumns,
+) -> (Column<Parties>, Column<Parties>) {
+    let first: Vec<Option<Cell>> = task.first_of_party.clone();
+    let mut rules = graph.rules::<Parties>();
+    let before = rules.gathered("hours of work before it", H, first);
+    let days = before.here().number_in(H) / only(basis.wide.hours_a_day);
+    let days = rules.from_job("working days before it", ONE, days.round_down());
+    let week = only::<Parties, JobKeys>(basis.wide.days_a_week);
+    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
+    let by_calendar = when(week.above(6.0), 1.0, up_to_six);
+    let by_calendar = (days * by_calendar).round_down();
+    let start = basis.inputs.number(JobKeys::StartDate);
+    let notice = party.partner.of(basis.inputs.number(Partners::Notice));
+    let day = only::<Parties, JobKeys>(start).number_in(DATE) + by_calendar - notice;
+    let known = only::<Parties, JobKeys>(start).above(0.0);
+    let day = when(known, day.counted_in(DATE), 0.0);
+    (
+        days,
+        rules.step("last day to decide", DATE, &sources::CALENDAR, day),
+    )
+}
+
+/// Limits: the sessions hold the work; minors and values are thought of.
+fn limits(
+    rules: &mut Rules<'_, Parties>,
+    basis: &Basis<'_>,
+    (party, terms): (&Party, &Terms),
+    columns: &PartyColumns,
+) {
+    let inputs = basis.inputs;
+    let capacity = party.partner.of(terms.capacity);
+    let capacity = rules.from_job("hours that its sessions hold", H, capacity);
+    rules.limit(
+        "hours overdrawn",
+        columns.hours.here().above(capacity),
+        Breach::fault(
+            Code::HoursOverdrawn,
+            inputs.id(Partners::Sessions),
+            "this partner is given more work than its sessions hold",
+            "give it less, more people or more sessions",
+        ),
+    );
+    let minors = party.partner.words_of(inputs.words(Partners::Minors));
+    let minors = rules.word_step("minors", minors);
+    let at_work = columns.hours.here().above(0.0);
+    rules.limit(
+        "minors at work",
+        minors.is(YES_NO[0]).and(at_work.clone()),
+        Breach::caution(
+            Code::LabourLaw,
+            inputs.id(Partners::Minors),
+            "minors are among them",
+            "see what local law lets minors do, for how long and under whose eyes, and ask their guardians and the insurer",
+        ),
+    );
+    let rate = inputs.number(Partners::InKindRate);
+    let rate = rules.from_job(
+        "in-kind rate in use",
+        crate::units::MONEY_H,
+        party.partner.of(rate),
+    );
+    let wanted = only::<Parties, JobKeys>(inputs.number(JobKeys::MatchingShare)).above(0.0);
+    rules.limit(
+        "given hours without a value",
+        columns
+            .donated
+            .here()
+            .above(0.0)
+            .and(rate.here().same_as(0.0))
+            .and(wanted),
+        Breach::open(
+            Code::MissingPrice,
+            inputs.id(Partners::InKindRate),
+            "a match is wanted, and the hours that they give have no value",
+            "write the in-kind rate and the rule that it comes from",
+        ),
+    );
+}
