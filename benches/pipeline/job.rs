@@ -6,6 +6,7 @@ mod entry;
 mod book;
 mod built;
 mod items;
+mod partners;
 mod site;
 
 use std::path::Path;
@@ -24,6 +25,7 @@ pub(crate) struct Size {
     /// Rows of each of structures, loose stone, timber and planting.
     built: u32,
     items: u32,
+    scenarios: u32,
 }
 
 impl Size {
@@ -41,7 +43,13 @@ impl Size {
             courses_of_a_fall,
             built,
             items: rows.saturating_sub(taken).max(1),
+            scenarios: 0,
         }
+    }
+
+    /// The same job with so many scenarios.
+    pub(crate) fn with_scenarios(self, scenarios: u32) -> Self {
+        Self { scenarios, ..self }
     }
 
     /// A job of falls and little else.
@@ -62,7 +70,7 @@ pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
     let item = |at| items::item(at, size.items);
     let mut layers = rows(size.basins, built::basin_layer);
     layers.extend(rows(size.falls, built::fall_layer));
-    let tables: [(&str, &str, Rows); 19] = [
+    let tables: [(&str, &str, Rows); 22] = [
         ("Job", "Key|Value", site::job()),
         ("Quick measure", "Key|Value", site::quick_measure()),
         ("Basins", site::BASINS, rows(size.basins, site::basin)),
@@ -105,6 +113,17 @@ pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
         ("Equipment", book::EQUIPMENT, book::machines()),
         ("Lift chart", book::LIFT_CHART, book::lift_chart()),
         ("Production rates", book::WORKS, book::works()),
+        ("Partners", partners::PARTNERS, partners::partners()),
+        (
+            "Scenarios",
+            partners::SCENARIOS,
+            rows(size.scenarios, partners::scenario),
+        ),
+        (
+            "Shared work",
+            partners::SHARED_WORK,
+            partners::shared_work(size.scenarios),
+        ),
         ("Mark-ups", book::MARK_UPS, book::mark_ups()),
     ];
     let mut workbook = Workbook::new();

@@ -15,8 +15,13 @@
 //! A second table is of jobs of falls and little else. What is ours beyond the floor is
 //! mostly reading, checking and working the job out, so that is timed alone too.
 //!
-//! `cargo bench` measures 100 to 100,000 rows, then falls; `cargo bench -- 1000 10000` only
-//! those, `cargo bench -- falls` only falls, and `cargo bench -- write 1000 job.xlsx` (or
+//! A third table is of jobs with scenarios: the whole of `bid` with five of them in the
+//! workbook, and how long the library takes to price twenty again after the terms of partners
+//! have changed.
+//!
+//! `cargo bench` measures 100 to 100,000 rows, then falls, then
+//! scenarios; `cargo bench -- 1000 10000` only those, `cargo bench -- falls` only falls,
+//! `cargo bench -- scenarios` only scenarios, and `cargo bench -- write 1000 job.xlsx` (or
 //! `write falls`) keeps a made-up job.
 
 mod job;
@@ -31,6 +36,8 @@ use std::process::Command;
 use std::time::Instant;
 
 use groundsheet::estimate::{self, Estimate};
+use groundsheet::graph::{Again, evaluate};
+use groundsheet::job::tables::Partners;
 use groundsheet::{job as jobs, read, write};
 
 use job::Size;
@@ -42,6 +49,7 @@ const SIZES: [u32; 4] = [100, 1_000, 10_000, 100_000];
 const FALLS: (u32, u32) = (200, 20);
 const OURS: &str = "ours";
 const ESTIMATE: &str = "estimate";
+const AGAIN: &str = "again";
 const FLOOR: &str = "floor";
 
 fn main() -> Outcome<()> {
@@ -52,6 +60,7 @@ fn main() -> Outcome<()> {
         [FLOOR, input, cells, output] => {
             report(|| floor(Path::new(input), Path::new(cells), Path::new(output)))
         }
+        [AGAIN, input] => again(Path::new(input)),
         [ESTIMATE, input] => report(|| estimated(Path::new(input)).map(drop)),
         ["write", size, output] => {
             let (falls, courses) = FALLS;
@@ -62,12 +71,16 @@ fn main() -> Outcome<()> {
         }
         other => {
             let wanted: Vec<u32> = other.iter().filter_map(|word| word.parse().ok()).collect();
-            let only_falls = other.contains(&"falls");
-            if !only_falls {
+            let falls = other.contains(&"falls");
+            let scenarios = other.contains(&"scenarios");
+            if !falls && !scenarios {
                 compare(if wanted.is_empty() { &SIZES } else { &wanted })?;
             }
-            if only_falls || wanted.is_empty() {
+            if falls || (wanted.is_empty() && !scenarios) {
                 compare_falls()?;
+            }
+            if scenarios || (wanted.is_empty() && !falls) {
+                compare_scenarios()?;
             }
             Ok(())
         }
@@ -246,6 +259,71 @@ fn compare_falls() -> Outcome<()> {
     let measured = measure(Size::falls(falls, courses), 9, folder.path())?;
     let beyond = measured.ours.seconds - measured.floor.seconds;
     say(&format!("        {} | {beyond:.4}\n", figures(&measured)))
+}
+
+/// Rows of the jobs with scenarios, and how many scenarios are in the workbook.
+const WITH_SCENARIOS: ([u32; 2], u32) = ([1_000, 10_000], 5);
+/// Rows of the job that is priced again, and how many scenarios it has.
+const PRICED_AGAIN: (u32, u32) = (5_000, 20);
+
+fn compare_scenarios() -> Outcome<()> {
+    let folder = tempfile::tempdir()?;
+    let (sizes, scenarios) = WITH_SCENARIOS;
+    say(&format!(
+        "\nwith {scenarios} scenarios\n   rows   seconds     floor  ratio |  memory MB     floor  ratio | estimate\n",
+    ))?;
+    for rows in sizes {
+        let size = Size::whole(rows).with_scenarios(scenarios);
+        let measured = measure(size, 5, folder.path())?;
+        say(&format!("{rows:>7} {}\n", figures(&measured)))?;
+    }
+    let (rows, scenarios) = PRICED_AGAIN;
+    let input = folder.path().join("again.xlsx");
+    job::write(Size::whole(rows).with_scenarios(scenarios), &input)?;
+    let output = Command::new(std::env::current_exe()?)
+        .arg(AGAIN)
+        .arg(&input)
+        .output()?;
+    if !output.status.success() {
+        return Err(String::from_utf8_lossy(&output.stderr).into());
+    }
+    say(&format!(
+        "\n{rows} rows under {scenarios} scenarios\n{}",
+        String::from_utf8(output.stdout)?
+    ))
+}
+
+/// In a child: prices all scenarios again, and says how long it took at best.
+fn again(input: &Path) -> Outcome<()> {
+    let estimate = estimated(input)?;
+    let columns = &estimate.columns;
+    let scenarios = columns.priced.scenarios.ok_or("no scenarios")?;
+    let labour = columns.labour.as_ref().ok_or("nobody shares the work")?;
+    let (graph, results) = (&estimate.graph, &estimate.results);
+    let lines = graph.rows(columns.lines.name.id);
+    let tasks = graph.rows(labour.task.name.id);
+    let pace = columns.inputs.number(Partners::Pace).id;
+    let partners = graph.rows(pace);
+    let changes: Vec<_> = (0..partners).map(|row| (pace.at(row), 50.0)).collect();
+    let ready = Again::toward(graph, results, &[scenarios.compared.bid.id]);
+    let terms = best(|| drop(black_box(ready.with(&changes))));
+    let whole = best(|| drop(black_box(evaluate(graph))));
+    say(&format!(
+        "{lines} lines, {tasks} tasks: {:.1} ms after a change of every partner's pace; all of it worked out {:.1} ms, ratio {:.2}\n",
+        terms * 1e3,
+        whole * 1e3,
+        terms / whole
+    ))
+}
+
+/// The least seconds of several turns.
+fn best(work: impl Fn()) -> f64 {
+    let turn = || {
+        let start = now();
+        work();
+        start.elapsed().as_secs_f64()
+    };
+    (0..9).map(|_| turn()).fold(f64::INFINITY, f64::min)
 }
 
 /// Seconds and memory of both sides, and the seconds of our estimate.

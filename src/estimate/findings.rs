@@ -91,6 +91,9 @@ impl Shown<'_> {
         if let Some(name) = name.filter(|name| !name.is_empty()) {
             return Some((Share::Name(breach.code, name), found));
         }
+        if self.graph.table(self.graph.column(limit).table).name == Tasks::NAME {
+            return Some((Share::Cell(breach.code, found.place.clone()), found));
+        }
         let is_item = self.graph.table(self.graph.column(limit).table).name == Items::NAME;
         let by_unit = breach.code == Code::DimensionMismatch && !is_item;
         let unit = by_unit

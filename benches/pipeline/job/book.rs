@@ -9,7 +9,7 @@ pub(super) const CREWS: &str = "Crew|People|Wage per hour|Burden (%)";
 pub(super) const EQUIPMENT: &str = "Machine|Rate per hour|Carries (yd3)|Payload (ton)|Cycle (s)|\
                          Pump flow (gpm)|Rigging (ton)";
 pub(super) const LIFT_CHART: &str = "Machine|Radius (ft)|Capacity (ton)|Chart gives";
-pub(super) const WORKS: &str = "Work|Unit|Crew|Crew output|Machine|Machine output";
+pub(super) const WORKS: &str = "Work|Unit|Crew|Crew output|Machine|Machine output|Hazard";
 pub(super) const MARK_UPS: &str = "Mark-up|On|Rate (%)";
 
 pub(super) fn materials() -> Vec<Vec<Entry>> {
@@ -155,8 +155,24 @@ pub(super) fn works() -> Vec<Vec<Entry>> {
     ];
     for (position, (_, unit, work)) in KINDS.iter().enumerate() {
         let crew = ["Stone crew", "Pond crew", "Pipe crew", "Planters"][position];
-        rows.push(row![format!("{work} 1"), *unit, crew, 20.0, (), ()]);
-        rows.push(row![format!("{work} 2"), *unit, crew, 25.0, "Loader", 50.0]);
+        rows.push(row![
+            format!("{work} 1"),
+            *unit,
+            crew,
+            20.0,
+            (),
+            (),
+            "by hand"
+        ]);
+        rows.push(row![
+            format!("{work} 2"),
+            *unit,
+            crew,
+            25.0,
+            "Loader",
+            50.0,
+            "by hand"
+        ]);
     }
     rows
 }

@@ -2,8 +2,11 @@
 //!
 //! Always true: the first of them is told, in its place, with the number of the others.
 
+use std::collections::BTreeSet;
+
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::TableId;
+use crate::place::Place;
 
 /// What a finding shares with others.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,6 +15,8 @@ pub(super) enum Share {
     Name(Code, String),
     /// The unit of a material or a work, in words.
     Unit(String),
+    /// The cell to change, of tasks that one row gives away.
+    Cell(Code, Option<Place>),
     /// Nothing: each is told.
     Nothing,
 }
@@ -19,7 +24,7 @@ pub(super) enum Share {
 /// Findings by what they share, in their order.
 #[derive(Debug, Default)]
 pub(super) struct Shares {
-    found: Vec<(Share, Diagnostic, Vec<Row>)>,
+    found: Vec<(Share, Diagnostic, BTreeSet<Row>)>,
 }
 
 /// A row that a finding is about.
@@ -30,9 +35,10 @@ impl Shares {
     pub(super) fn add(&mut self, share: Share, found: Diagnostic, row: Row) {
         let mut known = self.found.iter_mut();
         match known.find(|(known, ..)| *known != Share::Nothing && *known == share) {
-            Some((_, _, rows)) if rows.contains(&row) => {}
-            Some((_, _, rows)) => rows.push(row),
-            None => self.found.push((share, found, vec![row])),
+            Some((_, _, rows)) => {
+                rows.insert(row);
+            }
+            None => self.found.push((share, found, BTreeSet::from([row]))),
         }
     }
 
@@ -43,7 +49,7 @@ impl Shares {
     }
 }
 
-fn told((share, found, rows): (Share, Diagnostic, Vec<Row>)) -> Diagnostic {
+fn told((share, found, rows): (Share, Diagnostic, BTreeSet<Row>)) -> Diagnostic {
     let more = match rows.len() {
         0 | 1 => String::new(),
         2 => ", and for 1 row more".to_owned(),
