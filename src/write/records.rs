@@ -177,6 +177,13 @@ fn defaults(estimate: &Estimate) -> Vec<DefaultRecord> {
     estimate.swings.iter().map(record).collect()
 }
 
+/// The lines of an estimate as CSV with a heading line.
+#[must_use]
+pub fn lines_csv(estimate: &Estimate) -> String {
+    let lines: Vec<_> = lines(estimate).iter().map(harmless_line).collect();
+    csv(&lines).unwrap_or_default()
+}
+
 /// Records as CSV with a heading line.
 ///
 /// # Errors
