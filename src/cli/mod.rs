@@ -7,10 +7,15 @@
 
 mod bid;
 mod check;
+mod completions;
 mod explain;
+mod export;
+mod folder;
+mod manual;
 mod output;
 mod printing;
 mod reading;
+mod schema;
 mod takeoff;
 mod template;
 
@@ -41,6 +46,14 @@ enum Command {
     Bid(bid::Arguments),
     /// Follow one quantity or price back to cells and sources
     Explain(explain::Arguments),
+    /// Write every result as CSV tables and one JSON file, with its schema, into a folder
+    Export(export::Arguments),
+    /// Print the JSON Schema of every JSON result
+    Schema(schema::Arguments),
+    /// Print what a shell needs to complete commands and options
+    Completions(completions::Arguments),
+    /// Print the manual page, as roff
+    Manual(manual::Arguments),
 }
 
 /// How results are printed.
@@ -89,6 +102,10 @@ impl Command {
             Command::Takeoff(arguments) => arguments.run(),
             Command::Bid(arguments) => arguments.run(),
             Command::Explain(arguments) => arguments.run(),
+            Command::Export(arguments) => arguments.run(),
+            Command::Schema(arguments) => arguments.run(),
+            Command::Completions(arguments) => arguments.run(),
+            Command::Manual(arguments) => arguments.run(),
         }
     }
 }
