@@ -38,11 +38,18 @@ fn page() -> io::Result<Vec<u8>> {
         .filter(|command| command.get_name() != "help")
     {
         page.extend(format!(".SH {}\n", command.get_name().to_uppercase()).into_bytes());
-        let man = Man::new(command);
-        man.render_synopsis_section(&mut page)?;
-        man.render_description_section(&mut page)?;
-        man.render_options_section(&mut page)?;
+        page.extend(below(command)?.into_bytes());
     }
     man.render_extra_section(&mut page)?;
     Ok(page)
+}
+
+/// What one command takes, as parts of a section.
+fn below(command: clap::Command) -> io::Result<String> {
+    let man = Man::new(command);
+    let mut parts = Vec::new();
+    man.render_synopsis_section(&mut parts)?;
+    man.render_description_section(&mut parts)?;
+    man.render_options_section(&mut parts)?;
+    Ok(String::from_utf8_lossy(&parts).replace(".SH ", ".SS "))
 }

@@ -17,6 +17,7 @@ mod heights;
 mod inputs;
 mod layout;
 mod line_sources;
+mod names;
 pub mod pages;
 mod plan;
 mod plan_lists;
@@ -32,8 +33,9 @@ mod workbook;
 
 pub use error::WriteError;
 pub use layout::BookLayout;
+pub use names::names;
 pub use schema::schema;
 pub use sheets::{Block, Body, SheetPlan, Show};
 pub use template::template;
-pub use text::{explain, names, summary, take_off};
+pub use text::{explain, summary, take_off};
 pub use workbook::workbook;

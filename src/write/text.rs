@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::names;
 use crate::estimate::{Estimate, place_of};
 use crate::graph::evaluate::Answers;
 use crate::graph::{Cell, Kind, Results, trace, words};
@@ -135,7 +136,7 @@ pub fn take_off(estimate: &Estimate) -> String {
 /// `surplus`), or a table, a column and a row with slashes (`Basins/finished volume/Main pool`).
 #[must_use]
 pub fn explain(estimate: &Estimate, name: &str, depth: usize) -> Option<String> {
-    let cells = named(estimate, name);
+    let cells = names::named(estimate, name);
     if cells.is_empty() {
         return None;
     }
@@ -150,78 +151,6 @@ pub fn explain(estimate: &Estimate, name: &str, depth: usize) -> Option<String> 
         tree.branch(cell, 0);
     }
     Some(tree.out)
-}
-
-/// Names that `explain` knows, for a suggestion.
-pub fn names(estimate: &Estimate) -> impl Iterator<Item = String> {
-    let lines = estimate.columns.lines.name;
-    let of_lines = (0..estimate.graph.rows(lines.id))
-        .map(move |row| estimate.results.text(lines, row).to_owned());
-    let figures = estimate
-        .graph
-        .columns()
-        .filter(|id| is_figure(estimate, *id));
-    of_lines.chain(figures.map(|id| estimate.graph.column(id).name.clone()))
-}
-
-fn is_figure(estimate: &Estimate, id: crate::graph::ColumnId) -> bool {
-    let table = estimate.graph.column(id).table;
-    ["Bid", "Earthwork", "Factors", "Job"].contains(&estimate.graph.table(table).name)
-}
-
-fn named(estimate: &Estimate, name: &str) -> Vec<Cell> {
-    let graph = &estimate.graph;
-    let lines = &estimate.columns.lines;
-    let same = |text: &str| text.eq_ignore_ascii_case(name.trim());
-    if let Some(row) =
-        (0..graph.rows(lines.name.id)).find(|row| same(estimate.results.text(lines.name, *row)))
-    {
-        let cell = |column| Cell { column, row };
-        return vec![
-            cell(lines.quantity.id),
-            cell(lines.direct.id),
-            cell(estimate.columns.priced.amount.id),
-        ];
-    }
-    let parts: Vec<&str> = name.split('/').map(str::trim).collect();
-    match parts.as_slice() {
-        [table, column] => graph
-            .find(table, column)
-            .map(|column| Cell { column, row: 0 })
-            .into_iter()
-            .collect(),
-        [table, column, row] => {
-            let Some(column) = graph.find(table, column) else {
-                return Vec::new();
-            };
-            let label = graph.table(graph.column(column).table).label;
-            let is_row = |at: &usize| {
-                label.is_some_and(|label| {
-                    estimate
-                        .results
-                        .words(Cell {
-                            column: label,
-                            row: *at,
-                        })
-                        .eq_ignore_ascii_case(row)
-                })
-            };
-            (0..graph.rows(column))
-                .find(is_row)
-                .map(|row| Cell { column, row })
-                .into_iter()
-                .collect()
-        }
-        _ => {
-            let figure = graph
-                .columns()
-                .find(|id| is_figure(estimate, *id) && same(&graph.column(*id).name));
-            figure
-                .map(|column| Cell { column, row: 0 })
-                .into_iter()
-                .collect()
-        }
-    }
 }
 
 struct Tree<'e> {
@@ -247,7 +176,7 @@ impl<'e> Tree<'e> {
             self.results()
                 .measured(cell)
                 .map_or("blank".to_owned(), |value| {
-                    words::quantity(value, info.unit)
+                    words::quantity_in(value, info.unit, self.estimate.currency())
                 })
         };
         let label = graph
@@ -282,7 +211,13 @@ impl<'e> Tree<'e> {
         self.shown.push(cell);
         let _ = writeln!(self.out);
         if let Kind::Step(expr) = &info.kind {
-            let filled = words::filled(graph, self.results(), expr, cell.row);
+            let filled = words::filled(
+                graph,
+                self.results(),
+                expr,
+                cell.row,
+                self.estimate.currency(),
+            );
             let _ = writeln!(self.out, "{indent}  = {filled}");
         }
         if let Some(source) = info.source {
