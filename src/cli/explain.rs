@@ -2,12 +2,12 @@
 
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 
 use super::End;
-use super::printing::{report, say};
+use super::printing::{json, report, say};
 use super::reading::{all, ended, read_estimate};
-use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::diagnostic::{self, Code, Diagnostic, Severity};
 use crate::estimate::Estimate;
 use crate::{job, write};
 
@@ -21,6 +21,18 @@ pub(super) struct Arguments {
     /// How many steps back it is followed
     #[arg(long, value_name = "STEPS", default_value_t = 4)]
     depth: usize,
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    format: Form,
+}
+
+/// How a tree is printed: it is no table, so that there is no CSV of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Form {
+    /// For people
+    Text,
+    /// For programs
+    Json,
 }
 
 impl Arguments {
@@ -29,9 +41,18 @@ impl Arguments {
         let found = all(estimate.as_ref(), &findings);
         let Some(estimate) = estimate else {
             report(&found);
-            return End::ProblemsInJob;
+            let text = match self.format {
+                Form::Text => String::new(),
+                Form::Json => json(&diagnostic::json(&found)),
+            };
+            return say(&text, End::ProblemsInJob);
         };
-        match write::explain(&estimate, &self.reference, self.depth) {
+        let (name, depth) = (&self.reference, self.depth);
+        let tree = match self.format {
+            Form::Text => write::explain(&estimate, name, depth),
+            Form::Json => write::explained(&estimate, name, depth).map(|trees| json(&trees)),
+        };
+        match tree {
             Some(tree) => say(&tree, ended(&found)),
             None => unknown(&estimate, &self.reference),
         }

@@ -13,13 +13,13 @@ use serde::Serialize;
 use super::block_columns::unit_words;
 use super::blocks::sentence;
 use super::layout::BookLayout;
+use super::line_sources;
 use super::plan;
 use super::records::{self, BidRecord};
 use super::sheets::{Block, Body, SheetPlan, Show};
-use super::{line_sources, pages};
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
-use crate::graph::{Cell, ColumnId, words};
+use crate::graph::{Cell, ColumnId, Graph, words};
 use crate::money;
 use crate::units::{DATE, MONEY, MONEY_H, Unit};
 
@@ -149,9 +149,9 @@ impl Maker<'_> {
             }
             Body::Bid(sections) => vec![self.about_the_bid(), self.sections(sections)],
             Body::Factors => vec![self.factors()],
-            Body::Cautions => vec![pages::own::cautions()],
+            Body::Cautions => vec![own::cautions()],
             Body::Checks => vec![self.checks()],
-            Body::Sources => vec![pages::own::sources()],
+            Body::Sources => vec![own::sources()],
             // What was measured is the job itself, and a program edits nothing.
             Body::Input(_) | Body::Changes => Vec::new(),
         };
@@ -184,47 +184,48 @@ impl Maker<'_> {
     fn column(&self, show: Show) -> ColumnRecord {
         let plain = |name: &str| ColumnRecord::plain(name, ValueKind::Words);
         match show {
-            Show::Home(id) | Show::Copy(id) => self.of_graph(id),
+            Show::Home(id) | Show::Copy(id) => column(&self.estimate.graph, id),
             Show::Working => plain("How it is worked out"),
             Show::Source => plain("Source"),
             Show::From => plain("From"),
         }
     }
 
-    fn of_graph(&self, id: ColumnId) -> ColumnRecord {
-        let graph = &self.estimate.graph;
-        let info = graph.column(id);
-        let kind = if info.is_text() {
-            ValueKind::Words
-        } else {
-            kind_of(info.unit)
-        };
-        let working = words::of_column(graph, id);
-        ColumnRecord {
-            name: sentence(&info.name),
-            kind,
-            unit: unit_of(info.unit),
-            working: Some(working).filter(|working| !working.is_empty()),
-            source: info.source.map(|source| source.text),
-        }
-    }
-
     fn shown(&self, show: Show, row: usize) -> Value {
         match show {
-            Show::Home(id) | Show::Copy(id) => self.value(id.at(row)),
+            Show::Home(id) | Show::Copy(id) => value(self.estimate, id.at(row)),
             about => Value::words(&line_sources::about(self.estimate, self.layout, about, row)),
         }
     }
+}
 
-    fn value(&self, cell: Cell) -> Value {
-        let info = self.estimate.graph.column(cell.column);
-        let results = &self.estimate.results;
-        if info.is_text() {
-            return Value::words(results.words(cell));
-        }
-        let number = results.measured(cell).filter(|number| number.is_finite());
-        number.map_or(Value::Blank, |number| Value::of(number, info.unit))
+/// What a column of the graph is.
+pub(super) fn column(graph: &Graph, id: ColumnId) -> ColumnRecord {
+    let info = graph.column(id);
+    let kind = if info.is_text() {
+        ValueKind::Words
+    } else {
+        kind_of(info.unit)
+    };
+    let working = words::of_column(graph, id);
+    ColumnRecord {
+        name: sentence(&info.name),
+        kind,
+        unit: unit_of(info.unit),
+        working: Some(working).filter(|working| !working.is_empty()),
+        source: info.source.map(|source| source.text),
     }
+}
+
+/// The value of a cell.
+pub(super) fn value(estimate: &Estimate, cell: Cell) -> Value {
+    let info = estimate.graph.column(cell.column);
+    let results = &estimate.results;
+    if info.is_text() {
+        return Value::words(results.words(cell));
+    }
+    let number = results.measured(cell).filter(|number| number.is_finite());
+    number.map_or(Value::Blank, |number| Value::of(number, info.unit))
 }
 
 fn kind_of(unit: Unit) -> ValueKind {

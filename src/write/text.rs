@@ -1,16 +1,11 @@
-//! Text for people: the one-screen summary, the take-off, the tree of one figure.
+//! Text for people: the one-screen summary, and the take-off.
 
 use std::fmt::Write;
 
-use super::names;
-use crate::estimate::{Estimate, place_of};
-use crate::graph::evaluate::Answers;
-use crate::graph::{Cell, Kind, Results, trace, words};
+use crate::estimate::Estimate;
+use crate::graph::words;
 use crate::job::tables::JobKeys;
 use crate::money;
-
-/// How many parts of one figure are shown.
-const MOST_PARTS: usize = 12;
 
 /// The one-screen summary of a bid.
 #[must_use]
@@ -128,134 +123,4 @@ pub fn take_off(estimate: &Estimate) -> String {
         );
     }
     out
-}
-
-/// The tree of one figure down to cells and sources, or `None` if nothing has that name.
-///
-/// `depth` is how far it is followed. A name is that of a line (`Dig: Main pool`), of a figure of the job (`bid`,
-/// `surplus`), or a table, a column and a row with slashes (`Basins/finished volume/Main pool`).
-#[must_use]
-pub fn explain(estimate: &Estimate, name: &str, depth: usize) -> Option<String> {
-    let cells = names::named(estimate, name);
-    if cells.is_empty() {
-        return None;
-    }
-    let mut tree = Tree {
-        estimate,
-        deepest: depth,
-        answers: Answers::new(&estimate.graph, &estimate.results),
-        out: String::new(),
-        shown: Vec::new(),
-    };
-    for cell in cells {
-        tree.branch(cell, 0);
-    }
-    Some(tree.out)
-}
-
-struct Tree<'e> {
-    estimate: &'e Estimate,
-    deepest: usize,
-    answers: Answers<'e>,
-    out: String,
-    shown: Vec<Cell>,
-}
-
-impl<'e> Tree<'e> {
-    fn results(&self) -> &'e Results {
-        &self.estimate.results
-    }
-
-    fn branch(&mut self, cell: Cell, depth: usize) {
-        let graph = &self.estimate.graph;
-        let info = graph.column(cell.column);
-        let indent = "  ".repeat(depth);
-        let value = if info.is_text() {
-            format!("\"{}\"", self.results().words(cell))
-        } else {
-            self.results()
-                .measured(cell)
-                .map_or("blank".to_owned(), |value| {
-                    words::quantity_in(value, info.unit, self.estimate.currency())
-                })
-        };
-        let label = graph
-            .table(info.table)
-            .label
-            .filter(|label| *label != cell.column);
-        let row = label
-            .map(|label| {
-                self.results().words(Cell {
-                    column: label,
-                    row: cell.row,
-                })
-            })
-            .unwrap_or_default();
-        let of = if row.is_empty() {
-            String::new()
-        } else {
-            format!(" of {row}")
-        };
-        let _ = write!(self.out, "{indent}{}{of} = {value}", info.name);
-        if let Some(place) = place_of(&self.estimate.job, graph, &self.estimate.columns, cell) {
-            let _ = writeln!(self.out, "   [{place}]");
-            if let Some(source) = graph.followed(cell) {
-                self.branch(source, depth + 1);
-            }
-            return;
-        }
-        if self.shown.contains(&cell) {
-            let _ = writeln!(self.out, "   (shown above)");
-            return;
-        }
-        self.shown.push(cell);
-        let _ = writeln!(self.out);
-        if let Kind::Step(expr) = &info.kind {
-            let filled = words::filled(
-                graph,
-                self.results(),
-                expr,
-                cell.row,
-                self.estimate.currency(),
-            );
-            let _ = writeln!(self.out, "{indent}  = {filled}");
-        }
-        if let Some(source) = info.source {
-            let _ = writeln!(self.out, "{indent}  source: {}", source.text);
-        }
-        self.parts(cell, depth);
-    }
-
-    fn parts(&mut self, cell: Cell, depth: usize) {
-        let parts = trace::parts(
-            &self.estimate.graph,
-            &self.estimate.results,
-            &mut self.answers,
-            cell,
-        );
-        if depth >= self.deepest && !parts.is_empty() {
-            let _ = writeln!(
-                self.out,
-                "{}(and so on: --depth goes further)",
-                "  ".repeat(depth + 1)
-            );
-            return;
-        }
-        let worth = |part: &Cell| {
-            let info = self.estimate.graph.column(part.column);
-            info.is_text() || self.results().number(*part) != 0.0 || parts.len() <= MOST_PARTS
-        };
-        let shown: Vec<Cell> = parts.iter().copied().filter(worth).collect();
-        for part in shown.iter().take(MOST_PARTS) {
-            self.branch(*part, depth + 1);
-        }
-        if shown.len() > MOST_PARTS {
-            let _ = writeln!(
-                self.out,
-                "{}and {} more",
-                "  ".repeat(depth + 1),
-                shown.len() - MOST_PARTS
-            );
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! Pages that are not made of columns of the graph alone: the bid page, factors, checks,
 //! cautions, sources, and the defaults that move the bid most.
 
-use super::{BlockRecord, ColumnRecord, Maker, Value, ValueKind};
+use super::{BlockRecord, ColumnRecord, Maker, Value, ValueKind, value};
 use crate::graph::Table;
 use crate::job::tables::JobKeys;
 use crate::parameters::Factor;
@@ -101,7 +101,7 @@ impl Maker<'_> {
                 Value::words(factor.name()),
                 Value::words(factor.unit(system).symbol()),
                 Value::Number(factor.default(system)),
-                self.value(in_use.id.at(0)),
+                value(estimate, in_use.id.at(0)),
                 Value::words(&estimate.job.factor(*factor).reason),
                 Value::words(factor.source().standing.words()),
                 Value::words(factor.source().text),
