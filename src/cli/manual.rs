@@ -2,22 +2,17 @@
 
 use std::io;
 
-use clap::{Args, CommandFactory};
+use clap::CommandFactory;
 use clap_mangen::Man;
 
 use super::End;
 use super::printing::say;
 
-/// What `manual` takes: nothing.
-#[derive(Debug, Args)]
-pub(super) struct Arguments {}
-
-impl Arguments {
-    pub(super) fn run(self) -> End {
-        match page() {
-            Ok(page) => say(&String::from_utf8_lossy(&page), End::Done),
-            Err(_) => End::Failed,
-        }
+/// Prints the manual page.
+pub(super) fn run() -> End {
+    match page() {
+        Ok(page) => say(&String::from_utf8_lossy(&page), End::Done),
+        Err(_) => End::Failed,
     }
 }
 

@@ -49,11 +49,11 @@ enum Command {
     /// Write every result as CSV tables and one JSON file, with its schema, into a folder
     Export(export::Arguments),
     /// Print the JSON Schema of every JSON result
-    Schema(schema::Arguments),
+    Schema,
     /// Print what a shell needs to complete commands and options
     Completions(completions::Arguments),
     /// Print the manual page, as roff
-    Manual(manual::Arguments),
+    Manual,
 }
 
 /// How results are printed.
@@ -103,9 +103,9 @@ impl Command {
             Command::Bid(arguments) => arguments.run(),
             Command::Explain(arguments) => arguments.run(),
             Command::Export(arguments) => arguments.run(),
-            Command::Schema(arguments) => arguments.run(),
+            Command::Schema => schema::run(),
             Command::Completions(arguments) => arguments.run(),
-            Command::Manual(arguments) => arguments.run(),
+            Command::Manual => manual::run(),
         }
     }
 }
