@@ -12,6 +12,7 @@ mod built; // structures, loose stone, timber, plants, edges, water by hand
 mod by_hand; // small jobs worked out with pencil and paper
 mod cli; // exit codes, files left behind, formats
 mod errors; // bad jobs, each with its exact message
+mod exported; // results for programs, completions, the manual
 mod graph; // the heart by itself
 mod jobs; // the sample jobs by hand
 mod lining; // liner and fabric by hand

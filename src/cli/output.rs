@@ -67,6 +67,20 @@ pub(super) fn same_place(job: &Path, output: &Path) -> bool {
     is_csv && real(folder_of(output)).is_some_and(|folder| real(job) == Some(folder))
 }
 
+/// Whether a folder is the one that a job stands in, or is the job itself.
+pub(super) fn is_folder_of(job: &Path, folder: &Path) -> bool {
+    let real = |path: &Path| fs::canonicalize(path).ok();
+    let Some(folder) = real(folder) else {
+        return false;
+    };
+    let file = job_file(job).unwrap_or_else(|_| job.to_owned());
+    let holds = |path: &Path| path.parent() == Some(&*folder);
+    [real(job), real(&file)]
+        .iter()
+        .flatten()
+        .any(|path| *path == folder || holds(path))
+}
+
 /// An output is an xlsx workbook, and is named like one. A folder is for `replace` to refuse.
 pub(super) fn is_workbook(output: &Path) -> Result<(), String> {
     match output.extension() {
@@ -76,7 +90,7 @@ pub(super) fn is_workbook(output: &Path) -> Result<(), String> {
     }
 }
 
-fn folder_of(path: &Path) -> &Path {
+pub(super) fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),

@@ -92,6 +92,12 @@ codes! {
     UnknownName "unknown-name" "No quantity or price has this name.",
 }
 
+/// The schema of a code: one of the names.
+pub(super) fn schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    let names: Vec<&str> = Code::ALL.iter().map(|code| code.name()).collect();
+    schemars::json_schema!({ "type": "string", "enum": names })
+}
+
 impl Serialize for Code {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.name())

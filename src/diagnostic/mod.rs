@@ -12,12 +12,13 @@ mod render;
 pub use codes::Code;
 pub use render::{json, text};
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::place::Place;
 
 /// How much a diagnostic matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Severity {
     /// Broken data: nothing is written until it is mended.
@@ -31,13 +32,16 @@ pub enum Severity {
 }
 
 /// One finding about a job.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "Finding")]
 pub struct Diagnostic {
     /// How much it matters.
     pub severity: Severity,
     /// Stable name of the kind of finding.
+    #[schemars(schema_with = "codes::schema")]
     pub code: Code,
     /// Where; `None` where it concerns the job as a whole.
+    #[schemars(with = "Option<String>")]
     pub place: Option<Place>,
     /// What was found, and what was expected.
     pub message: String,

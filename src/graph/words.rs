@@ -11,18 +11,27 @@ pub use facts::{facts, looked_up, looked_up_in_vain};
 use super::expr::{Comparison, Condition, Expr, Function, Op};
 use super::{Cell, ColumnId, Graph, Kind, Results};
 use crate::money;
-use crate::units::{DATE, ONE, Ratio, Unit};
+use crate::units::{DATE, MONEY, MONEY_H, ONE, Ratio, Unit};
 
 /// An expression in words, without values.
 #[must_use]
 pub fn of(graph: &Graph, expr: &Expr) -> String {
-    Speaker { graph, row: None }.expr(expr, false)
+    Speaker {
+        graph,
+        row: None,
+        currency: MONEY.symbol(),
+    }
+    .expr(expr, false)
 }
 
 /// What a computed column says, without values; empty for inputs.
 #[must_use]
 pub fn of_column(graph: &Graph, column: ColumnId) -> String {
-    let speaker = Speaker { graph, row: None };
+    let speaker = Speaker {
+        graph,
+        row: None,
+        currency: MONEY.symbol(),
+    };
     match &graph.column(column).kind {
         Kind::Step(expr) => speaker.expr(expr, false),
         Kind::Limit(condition, _) => speaker.condition(condition),
@@ -31,12 +40,13 @@ pub fn of_column(graph: &Graph, column: ColumnId) -> String {
     }
 }
 
-/// An expression in words, with the numbers of one row.
+/// An expression in words, with the numbers of one row; money has the sign of its currency.
 #[must_use]
-pub fn filled(graph: &Graph, results: &Results, expr: &Expr, row: usize) -> String {
+pub fn filled(graph: &Graph, results: &Results, expr: &Expr, row: usize, currency: &str) -> String {
     Speaker {
         graph,
         row: Some((results, row)),
+        currency,
     }
     .expr(expr, false)
 }
@@ -52,6 +62,17 @@ pub fn quantity(value: f64, unit: Unit) -> String {
         number
     } else {
         format!("{number} {unit}")
+    }
+}
+
+/// The same, where money has the sign of its currency.
+#[must_use]
+pub fn quantity_in(value: f64, unit: Unit, currency: &str) -> String {
+    let hourly = if unit == MONEY_H { "/h" } else { "" };
+    if unit == MONEY || unit == MONEY_H {
+        format!("{} {currency}{hourly}", money::show(value, decimals(unit)))
+    } else {
+        quantity(value, unit)
     }
 }
 
@@ -100,6 +121,8 @@ pub fn decimals(unit: Unit) -> usize {
 struct Speaker<'g> {
     graph: &'g Graph,
     row: Option<(&'g Results, usize)>,
+    /// The sign of the job's money.
+    currency: &'g str,
 }
 
 impl Speaker<'_> {
@@ -108,9 +131,9 @@ impl Speaker<'_> {
         match (self.row, row) {
             (Some((results, _)), Some(row)) if !info.is_text() => {
                 let cell = Cell { column, row };
-                let value = results
-                    .measured(cell)
-                    .map_or("blank".to_owned(), |value| quantity(value, info.unit));
+                let value = results.measured(cell).map_or("blank".to_owned(), |value| {
+                    quantity_in(value, info.unit, self.currency)
+                });
                 format!("{} {value}", info.name)
             }
             _ => info.name.clone(),
@@ -123,7 +146,7 @@ impl Speaker<'_> {
 
     fn number(&self, value: f64, unit: Unit) -> String {
         if self.row.is_some() {
-            format!(" {}", quantity(value, unit))
+            format!(" {}", quantity_in(value, unit, self.currency))
         } else {
             String::new()
         }

@@ -8,13 +8,13 @@ use super::block_columns::{Maker, Shown, unit_words};
 use super::error::WriteError;
 use super::heights::{BOLD, LINE, PLAIN, SMALL, TALLEST, lines};
 use super::layout::BookLayout;
+use super::line_sources;
 use super::sheets::{Block, DATA, Show};
 use super::stored::{self, Mistaken};
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
-use crate::graph::formula::Layout;
 use crate::graph::reference;
-use crate::graph::{Cell, ColumnId, Kind, words};
+use crate::graph::{Cell, ColumnId, words};
 use crate::place::cell_name;
 
 /// Writes cells of an estimate on one sheet.
@@ -295,32 +295,12 @@ impl<'w> Painter<'w> {
         (0..lines).filter_map(|row| self.taken_off(row))
     }
 
-    /// A cell that only shows another leads to that one.
     fn taken_off(&self, row: usize) -> Option<Cell> {
-        let estimate = self.estimate;
-        let mut cell = estimate.columns.lines.amount.id.at(row);
-        while let Kind::Gathered(cells) = &estimate.graph.column(cell.column).kind {
-            cell = cells.get(cell.row).copied().flatten()?;
-        }
-        Some(cell)
+        line_sources::taken_off(self.estimate, row)
     }
 
     fn about(&self, show: Show, row: usize) -> String {
-        let graph = &self.estimate.graph;
-        let Some(cell) = self.taken_off(row) else {
-            return String::new();
-        };
-        if show == Show::Source {
-            let source = graph.column(cell.column).source;
-            return source.map_or(String::new(), |source| source.text.to_owned());
-        }
-        let home = self.layout.home(cell.column);
-        let row = home.row + u32::try_from(cell.row).unwrap_or(0);
-        format!(
-            "{}, {}",
-            self.layout.sheets[home.sheet].name,
-            cell_name(row, home.column)
-        )
+        line_sources::about(self.estimate, self.layout, show, row)
     }
 
     fn totals(&mut self, block: &Block, rows: u32) -> Result<(), WriteError> {

@@ -205,7 +205,7 @@ pub(super) fn listed(severity: Severity) -> bool {
     matches!(severity, Severity::Error | Severity::Open)
 }
 
-fn kind(severity: Severity) -> &'static str {
+pub(super) fn kind(severity: Severity) -> &'static str {
     match severity {
         Severity::Error => "fault",
         Severity::Open => "open",

@@ -1,144 +1,296 @@
-//! The pages of fixed words and factors: cautions, sources, factors.
+//! Pages of the workbook for programs: each block with its title, its columns and its rows.
+//!
+//! Always true: the pages come from the plan of the workbook, so that a page which people
+//! read there is here too; every value is the engine's own. Totals are left out: a sum
+//! among rows would be counted twice.
 
-use super::blocks::{Painter, Value};
-use super::error::WriteError;
-use super::heights::PLAIN;
-use super::layout::factor_row;
-use super::styles::Role;
-use crate::graph::formula;
-use crate::parameters::Factor;
-use crate::sources;
+mod files;
+mod own;
 
-/// The usual cautions, with what each defers to.
-const CAUTIONS: &[(&str, &str)] = &[
-    (
-        "Cuts",
-        "Cuts that people enter need protection from cave-in at 5 ft (1.5 m) and deeper, and shallower where a competent person sees danger; a way out within 25 ft in trenches of 4 ft and deeper; spoil kept 2 ft from the edge (29 CFR 1926 Subpart P). Local codes and the competent person on site decide.",
-    ),
-    (
-        "Buried lines",
-        "Have buried pipes and cables located and marked before any digging.",
-    ),
-    (
-        "Lifting",
-        "Plan lifts with the machine's own rated chart and a competent person; nobody stands under a load.",
-    ),
-    (
-        "Machines and people",
-        "Keep people on foot out of the reach of machines and of trucks that back up.",
-    ),
-    (
-        "Water and electricity",
-        "Pumps and tools beside water need ground-fault protection (29 CFR 1926.404) and isolation before anyone touches them; wiring is licensed work.",
-    ),
-    (
-        "Confined spaces",
-        "Vaults, sumps and deep basins can be confined spaces: entry follows the permit rules (29 CFR 1910.146, 1926 Subpart AA) and local law.",
-    ),
-    (
-        "Open water and open pits",
-        "An open pool or pit can drown a child: fence it, sign it and keep a way out while it is open.",
-    ),
-    (
-        "Old sediment",
-        "Old pond mud may be soft beyond a person's depth and may be contaminated: probe from a safe place and ask for a test before it is tipped or spread.",
-    ),
-];
+use schemars::JsonSchema;
+use serde::Serialize;
 
-impl Painter<'_> {
-    pub(super) fn text(
-        &mut self,
-        row: u32,
-        column: u16,
-        text: &str,
-        role: Role,
-    ) -> Result<(), WriteError> {
-        let format = self.styles.words(role);
-        self.sheet.write_with_format(row, column, text, format)?;
-        Ok(())
+use super::block_columns::unit_words;
+use super::blocks::sentence;
+use super::layout::BookLayout;
+use super::line_sources;
+use super::plan;
+use super::records::{self, BidRecord};
+use super::sheets::{Block, Body, SheetPlan, Show};
+use crate::diagnostic::Diagnostic;
+use crate::estimate::Estimate;
+use crate::graph::{Cell, ColumnId, Graph, words};
+use crate::money;
+use crate::units::{DATE, MONEY, MONEY_H, Unit};
+
+pub use files::csv_files;
+
+/// Every result of a job: the file `results.json` of `groundsheet export`.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Export")]
+pub struct ExportRecord {
+    /// The set of units that the job is taken off in.
+    #[schemars(extend("enum" = ["US customary", "metric"]))]
+    pub units: &'static str,
+    /// The bid, as `groundsheet bid --format json` prints it; the currency of all money too.
+    pub bid: BidRecord,
+    /// The pages that people read in the workbook, in its order.
+    pub pages: Vec<PageRecord>,
+}
+
+/// One page of the workbook.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Page")]
+pub struct PageRecord {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is for.
+    pub about: &'static str,
+    /// Its tables, one below the other.
+    pub blocks: Vec<BlockRecord>,
+}
+
+/// One table of a page.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Block")]
+pub struct BlockRecord {
+    /// What stands above it.
+    pub title: String,
+    /// The CSV file that holds the same, in the same folder.
+    pub file: String,
+    /// Whether page and CSV file show its one row upright: one figure a line.
+    pub upright: bool,
+    /// Its columns.
+    pub columns: Vec<ColumnRecord>,
+    /// Its rows; each has one value for each column, in the same order.
+    pub rows: Vec<Vec<Value>>,
+}
+
+/// One column of a table.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Column")]
+pub struct ColumnRecord {
+    /// Its heading.
+    pub name: String,
+    /// What its values are.
+    pub kind: ValueKind,
+    /// The unit of its numbers, such as `ft2`; of a rate of money, what it is for. Null
+    /// where a number or an amount has none.
+    pub unit: Option<String>,
+    /// How it is worked out, in words; null for what was measured.
+    pub working: Option<String>,
+    /// Where its rule is published, or what it rests on.
+    pub source: Option<&'static str>,
+}
+
+/// What the values of a column are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ValueKind {
+    /// A number in the unit of the column.
+    Number,
+    /// Money in the currency of the bid, as decimal text.
+    Money,
+    /// Words.
+    Words,
+    /// A day as year-month-day.
+    Date,
+}
+
+/// One value: a number; words, money or a day as text; null where the cell is blank.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(untagged)]
+pub enum Value {
+    /// A number.
+    Number(f64),
+    /// Words, money as decimal text, or a day as year-month-day.
+    Text(String),
+    /// A blank cell.
+    Blank,
+}
+
+/// Every result of an estimate; `findings` are those of reading the job. Sheets that show
+/// every step are there only where `working` is set.
+#[must_use]
+pub fn export(estimate: &Estimate, findings: &[Diagnostic], working: bool) -> ExportRecord {
+    let layout = BookLayout::new(estimate);
+    let maker = Maker {
+        estimate,
+        layout: &layout,
+    };
+    let wanted = |plan: &&SheetPlan| working || !plan::is_working(plan.name);
+    let pages = layout.sheets.iter().filter(wanted);
+    let mut pages: Vec<PageRecord> = pages.map(|plan| maker.page(plan)).collect();
+    pages.retain(|page| !page.blocks.is_empty());
+    files::name(&mut pages);
+    ExportRecord {
+        units: estimate.job.system().name(),
+        bid: records::bid(estimate, findings),
+        pages,
     }
+}
 
-    pub(super) fn number_formula(
-        &mut self,
-        row: u32,
-        column: u16,
-        formula: &str,
-        number: f64,
-    ) -> Result<(), WriteError> {
-        let format = self
-            .styles
-            .pattern_format("#,##0".to_owned(), Role::Computed)
-            .clone();
-        self.formula(row, column, formula, Value::Number(number), &format)
-    }
+/// Makes records of the pages of one estimate.
+struct Maker<'e> {
+    estimate: &'e Estimate,
+    layout: &'e BookLayout,
+}
 
-    pub(super) fn word_formula(
-        &mut self,
-        row: u32,
-        column: u16,
-        formula: &str,
-        words: &str,
-    ) -> Result<(), WriteError> {
-        let format = self.styles.words(Role::Computed).clone();
-        self.formula(row, column, formula, Value::Words(words), &format)
-    }
-
-    /// The usual cautions.
-    pub(super) fn cautions(&mut self) -> Result<(), WriteError> {
-        self.sheet
-            .set_column_width(0, 26)?
-            .set_column_width(1, 100)?;
-        for (row, (what, words)) in (3u32..).zip(CAUTIONS) {
-            self.sheet
-                .write_with_format(row, 0, *what, &self.styles.block)?;
-            self.fit(row, &[(words, 100.0)], PLAIN)?;
-            self.sheet
-                .write_with_format(row, 1, *words, &self.styles.wrapped)?;
-        }
-        Ok(())
-    }
-
-    /// Every source that rules and defaults name.
-    pub(super) fn sources(&mut self) -> Result<(), WriteError> {
-        self.sheet
-            .set_column_width(0, 16)?
-            .set_column_width(1, 110)?;
-        for (row, source) in (3u32..).zip(sources::ALL) {
-            self.text(row, 0, source.standing.words(), Role::Computed)?;
-            self.fit(row, &[(source.text, 110.0)], PLAIN)?;
-            self.sheet
-                .write_with_format(row, 1, source.text, &self.styles.wrapped)?;
-        }
-        Ok(())
-    }
-
-    /// The factors: default, unit, override, reason, in use, source.
-    pub(super) fn factors(&mut self) -> Result<(), WriteError> {
-        let estimate = self.estimate;
-        super::workbook::factor_headings(self.sheet, self.styles)?;
-        for factor in Factor::ALL {
-            let row = factor_row(*factor);
-            let own = estimate.job.factor(*factor);
-            let value = Some(own.value).filter(|value| !value.is_nan());
-            super::workbook::factor_row(
-                self.sheet,
-                self.styles,
-                *factor,
-                estimate.job.system(),
-                (value, &own.reason),
-            )?;
-            let in_use = estimate.columns.inputs.factors.of(*factor);
-            let mut formula = String::new();
-            if let Some(template) = formula::template(&estimate.graph, self.layout, in_use.id) {
-                template.splice(0, &mut formula);
+impl Maker<'_> {
+    fn page(&self, plan: &SheetPlan) -> PageRecord {
+        let blocks = match &plan.body {
+            Body::Blocks(blocks) => {
+                let mut made: Vec<BlockRecord> =
+                    blocks.iter().map(|block| self.block(block)).collect();
+                if plan.name == super::sheets::CERTAINTY {
+                    made.push(self.defaults());
+                }
+                made
             }
-            let value = Value::Number(estimate.results.at(in_use, 0));
-            let format = self
-                .styles
-                .number(estimate.graph.column(in_use.id), Role::Computed)
-                .clone();
-            self.formula(row, 5, &formula, value, &format)?;
+            Body::Bid(sections) => vec![self.about_the_bid(), self.sections(sections)],
+            Body::Factors => vec![self.factors()],
+            Body::Cautions => vec![own::cautions()],
+            Body::Checks => vec![self.checks()],
+            Body::Sources => vec![own::sources()],
+            // What was measured is the job itself, and a program edits nothing.
+            Body::Input(_) | Body::Changes => Vec::new(),
+        };
+        PageRecord {
+            name: plan.name,
+            about: plan.about,
+            blocks,
         }
-        Ok(())
+    }
+
+    fn block(&self, block: &Block) -> BlockRecord {
+        let rows = self.estimate.graph.table(block.table).rows;
+        let row = |row: usize| {
+            let value = |show: &Show| self.shown(*show, row);
+            block.columns.iter().map(value).collect()
+        };
+        BlockRecord {
+            title: block.title.clone(),
+            file: String::new(),
+            upright: block.upright,
+            columns: block
+                .columns
+                .iter()
+                .map(|show| self.column(*show))
+                .collect(),
+            rows: (0..rows).map(row).collect(),
+        }
+    }
+
+    fn column(&self, show: Show) -> ColumnRecord {
+        let plain = |name: &str| ColumnRecord::plain(name, ValueKind::Words);
+        match show {
+            Show::Home(id) | Show::Copy(id) => column(&self.estimate.graph, id),
+            Show::Working => plain("How it is worked out"),
+            Show::Source => plain("Source"),
+            Show::From => plain("From"),
+        }
+    }
+
+    fn shown(&self, show: Show, row: usize) -> Value {
+        match show {
+            Show::Home(id) | Show::Copy(id) => value(self.estimate, id.at(row)),
+            about => Value::words(&line_sources::about(self.estimate, self.layout, about, row)),
+        }
+    }
+}
+
+/// What a column of the graph is.
+pub(super) fn column(graph: &Graph, id: ColumnId) -> ColumnRecord {
+    let info = graph.column(id);
+    let kind = if info.is_text() {
+        ValueKind::Words
+    } else {
+        kind_of(info.unit)
+    };
+    let working = words::of_column(graph, id);
+    ColumnRecord {
+        name: sentence(&info.name),
+        kind,
+        unit: unit_of(info.unit),
+        working: Some(working).filter(|working| !working.is_empty()),
+        source: info.source.map(|source| source.text),
+    }
+}
+
+/// The value of a cell.
+pub(super) fn value(estimate: &Estimate, cell: Cell) -> Value {
+    let info = estimate.graph.column(cell.column);
+    let results = &estimate.results;
+    if info.is_text() {
+        return Value::words(results.words(cell));
+    }
+    let number = results.measured(cell).filter(|number| number.is_finite());
+    number.map_or(Value::Blank, |number| Value::of(number, info.unit))
+}
+
+fn kind_of(unit: Unit) -> ValueKind {
+    match unit {
+        MONEY | MONEY_H => ValueKind::Money,
+        DATE => ValueKind::Date,
+        _ => ValueKind::Number,
+    }
+}
+
+fn unit_of(unit: Unit) -> Option<String> {
+    let words = match unit {
+        MONEY | MONEY_H | DATE => unit_words(unit),
+        other => other.symbol().to_owned(),
+    };
+    Some(words).filter(|words| !words.is_empty())
+}
+
+impl ColumnRecord {
+    /// A column that is not one of the graph.
+    fn plain(name: &str, kind: ValueKind) -> Self {
+        Self {
+            name: name.to_owned(),
+            kind,
+            unit: None,
+            working: None,
+            source: None,
+        }
+    }
+}
+
+impl Value {
+    /// Words; blank where there are none.
+    fn words(words: &str) -> Self {
+        if words.is_empty() {
+            Value::Blank
+        } else {
+            Value::Text(words.to_owned())
+        }
+    }
+
+    /// A finite number in a unit.
+    fn of(number: f64, unit: Unit) -> Self {
+        // Nothing owed is not less than nothing.
+        let number = number + 0.0;
+        match kind_of(unit) {
+            ValueKind::Money => Value::Text(decimal(number)),
+            // A date column holds zero where there is no day.
+            ValueKind::Date if number == 0.0 => Value::Blank,
+            ValueKind::Date => Value::Text(words::day(number)),
+            ValueKind::Number | ValueKind::Words => Value::Number(number),
+        }
+    }
+}
+
+/// Money as decimal text: cents where it is whole cents but for the dust of binary
+/// fractions, else every digit of a finer price.
+fn decimal(value: f64) -> String {
+    let cents = money::amount(value).to_string();
+    let off = cents
+        .parse()
+        .map_or(f64::INFINITY, |near: f64| (near - value).abs());
+    if off <= 1e-9 * value.abs().max(1.0) {
+        cents
+    } else {
+        format!("{value}")
     }
 }

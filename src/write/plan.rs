@@ -73,6 +73,11 @@ fn page(name: &'static str, about: &'static str, body: Body) -> SheetPlan {
     SheetPlan { name, about, body }
 }
 
+/// Whether a sheet is one of those that show every step.
+pub(super) fn is_working(sheet: &str) -> bool {
+    WORKING.iter().any(|(name, ..)| *name == sheet)
+}
+
 /// The sheets of an estimate's workbook, in order.
 pub(super) fn sheets(estimate: &Estimate) -> Vec<SheetPlan> {
     let taken = vec![false; estimate.graph.columns().count()];

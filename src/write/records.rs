@@ -4,6 +4,7 @@
 //! would take for a formula are led by an apostrophe.
 
 use rust_decimal::Decimal;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::diagnostic::Diagnostic;
@@ -13,7 +14,8 @@ use crate::job::tables::JobKeys;
 use crate::money;
 
 /// One line of a take-off or a bid.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Line")]
 pub struct LineRecord {
     /// Name of the line, unique.
     pub line: String,
@@ -30,34 +32,44 @@ pub struct LineRecord {
     /// Machine hours.
     pub machine_hours: f64,
     /// Cost of material.
+    #[schemars(schema_with = "money_text")]
     pub material: Decimal,
     /// Cost of labor.
+    #[schemars(schema_with = "money_text")]
     pub labor: Decimal,
     /// Cost of equipment.
+    #[schemars(schema_with = "money_text")]
     pub equipment: Decimal,
     /// Cost of subcontracts.
+    #[schemars(schema_with = "money_text")]
     pub subcontract: Decimal,
     /// Direct cost.
+    #[schemars(schema_with = "money_text")]
     pub direct_cost: Decimal,
     /// Unit price with mark-ups.
+    #[schemars(schema_with = "money_text")]
     pub unit_price: Decimal,
     /// Amount in the bid.
+    #[schemars(schema_with = "money_text")]
     pub amount: Decimal,
 }
 
 /// What rests on measures of one grade.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Grade")]
 pub struct GradeRecord {
     /// The grade.
     pub grade: String,
     /// Amount in the bid.
+    #[schemars(schema_with = "money_text")]
     pub amount: Decimal,
     /// Percent of the bid.
     pub percent: f64,
 }
 
 /// A default, and what another value of it would do to the bid.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Default")]
 pub struct DefaultRecord {
     /// Name of the factor.
     pub factor: &'static str,
@@ -68,23 +80,29 @@ pub struct DefaultRecord {
     /// The value tried.
     pub tried: f64,
     /// The bid with that value, less the bid as it is.
+    #[schemars(schema_with = "money_text")]
     pub change: Decimal,
 }
 
 /// A whole bid.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Bid")]
 pub struct BidRecord {
     /// The job's name.
     pub job: String,
     /// Currency sign.
     pub currency: String,
     /// `draft` where points are open, else `complete`.
+    #[schemars(extend("enum" = ["draft", "complete"]))]
     pub status: &'static str,
     /// Direct cost.
+    #[schemars(schema_with = "money_text")]
     pub direct_cost: Decimal,
     /// Mark-ups.
+    #[schemars(schema_with = "money_text")]
     pub mark_ups: Decimal,
     /// The bid.
+    #[schemars(schema_with = "money_text")]
     pub bid: Decimal,
     /// Crew hours.
     pub crew_hours: f64,
@@ -100,6 +118,11 @@ pub struct BidRecord {
     pub lines: Vec<LineRecord>,
     /// Everything found about the job.
     pub findings: Vec<Diagnostic>,
+}
+
+/// The schema of money: decimal text.
+fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    schemars::json_schema!({ "type": "string", "pattern": r"^-?[0-9]+(\.[0-9]+)?$" })
 }
 
 /// The lines of an estimate.
@@ -175,6 +198,13 @@ fn defaults(estimate: &Estimate) -> Vec<DefaultRecord> {
         change: money::amount(swing.change),
     };
     estimate.swings.iter().map(record).collect()
+}
+
+/// The lines of an estimate as CSV with a heading line.
+#[must_use]
+pub fn lines_csv(estimate: &Estimate) -> String {
+    let lines: Vec<_> = lines(estimate).iter().map(harmless_line).collect();
+    csv(&lines).unwrap_or_default()
 }
 
 /// Records as CSV with a heading line.

@@ -17,6 +17,7 @@ pub fn facts(graph: &Graph, results: &Results, condition: &Condition, row: usize
     let speaker = Speaker {
         graph,
         row: Some((results, row)),
+        currency: MONEY.symbol(),
     };
     let (mut compared, mut filled) = (Vec::new(), Vec::new());
     speaker.facts(condition, false, &mut compared, &mut filled);

@@ -1,0 +1,69 @@
+//! `bid`: the priced workbook of a job, and a summary.
+
+use std::io::{self, IsTerminal};
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::printing::{failed, json, overwrites_the_job, say};
+use super::reading::unblocked;
+use super::{End, Format, output};
+use crate::estimate::Estimate;
+use crate::write::{self, records};
+
+/// What `bid` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// The job
+    job: PathBuf,
+    /// The workbook to write; replaced whole if it is there
+    #[arg(short, long, value_name = "OUT.xlsx")]
+    output: PathBuf,
+    /// How to print the summary
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+impl Arguments {
+    pub(super) fn run(self) -> End {
+        if output::same_place(&self.job, &self.output) {
+            return overwrites_the_job(
+                &self.output,
+                "the output would overwrite the job itself",
+                "give another name after -o",
+            );
+        }
+        if let Err(what) = output::is_workbook(&self.output) {
+            return failed(&self.output, what);
+        }
+        let (estimate, findings) = match unblocked(&self.job, self.format) {
+            Ok(read) => read,
+            Err(end) => return end,
+        };
+        let written = workbook(&estimate);
+        if let Err(what) = written.and_then(|bytes| output::replace(&self.output, &bytes)) {
+            return failed(&self.output, what);
+        }
+        let text = match self.format {
+            Format::Text => write::summary(&estimate),
+            Format::Json => json(&records::bid(&estimate, &findings)),
+            Format::Csv => records::lines_csv(&estimate),
+        };
+        say(&text, End::Done)
+    }
+}
+
+/// The priced workbook, with a bar for a person who watches; hidden from files and pipes.
+fn workbook(estimate: &Estimate) -> Result<Vec<u8>, String> {
+    let bar = if io::stderr().is_terminal() {
+        indicatif::ProgressBar::new(0)
+    } else {
+        indicatif::ProgressBar::hidden()
+    };
+    let written = write::workbook(estimate, &mut |done, of| {
+        bar.set_length(of as u64);
+        bar.set_position(done as u64);
+    });
+    bar.finish_and_clear();
+    written.map_err(|error| error.to_string())
+}

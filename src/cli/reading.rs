@@ -1,0 +1,92 @@
+//! From the path of a job to its estimate, with everything found on the way.
+
+use std::path::Path;
+
+use super::printing::{json, report, say};
+use super::{End, Format, output};
+use crate::diagnostic::{self, Diagnostic, Severity};
+use crate::estimate::{Estimate, estimate};
+use crate::write::records;
+use crate::{job, read};
+
+/// A job worked out, and what reading it found; without an estimate something blocks it.
+pub(super) fn read_estimate(path: &Path) -> (Option<Estimate>, Vec<Diagnostic>) {
+    match output::job_file(path).and_then(|path| read::open(&path)) {
+        Ok((source, mut findings)) => {
+            let checked = job::from_source(&source);
+            findings.extend(checked.findings);
+            (checked.job.map(estimate), findings)
+        }
+        Err(findings) => (None, findings),
+    }
+}
+
+/// An estimate that nothing blocks, with what reading its job found. Everything found is
+/// printed; a job that is blocked ends the run, and gives programs its findings where they
+/// look for results.
+pub(super) fn unblocked(path: &Path, format: Format) -> Result<(Estimate, Vec<Diagnostic>), End> {
+    let (estimate, findings) = read_estimate(path);
+    let found = all(estimate.as_ref(), &findings);
+    report(&found);
+    match estimate.filter(|estimate| !estimate.is_blocked()) {
+        Some(estimate) => Ok((estimate, findings)),
+        None => Err(blocked(&found, format)),
+    }
+}
+
+/// All findings of reading and of working out, the most serious first.
+pub(super) fn all(estimate: Option<&Estimate>, findings: &[Diagnostic]) -> Vec<Diagnostic> {
+    let of_limits = estimate.iter().flat_map(|estimate| &estimate.findings);
+    let mut all: Vec<Diagnostic> = findings.iter().chain(of_limits).cloned().collect();
+    all.sort_by_key(|finding| finding.severity);
+    all
+}
+
+/// How a run ends that found this much.
+pub(super) fn ended(found: &[Diagnostic]) -> End {
+    if found.iter().any(Diagnostic::blocks) {
+        End::ProblemsInJob
+    } else {
+        End::Done
+    }
+}
+
+fn blocked(found: &[Diagnostic], format: Format) -> End {
+    let text = match format {
+        Format::Text => String::new(),
+        Format::Json => json(&diagnostic::json(found)),
+        Format::Csv => findings_csv(found),
+    };
+    say(&text, End::ProblemsInJob)
+}
+
+#[derive(serde::Serialize)]
+struct FindingRecord {
+    severity: Severity,
+    code: &'static str,
+    place: String,
+    message: String,
+    hint: String,
+}
+
+/// Findings as CSV; the heading line alone where there are none.
+pub(super) fn findings_csv(found: &[Diagnostic]) -> String {
+    let record = |finding: &Diagnostic| FindingRecord {
+        severity: finding.severity,
+        code: finding.code.name(),
+        place: records::harmless(
+            &finding
+                .place
+                .as_ref()
+                .map(ToString::to_string)
+                .unwrap_or_default(),
+        ),
+        message: records::harmless(&finding.message),
+        hint: records::harmless(finding.hint.as_deref().unwrap_or_default()),
+    };
+    if found.is_empty() {
+        // Without a record there is nothing that the headings could be taken from.
+        return "severity,code,place,message,hint\n".to_owned();
+    }
+    records::csv(&found.iter().map(record).collect::<Vec<_>>()).unwrap_or_default()
+}
