@@ -15,6 +15,7 @@ use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Shelves};
 use crate::pricing::bid::{self, Priced};
+use crate::pricing::client_items::{self, ClientColumns};
 use crate::pricing::lines::{self, LineColumns, Parts};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
@@ -66,6 +67,8 @@ pub struct Columns {
     pub lines: LineColumns,
     /// Everything after the lines.
     pub priced: Priced,
+    /// The client's items.
+    pub client: ClientColumns,
 }
 
 /// A job worked out.
@@ -228,6 +231,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let dig_sheet = dig_sheet::dig_sheet(graph, inputs, wide, levels, system);
     let sections = lines::section_names(graph, lines.section, &so_far);
     let priced = bid::priced(graph, &basis, &lines, sections);
+    let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
     let columns = Columns {
         inputs: ground.inputs,
         soils: ground.soils,
@@ -244,6 +248,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         dig_sheet,
         lines,
         priced,
+        client,
     };
     (columns, so_far)
 }

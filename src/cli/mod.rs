@@ -4,6 +4,7 @@
 //! failed: wrong arguments, a file that cannot be written. A job with problems is not a
 //! failure of the program.
 
+mod client;
 mod output;
 
 use std::io::{self, IsTerminal, Write};
@@ -65,6 +66,9 @@ enum Command {
         /// The workbook to write; replaced whole if it is there
         #[arg(short, long, value_name = "OUT.xlsx")]
         output: PathBuf,
+        /// A workbook for the client to write beside it: values only, without costs or notes
+        #[arg(long, value_name = "CLIENT.xlsx")]
+        client: Option<PathBuf>,
         /// How to print the summary
         #[arg(long, value_enum, default_value_t = Format::Text)]
         format: Format,
@@ -135,8 +139,9 @@ impl Command {
             Command::Bid {
                 job,
                 output,
+                client,
                 format,
-            } => bid(&job, &output, format),
+            } => bid(&job, &output, client.as_deref(), format),
             Command::Explain {
                 job,
                 reference,
@@ -323,7 +328,7 @@ fn lines(estimate: &Estimate, format: Format) -> String {
         .unwrap_or_default()
 }
 
-fn bid(path: &Path, output: &Path, format: Format) -> End {
+fn bid(path: &Path, output: &Path, client: Option<&Path>, format: Format) -> End {
     if output::same_place(path, output) {
         let place = Place::file(&output.to_string_lossy());
         report(&[Diagnostic::error(
@@ -334,8 +339,14 @@ fn bid(path: &Path, output: &Path, format: Format) -> End {
         .hint("give another name after -o")]);
         return End::Failed;
     }
-    if let Err(what) = output::is_workbook(output) {
-        return failed(output, what);
+    if let Some(clash) = client.and_then(|client| client::overwrites(path, output, client)) {
+        report(&[clash]);
+        return End::Failed;
+    }
+    for output in [output].into_iter().chain(client) {
+        if let Err(what) = output::is_workbook(output) {
+            return failed(output, what);
+        }
     }
     let (estimate, findings) = read_estimate(path);
     let found = all(estimate.as_ref(), &findings);
@@ -349,11 +360,11 @@ fn bid(path: &Path, output: &Path, format: Format) -> End {
         bar.set_position(done as u64);
     });
     bar.finish_and_clear();
-    if let Err(what) = written
-        .map_err(|error| error.to_string())
-        .and_then(|bytes| output::replace(output, &bytes))
-    {
-        return failed(output, what);
+    let written = written.map_err(|error| (output.to_owned(), error.to_string()));
+    let of = (&estimate, &*findings);
+    let put = written.and_then(|bytes| client::write_both((output, &bytes), client, of));
+    if let Err((output, what)) = put {
+        return failed(&output, what);
     }
     let text = match format {
         Format::Text => write::summary(&estimate),

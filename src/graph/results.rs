@@ -77,7 +77,8 @@ impl Results {
     }
 
     /// The row that a look-up found for one of its own rows.
-    pub(super) fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
+    #[must_use]
+    pub fn linked_row(&self, link: ColumnId, row: usize) -> Option<usize> {
         linked_row(self.numbers(link), row)
     }
 

@@ -5,6 +5,7 @@
 
 mod book;
 mod choices;
+mod client;
 mod site;
 mod works;
 
@@ -12,6 +13,7 @@ pub use super::columns::EachTable;
 use super::columns::{Fields, InputTable, in_order};
 pub use book::{Crews, Equipment, LiftChart, MarkUps, Materials, ProductionRates, SetQuantities};
 pub use choices::*;
+pub use client::{BidTerms, ClientItems};
 pub use site::{Basins, Edges, JobKeys, QuickMeasure, Shelves};
 pub use works::{Courses, Falls, Layers, Loose, OtherItems, Planting, Structures, Timber};
 
@@ -73,4 +75,6 @@ in_order![
     ProductionRates,
     MarkUps,
     SetQuantities,
+    ClientItems,
+    BidTerms,
 ];

@@ -6,6 +6,7 @@
 
 pub mod bid;
 pub mod certainty;
+pub mod client_items;
 mod costs;
 pub mod earth_lines;
 pub mod hours;

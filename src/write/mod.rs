@@ -11,6 +11,7 @@ mod certainty_page;
 mod changes;
 mod charts;
 mod checks;
+mod client_copy;
 mod error;
 mod heights;
 mod inputs;
@@ -27,6 +28,9 @@ mod template;
 mod text;
 mod workbook;
 
+pub use client_copy::{
+    ClientCopy, ClientItem, ClientList, ClientRow, Extent, client_copy, client_workbook,
+};
 pub use error::WriteError;
 pub use layout::BookLayout;
 pub use sheets::{Block, Body, SheetPlan, Show};
