@@ -12,19 +12,28 @@ use crate::write;
 /// A file, and what is wrong with writing it.
 pub(super) type Failure = (PathBuf, String);
 
-/// Why the client's copy may not be written where it is asked for: over the job, or over
-/// the priced workbook, by whatever path.
-pub(super) fn overwrites(job: &Path, output: &Path, client: &Path) -> Option<Diagnostic> {
-    let what = if output::same_place(job, client) {
-        "the client's copy would overwrite the job itself"
-    } else if same_file(output, client) {
-        "the client's copy would overwrite the priced workbook"
-    } else {
-        return None;
+/// Why an output may not be written where it is asked for: over the job, or one over the
+/// other, by whatever path.
+pub(super) fn overwrites(job: &Path, output: &Path, client: Option<&Path>) -> Option<Diagnostic> {
+    let finding = |path: &Path, what: &str, option: &str| {
+        let place = Place::file(&path.to_string_lossy());
+        let finding = Diagnostic::error(Code::OutputIsInput, place, what);
+        Some(finding.hint(format!("give another name after {option}")))
     };
-    let place = Place::file(&client.to_string_lossy());
-    let finding = Diagnostic::error(Code::OutputIsInput, place, what);
-    Some(finding.hint("give another name after --client"))
+    if output::same_place(job, output) {
+        let what = "the output would overwrite the job itself";
+        return finding(output, what, "-o");
+    }
+    let client = client?;
+    if output::same_place(job, client) {
+        let what = "the client's copy would overwrite the job itself";
+        return finding(client, what, "--client");
+    }
+    if same_file(output, client) {
+        let what = "the client's copy would overwrite the priced workbook";
+        return finding(client, what, "--client");
+    }
+    None
 }
 
 /// Whether two paths lead to one file, be it there or not.

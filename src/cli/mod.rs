@@ -329,17 +329,7 @@ fn lines(estimate: &Estimate, format: Format) -> String {
 }
 
 fn bid(path: &Path, output: &Path, client: Option<&Path>, format: Format) -> End {
-    if output::same_place(path, output) {
-        let place = Place::file(&output.to_string_lossy());
-        report(&[Diagnostic::error(
-            Code::OutputIsInput,
-            place,
-            "the output would overwrite the job itself",
-        )
-        .hint("give another name after -o")]);
-        return End::Failed;
-    }
-    if let Some(clash) = client.and_then(|client| client::overwrites(path, output, client)) {
+    if let Some(clash) = client::overwrites(path, output, client) {
         report(&[clash]);
         return End::Failed;
     }

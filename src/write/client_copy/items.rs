@@ -10,10 +10,11 @@ use rust_decimal::prelude::ToPrimitive;
 use super::lacking::Lack;
 use super::{ClientItem, ClientRow, Extent};
 use crate::estimate::Estimate;
-use crate::graph::ColumnId;
+use crate::graph::{ColumnId, Table};
 use crate::job::Fields;
-use crate::job::tables::ClientItems;
+use crate::job::tables::{ClientItems, OtherItems};
 use crate::money;
+use crate::write::blocks::sentence;
 
 /// Beyond this many letters, names of sections are not strung together.
 const LONGEST_TITLE: usize = 120;
@@ -68,7 +69,7 @@ fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
         let number = item_row(estimate, line).and_then(|row| numbers.get(row));
         all.push(Seen {
             section: results.text(lines.section, line).to_owned(),
-            description: results.text(lines.description, line).to_owned(),
+            description: described(estimate, line),
             extent: Extent {
                 quantity,
                 unit: results.text(lines.unit_shown, line).to_owned(),
@@ -79,6 +80,16 @@ fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
         });
     }
     all
+}
+
+/// What a line is. Our own words begin with a capital; the user's stay as they are.
+pub(super) fn described(estimate: &Estimate, line: usize) -> String {
+    let lines = &estimate.columns.lines;
+    let words = estimate.results.text(lines.description, line);
+    match estimate.results.text(lines.table, line) {
+        OtherItems::NAME => words.to_owned(),
+        _ => sentence(words),
+    }
 }
 
 /// The row of Client items for a line: its own, else that of its section.

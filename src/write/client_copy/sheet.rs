@@ -42,6 +42,7 @@ pub fn client_workbook(copy: &ClientCopy) -> Result<Vec<u8>, WriteError> {
         sheet,
         styles: Styles::new(&copy.currency),
         widths,
+        numbered: copy.rows.iter().any(is_numbered),
         row: 0,
     };
     page.paper(copy)?;
@@ -59,6 +60,8 @@ struct Page<'s> {
     sheet: &'s mut Worksheet,
     styles: Styles,
     widths: &'static [f64],
+    /// Whether items have numbers; where not, descriptions take their room too.
+    numbered: bool,
     row: u32,
 }
 
@@ -90,7 +93,12 @@ impl Page<'_> {
     fn head(&mut self, copy: &ClientCopy) -> Result<(), WriteError> {
         if let Some(draft) = &copy.draft {
             let format = self.styles.status.clone();
-            self.across(0, draft, &format, 1.5)?;
+            self.across(
+                0,
+                draft,
+                &format.set_align(FormatAlign::VerticalCenter),
+                1.6,
+            )?;
             self.row += 1;
         }
         let (title, about) = (self.styles.title.clone(), self.styles.about.clone());
@@ -110,16 +118,9 @@ impl Page<'_> {
 
     /// The table of items, with the total below.
     fn table(&mut self, copy: &ClientCopy) -> Result<(), WriteError> {
-        let numbered =
-            |row: &ClientRow| matches!(row, ClientRow::Item(item) if !item.number.is_empty());
-        let item = if copy.rows.iter().any(numbered) {
-            "Item"
-        } else {
-            ""
-        };
         let headings: &[&str] = if copy.by_unit_price {
             &[
-                item,
+                "Item",
                 "Description",
                 "Quantity",
                 "Unit",
@@ -127,16 +128,24 @@ impl Page<'_> {
                 "Amount",
             ]
         } else {
-            &[item, "Description", "Amount"]
+            &["Item", "Description", "Amount"]
         };
         for (column, heading) in (0u16..).zip(headings) {
-            let is_number = column >= 2 && *heading != "Unit";
-            let format = if is_number {
-                self.styles.heading_number.clone()
-            } else {
-                self.styles.heading.clone()
+            let format = match *heading {
+                "Item" | "Description" => self.styles.heading.clone(),
+                "Unit" => self
+                    .styles
+                    .heading
+                    .clone()
+                    .set_align(FormatAlign::Left)
+                    .set_indent(1),
+                _ => self.styles.heading_number.clone(),
             };
-            self.words(column, heading, &format)?;
+            match *heading {
+                "Item" if !self.numbered => {}
+                "Description" => self.described(heading, &format)?,
+                _ => self.words(column, heading, &format)?,
+            }
         }
         self.row += 1;
         for row in &copy.rows {
@@ -148,10 +157,11 @@ impl Page<'_> {
         }
         let grand = self.styles.grand.clone();
         let last = self.last();
-        for column in 0..last {
+        let blank = if self.numbered { 0..last } else { 2..last };
+        for column in blank {
             self.sheet.write_blank(self.row, column, &grand)?;
         }
-        self.words(1, copy.total_label, &grand)?;
+        self.described(copy.total_label, &grand)?;
         self.money(last, copy.total, &grand)?;
         self.height(22.0)?;
         self.row += 2;
@@ -160,7 +170,7 @@ impl Page<'_> {
 
     fn section(&mut self, name: &str) -> Result<(), WriteError> {
         let format = self.styles.block.clone().set_text_wrap();
-        self.across(0, name, &format, 1.4)
+        self.across(0, name, &format.set_align(FormatAlign::Bottom), 1.4)
     }
 
     fn item(&mut self, item: &ClientItem, by_unit_price: bool) -> Result<(), WriteError> {
@@ -171,11 +181,13 @@ impl Page<'_> {
             words.clone().set_bold()
         };
         let money = self.styles.money(Role::Computed).clone();
-        self.words(0, &item.number, &words)?;
-        self.words(1, &item.description, &description)?;
+        if self.numbered {
+            self.words(0, &item.number, &words)?;
+        }
+        self.described(&item.description, &description)?;
         let mut fits = vec![
             (&*item.number, self.widths[0]),
-            (&*item.description, self.widths[1]),
+            (&*item.description, self.room()),
         ];
         if let Some(extent) = &item.extent {
             let pattern = if extent.quantity.fract() == 0.0 {
@@ -188,7 +200,8 @@ impl Page<'_> {
                 .pattern_format(pattern.to_owned(), Role::Computed);
             self.sheet
                 .write_number_with_format(self.row, 2, extent.quantity, number)?;
-            self.words(3, &extent.unit, &words)?;
+            let unit = words.set_align(FormatAlign::Left).set_indent(1);
+            self.words(3, &extent.unit, &unit)?;
             self.money(4, extent.unit_price, &money)?;
             fits.push((&extent.unit, self.widths[3]));
         }
@@ -205,9 +218,9 @@ impl Page<'_> {
     }
 
     fn part(&mut self, words: &str) -> Result<(), WriteError> {
-        let format = self.styles.wrapped.clone().set_indent(2);
-        self.words(1, words, &format)?;
-        self.height(lines(words, self.widths[1] - 4.0) * LINE)?;
+        let format = self.styles.wrapped.clone();
+        self.described(words, &format.set_align(FormatAlign::Left).set_indent(2))?;
+        self.height(lines(words, self.room() - 4.0) * LINE)?;
         self.row += 1;
         Ok(())
     }
@@ -255,6 +268,22 @@ impl Page<'_> {
         Ok(())
     }
 
+    /// Words in the column of descriptions, and in that of item numbers where there are none.
+    fn described(&mut self, words: &str, format: &Format) -> Result<(), WriteError> {
+        if self.numbered {
+            return self.words(1, words, format);
+        }
+        self.sheet
+            .merge_range(self.row, 0, self.row, 1, words, format)?;
+        Ok(())
+    }
+
+    /// How wide a description may be.
+    fn room(&self) -> f64 {
+        let from = usize::from(self.numbered);
+        self.widths.iter().take(2).skip(from).sum()
+    }
+
     /// Words in a cell of this row; none where they are empty.
     fn words(&mut self, column: u16, words: &str, format: &Format) -> Result<(), WriteError> {
         if words.is_empty() {
@@ -279,11 +308,16 @@ impl Page<'_> {
     }
 }
 
+/// Whether a row is an item of the client's own form.
+fn is_numbered(row: &ClientRow) -> bool {
+    matches!(row, ClientRow::Item(item) if !item.number.is_empty())
+}
+
 /// How many lines words take in a column, guessed from their number of letters.
 fn lines(words: &str, width: f64) -> f64 {
     let of = |line: &str| {
         let letters = u32::try_from(line.chars().count()).unwrap_or(u32::MAX);
-        (f64::from(letters) / (width * 1.05)).ceil().max(1.0)
+        (f64::from(letters) / (width * 1.15)).ceil().max(1.0)
     };
     words.split('\n').map(of).sum::<f64>().max(1.0)
 }

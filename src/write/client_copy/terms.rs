@@ -4,6 +4,7 @@
 //! Always true: a caution defers to local codes and licensed practice.
 
 use super::ClientList;
+use super::items::described;
 use super::lacking::Lack;
 use crate::diagnostic::Code;
 use crate::estimate::Estimate;
@@ -81,10 +82,9 @@ fn written(estimate: &Estimate, kind: &str) -> Vec<String> {
 
 /// The descriptions of the lines that lack something, each once, after what is said of them.
 fn descriptions(estimate: &Estimate, lacking: &[Lack], lack: Lack, said: &str) -> Vec<String> {
-    let described = estimate.columns.lines.description;
     let mut all: Vec<String> = Vec::new();
     for (line, _) in lacking.iter().enumerate().filter(|(_, own)| **own == lack) {
-        let entry = format!("{said}: {}", estimate.results.text(described, line));
+        let entry = format!("{said}: {}", described(estimate, line));
         if !all.contains(&entry) {
             all.push(entry);
         }
