@@ -9,6 +9,7 @@ pub mod sensitivity;
 pub use findings::place_of;
 
 use self::sensitivity::Swing;
+use crate::bid::client_items::{self, ClientColumns};
 use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::{Graph, Results, evaluate, evaluate_on};
@@ -73,6 +74,8 @@ pub struct Columns {
     pub labour: Option<Labour>,
     /// Everything after the lines.
     pub priced: Priced,
+    /// The client's items.
+    pub client: ClientColumns,
 }
 
 /// A job worked out.
@@ -251,6 +254,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         Some((labour, in_use)) => (Some(labour), in_use),
         None => (None, lines),
     };
+    let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
     let columns = Columns {
         inputs: ground.inputs,
         soils: ground.soils,
@@ -269,6 +273,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         activities,
         labour,
         priced,
+        client,
     };
     (columns, so_far)
 }

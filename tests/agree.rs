@@ -42,6 +42,7 @@ every_formula_follows_an_edit_as_a_fresh_run_does! {
     the_field_notes_follow_an_edit_as_a_fresh_run_does: "field-notes",
     the_quick_pond_follows_an_edit_as_a_fresh_run_does: "quick-pond",
     the_quick_pond_in_detail_follows_an_edit_as_a_fresh_run_does: "quick-pond-detailed",
+    the_reed_bank_follows_an_edit_as_a_fresh_run_does: "reed-bank",
 }
 
 #[test]
@@ -117,6 +118,12 @@ const SCALED: &[(&str, &str, f64)] = &[
     ("Quick measure", "Inflow", 1.4),
     ("Quick measure", "Carry", 1.5),
     ("Quick measure", "Haul", 1.6),
+    ("Partners", "Pace", 0.9),
+    ("Partners", "Session hours", 1.1),
+    ("Partners", "Gear per head", 1.5),
+    ("Partners", "In-kind rate", 1.2),
+    ("Shared work", "Pace", 1.1),
+    ("Shared work", "Value each", 0.8),
     ("Basins", "Length", 1.07),
     ("Basins", "Width", 1.03),
     ("Basins", "Depth", 1.02),

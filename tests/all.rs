@@ -11,6 +11,7 @@ mod agree; // three readings of one expression agree
 mod built; // structures, loose stone, timber, plants, edges, water by hand
 mod by_hand; // small jobs worked out with pencil and paper
 mod cli; // exit codes, files left behind, formats
+mod client_copy; // the client's copy holds a whitelist and nothing else
 mod errors; // bad jobs, each with its exact message
 mod exported; // results for programs, completions, the manual
 mod graph; // the heart by itself

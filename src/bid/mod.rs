@@ -6,6 +6,7 @@
 
 mod amounts;
 pub mod certainty;
+pub mod client_items;
 pub mod hours;
 pub mod mark_ups;
 pub mod orders;

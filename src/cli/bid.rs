@@ -5,9 +5,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::printing::{failed, json, overwrites_the_job, say};
+use super::printing::{failed, json, report, say};
 use super::reading::unblocked;
-use super::{End, Format, output};
+use super::{End, Format, client, output};
 use crate::estimate::Estimate;
 use crate::write::{self, records};
 
@@ -19,6 +19,9 @@ pub(super) struct Arguments {
     /// The workbook to write; replaced whole if it is there
     #[arg(short, long, value_name = "OUT.xlsx")]
     output: PathBuf,
+    /// A workbook for the client to write beside it: values only, without costs or notes
+    #[arg(long, value_name = "CLIENT.xlsx")]
+    client: Option<PathBuf>,
     /// How to print the summary
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -26,23 +29,25 @@ pub(super) struct Arguments {
 
 impl Arguments {
     pub(super) fn run(self) -> End {
-        if output::same_place(&self.job, &self.output) {
-            return overwrites_the_job(
-                &self.output,
-                "the output would overwrite the job itself",
-                "give another name after -o",
-            );
+        let client = self.client.as_deref();
+        if let Some(clash) = client::overwrites(&self.job, &self.output, client) {
+            report(&[clash]);
+            return End::Failed;
         }
-        if let Err(what) = output::is_workbook(&self.output) {
-            return failed(&self.output, what);
+        for output in [&*self.output].into_iter().chain(client) {
+            if let Err(what) = output::is_workbook(output) {
+                return failed(output, what);
+            }
         }
         let (estimate, findings) = match unblocked(&self.job, self.format) {
             Ok(read) => read,
             Err(end) => return end,
         };
-        let written = workbook(&estimate);
-        if let Err(what) = written.and_then(|bytes| output::replace(&self.output, &bytes)) {
-            return failed(&self.output, what);
+        let written = workbook(&estimate).map_err(|what| (self.output.clone(), what));
+        let of = (&estimate, &*findings);
+        let put = written.and_then(|bytes| client::write_both((&self.output, &bytes), client, of));
+        if let Err((output, what)) = put {
+            return failed(&output, what);
         }
         let text = match self.format {
             Format::Text => write::summary(&estimate),

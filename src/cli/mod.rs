@@ -7,6 +7,7 @@
 
 mod bid;
 mod check;
+mod client;
 mod completions;
 mod explain;
 mod export;

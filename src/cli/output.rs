@@ -97,11 +97,34 @@ pub(super) fn folder_of(path: &Path) -> &Path {
     }
 }
 
-/// Replaces a file whole, or leaves it as it was. Only a regular file is ever replaced, and
-/// it keeps who may read it.
+/// A file that is whole on the disk and only needs its name.
+pub(super) struct Ready {
+    file: tempfile::NamedTempFile,
+    target: PathBuf,
+}
+
+impl Ready {
+    /// Gives the file its name, in place of what had it.
+    pub(super) fn put(self) -> Result<(), String> {
+        let put = self.file.persist(&self.target);
+        put.map(|_| ()).map_err(|error| fail(error.error))
+    }
+}
+
+/// The whole text of such an error would name a file that nobody asked for.
+#[allow(clippy::needless_pass_by_value, reason = "as map_err gives it")]
+fn fail(error: std::io::Error) -> String {
+    format!("the file cannot be written: {}", error.kind())
+}
+
+/// Replaces a file whole, or leaves it as it was.
 pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
-    // The whole text of such an error would name a file that nobody asked for.
-    let fail = |error: std::io::Error| format!("the file cannot be written: {}", error.kind());
+    ready(output, bytes)?.put()
+}
+
+/// Writes a file beside the output that can replace it whole. Only a regular file is ever
+/// replaced, and it keeps who may read it.
+pub(super) fn ready(output: &Path, bytes: &[u8]) -> Result<Ready, String> {
     let there = fs::metadata(output).ok();
     match &there {
         Some(file) if file.is_dir() => {
@@ -131,8 +154,7 @@ pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
             .set_permissions(there.permissions())
             .map_err(fail)?;
     }
-    file.persist(&target).map_err(|error| fail(error.error))?;
-    Ok(())
+    Ok(Ready { file, target })
 }
 
 /// A hidden file beside the output, as readable as any new file.

@@ -12,8 +12,8 @@ use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, Table, TableId,
 use crate::job::columns::InputColumn;
 use crate::job::quick::Follows;
 use crate::job::tables::{
-    Basins, OtherItems as Items, Partners, ProductionRates, QuickMeasure, SetQuantities,
-    SharedWork, Shelves, TABLES,
+    Basins, ClientItems, OtherItems as Items, Partners, ProductionRates, QuickMeasure,
+    SetQuantities, SharedWork, Shelves, TABLES,
 };
 use crate::job::{Fields, Job, nearest};
 use crate::labour::gifts::Gifts;
@@ -232,14 +232,18 @@ impl Shown<'_> {
         })
     }
 
-    /// The line that was probably meant, where a quantity is set for a line that is not there.
+    /// The line that was probably meant, where something is said of a line that is not
+    /// there; a client's item may also name a section.
     fn near_line(&self, cell: Cell) -> Option<String> {
-        if self.graph.table(self.graph.column(cell.column).table).name != SetQuantities::NAME {
-            return None;
-        }
-        let lines = self.columns.lines.name;
+        let (lines, sections) = (self.columns.lines.name, self.columns.priced.section);
+        let sections = match self.graph.table(self.graph.column(cell.column).table).name {
+            SetQuantities::NAME => 0,
+            ClientItems::NAME => self.graph.rows(sections.id),
+            _ => return None,
+        };
+        let sections = (0..sections).map(|row| self.results.text(self.columns.priced.section, row));
         let names = (0..self.graph.rows(lines.id)).map(|row| self.results.text(lines, row));
-        let near = nearest(self.results.words(cell), names)?;
+        let near = nearest(self.results.words(cell), names.chain(sections))?;
         Some(format!("did you mean \"{near}\"?"))
     }
 }

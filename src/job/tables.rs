@@ -5,6 +5,7 @@
 
 mod book;
 mod choices;
+mod client;
 mod partners;
 mod site;
 mod works;
@@ -13,6 +14,7 @@ pub use super::columns::EachTable;
 use super::columns::{Fields, InputTable, in_order};
 pub use book::{Crews, Equipment, LiftChart, MarkUps, Materials, ProductionRates, SetQuantities};
 pub use choices::*;
+pub use client::{BidTerms, ClientItems};
 pub use partners::{Partners, Scenarios, SharedWork};
 pub use site::{Basins, Edges, JobKeys, QuickMeasure, Shelves};
 pub use works::{Courses, Falls, Layers, Loose, OtherItems, Planting, Structures, Timber};
@@ -81,4 +83,6 @@ in_order![
     SharedWork,
     MarkUps,
     SetQuantities,
+    ClientItems,
+    BidTerms,
 ];

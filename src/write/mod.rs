@@ -11,6 +11,7 @@ mod certainty_page;
 mod changes;
 mod charts;
 mod checks;
+mod client_copy;
 mod error;
 mod explain;
 mod fixed_pages;
@@ -32,6 +33,9 @@ mod template;
 mod text;
 mod workbook;
 
+pub use client_copy::{
+    ClientCopy, ClientItem, ClientList, ClientRow, Extent, client_copy, client_workbook,
+};
 pub use error::WriteError;
 pub use explain::{ExplainedRecord, explain, explained};
 pub use layout::BookLayout;

@@ -54,6 +54,7 @@ const WORKING: [(&str, &str, &[&str]); 10] = [
             "Materials",
             "Mark-ups",
             "Set quantities",
+            "Client items",
         ],
     ),
     (

@@ -15,6 +15,7 @@ pub(crate) const SAMPLE_JOBS: &[&str] = &[
     "field-notes",
     "quick-pond",
     "quick-pond-detailed",
+    "reed-bank",
 ];
 
 /// The file or folder of a sample job.

@@ -63,6 +63,8 @@ pub const BASES: &[&str] = &[
 pub const SYSTEMS: &[&str] = &[System::Us.name(), System::Metric.name()];
 /// The two kinds of bid.
 pub const BID_KINDS: &[&str] = &["lump sum", "unit price"];
+/// What a term of a bid does.
+pub const TERM_KINDS: &[&str] = &["inclusion", "exclusion", "assumption"];
 
 /// Yes or no.
 pub const YES_NO: &[&str] = &["yes", "no"];

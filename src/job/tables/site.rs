@@ -36,7 +36,7 @@ input_tables! {
         SedimentFee "Sediment fee per load" Number(Money, 0.0, 100_000.0), Free, "What the tip charges for a load of sediment.";
         FillMaterial "Imported fill" RowOf("Materials"), Free, "Material bought if the dig gives too little fill.";
         UsualGrade "Usual grade" Choice(GRADES), Free, "How measures were come by where a row does not say; assumed where blank.";
-        JobNote "Note" Words, Free, "Anything to be remembered; printed on the bid.";
+        JobNote "Note" Words, Free, "Anything to be remembered; printed on our own bid page, and not on the client's copy.";
     }
 
     /// A first bid from one page.

@@ -1,0 +1,143 @@
+//! Which lines of a draft are not priced, priced in part, or priced by an allowance.
+//!
+//! Always true: every line that an open point of price or rate leaves without cost is
+//! found, through the material, the work, the crew or the machine that the point is about.
+
+use crate::diagnostic::{Code, Severity};
+use crate::estimate::Estimate;
+use crate::graph::{Cell, Column, ColumnId, Graph, Kind, Table};
+use crate::job::tables::{Crews, Equipment, Materials, OtherItems, ProductionRates as Works};
+use crate::money;
+use crate::pricing::lines::Lines;
+
+/// What a line lacks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Lack {
+    /// Nothing: it is priced.
+    Nothing,
+    /// A final price: an allowance stands in for it.
+    FinalPrice,
+    /// A part of its price.
+    PartOfPrice,
+    /// Any price, so that it is excluded.
+    Price,
+}
+
+/// What each line lacks.
+pub(super) fn lacking(estimate: &Estimate) -> Vec<Lack> {
+    let lines = &estimate.columns.lines;
+    let mut lacking = vec![Lack::Nothing; estimate.graph.rows(lines.name.id)];
+    let prices = [Code::MissingPrice, Code::MissingRate];
+    for (limit, breach) in estimate.graph.limits() {
+        if breach.severity != Severity::Open || !prices.contains(&breach.code) {
+            continue;
+        }
+        let stands_in = estimate.graph.column(limit).name.contains("plug");
+        let broken = estimate.results.numbers(limit).iter().enumerate();
+        for (row, _) in broken.filter(|(_, value)| **value >= 0.5) {
+            let point = Point {
+                estimate,
+                limit,
+                row,
+            };
+            for (line, lack) in lacking.iter_mut().enumerate() {
+                if point.concerns(line) {
+                    *lack = (*lack).max(point.lack(line, stands_in));
+                }
+            }
+        }
+    }
+    lacking
+}
+
+/// One open point of a price or a rate.
+struct Point<'e> {
+    estimate: &'e Estimate,
+    limit: ColumnId,
+    row: usize,
+}
+
+impl Point<'_> {
+    fn lack(&self, line: usize, stands_in: bool) -> Lack {
+        let amount = self
+            .estimate
+            .results
+            .at(self.estimate.columns.priced.amount, line);
+        if money::round(amount, 2) == 0.0 {
+            Lack::Price
+        } else if stands_in {
+            Lack::FinalPrice
+        } else {
+            Lack::PartOfPrice
+        }
+    }
+
+    /// Whether the point is about something that the line is made of.
+    fn concerns(&self, line: usize) -> bool {
+        let graph = &self.estimate.graph;
+        let lines = &self.estimate.columns.lines;
+        let production = &self.estimate.columns.production;
+        let some = self.number(lines.quantity, line) > 0.0;
+        let work = self.found(lines.work.id, line);
+        let of_work = |link: ColumnId| work.and_then(|work| self.found(link, work));
+        let own = Some(self.row);
+        match graph.table(graph.column(self.limit).table).name {
+            Lines::NAME => line == self.row,
+            Materials::NAME => some && self.found(lines.material.id, line) == own,
+            Works::NAME => some && work == own,
+            Crews::NAME => some && of_work(production.crew_of.id) == own,
+            Equipment::NAME => some && of_work(production.machine_of.id) == own,
+            OtherItems::NAME => some && self.is_taken_off_here(line),
+            _ if some => self.reads_row_of(line),
+            _ => self.is_taken_off_here(line) && self.decides_quantity_of(line),
+        }
+    }
+
+    fn number(&self, column: Column<Lines>, line: usize) -> f64 {
+        self.estimate.results.at(column, line)
+    }
+
+    /// The row that a look-up found.
+    fn found(&self, link: ColumnId, row: usize) -> Option<usize> {
+        self.estimate.results.row_found(link.at(row))
+    }
+
+    /// Whether the quantity of a line stands in the row that the point is about.
+    fn is_taken_off_here(&self, line: usize) -> bool {
+        let graph = &self.estimate.graph;
+        let quantity = gathered(graph, self.estimate.columns.lines.taken_off.id, line);
+        quantity.is_some_and(|cell| {
+            cell.row == self.row
+                && graph.column(cell.column).table == graph.column(self.limit).table
+        })
+    }
+
+    /// Whether the point looks at the material or the work of a line.
+    fn reads_row_of(&self, line: usize) -> bool {
+        let lines = &self.estimate.columns.lines;
+        let reads = self.estimate.graph.made_from(self.limit);
+        [lines.material.id, lines.work.id].into_iter().any(|link| {
+            let cell = gathered(&self.estimate.graph, link, line);
+            cell.is_some_and(|cell| cell.row == self.row && reads.contains(&cell.column))
+        })
+    }
+
+    /// Whether what the point looks at also decides the quantity of a line.
+    fn decides_quantity_of(&self, line: usize) -> bool {
+        let graph = &self.estimate.graph;
+        let reads = graph.made_from(self.limit);
+        let quantity = gathered(graph, self.estimate.columns.lines.taken_off.id, line);
+        quantity.is_some_and(|cell| {
+            let sources = graph.made_from(cell.column);
+            sources.iter().any(|source| reads.contains(source))
+        })
+    }
+}
+
+/// Where a line has a number from.
+fn gathered(graph: &Graph, column: ColumnId, line: usize) -> Option<Cell> {
+    match &graph.column(column).kind {
+        Kind::Gathered(cells) => cells.get(line).copied().flatten(),
+        _ => None,
+    }
+}
