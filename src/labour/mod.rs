@@ -75,7 +75,7 @@ pub fn hands(graph: &mut Graph, basis: &Basis<'_>, sharing: Sharing) -> Hands {
     let terms = terms(graph, basis);
     let party = parties::party(graph, basis, &sharing, in_use);
     let mut rules = graph.rules::<Partners>();
-    let at_work = when(party.partner.sum(party.in_use).above(0.0), 1.0, 0.0);
+    let at_work = when(party.partner.sum(party.at_work).above(0.0), 1.0, 0.0);
     let at_work = rules.from_job("at work in this bid", ONE, at_work);
     let mut with_line: Vec<usize> = sharing.tasks.iter().map(|task| task.partner).collect();
     with_line.sort_unstable();

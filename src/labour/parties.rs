@@ -36,6 +36,8 @@ pub struct Party {
     pub partner: Link<Parties, Partners>,
     /// 1 where its scenario is in use.
     pub in_use: Column<Parties>,
+    /// 1 where it is, and the partner is given work in it.
+    pub at_work: Column<Parties>,
 }
 
 /// Adds the parties.
@@ -62,11 +64,20 @@ pub(super) fn party(
     let partner = rows_meant(&mut rules, "partner row", partner, &[]);
     let same = Column::<Parties>::new(scenario.id).here();
     let in_use = when(same.same_as(only(chosen)), 1.0, 0.0);
+    let in_use = rules.from_job("in use", ONE, in_use);
+    let works = sharing.parties.iter().map(|(scenario, partner)| {
+        let mut tasks = sharing.tasks.iter();
+        let own = tasks.any(|task| task.scenario == *scenario && task.partner == *partner);
+        f64::from(u8::from(own))
+    });
+    let works = works.collect();
+    let works = rules.surveyed("is given work", ONE, &sources::JOB, works, Vec::new());
     Party {
         name,
         scenario,
         partner,
-        in_use: rules.from_job("in use", ONE, in_use),
+        in_use,
+        at_work: rules.from_job("at work", ONE, in_use * works),
     }
 }
 

@@ -8,6 +8,7 @@
 
 mod items;
 mod lacking;
+mod others;
 mod sheet;
 mod terms;
 

@@ -58,7 +58,11 @@ fn source() -> Source {
     source.sheets[set].rows.push(Row { index: 2, cells });
     let mut keys = source.sheets[job].rows.iter_mut();
     let scenario = keys.find(|row| text(row, 0) == Some("Scenario")).unwrap();
-    put(scenario, 1, Content::Text("Families and grounds".to_owned()));
+    put(
+        scenario,
+        1,
+        Content::Text("Families and grounds".to_owned()),
+    );
     source
 }
 

@@ -6,6 +6,7 @@
 use super::ClientList;
 use super::items::described;
 use super::lacking::Lack;
+use super::others::done_by_others;
 use crate::diagnostic::Code;
 use crate::estimate::Estimate;
 use crate::graph::words;
@@ -40,6 +41,10 @@ const CAUTIONS: &[(Code, &str)] = &[
         "Vaults and deep pits can be confined spaces. Keep them locked; entry follows the permit rules and local law.",
     ),
     (
+        Code::LabourLaw,
+        "Local law on volunteers, minors and wages, and the insurers, decide who may work here and how. Nobody without the training runs machines, lifts, wires or enters a vault or a deep cut.",
+    ),
+    (
         Code::OpenWater,
         "An open pit or pool can drown a child, during the work and after it. Fences, signs and barriers follow local codes.",
     ),
@@ -57,6 +62,7 @@ pub(super) fn lists(estimate: &Estimate, lacking: &[Lack]) -> Vec<ClientList> {
     assumed.extend(lacks(Lack::FinalPrice, "An allowance, until a price is in"));
     let all = [
         ("Included", written(estimate, "inclusion")),
+        ("Done by the client's people", done_by_others(estimate)),
         ("Not included", excluded),
         ("Assumptions", assumed),
         ("Cautions", cautions(estimate)),
