@@ -3,6 +3,7 @@
 //! Every slice is height ÷ 6 × (top + 4 × middle + foot); the arithmetic stands beside
 //! each row, in the job's own feet or metres.
 
+mod reed_bank;
 mod whole;
 
 use groundsheet::diagnostic::{Code, Severity};
