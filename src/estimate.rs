@@ -18,8 +18,8 @@ use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
 use crate::labour::activities::{ActivityColumns, activities};
 use crate::labour::sharing::sharing;
-use crate::labour::{Labour, hands, labour};
-use crate::pricing::lines::{self, BY_THE_CREW, LineColumns, Parts};
+use crate::labour::{Hands, Labour, hands, labour};
+use crate::pricing::lines::{self, BY_THE_CREW, LineColumns, Parts, Placed};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
@@ -205,7 +205,7 @@ fn ground(graph: &mut Graph, job: &Job) -> Ground {
 fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let system = job.system();
     let (inputs, wide, production) = (&ground.inputs, &ground.wide, &ground.production);
-    let (works, finished, dug) = (&ground.works, &ground.finished, &ground.dug);
+    let (works, dug) = (&ground.works, &ground.dug);
     let basis = ground.basis(system);
     let grades = grades::earth_grades(graph, inputs, wide.usual_grade);
     let built = built::built(graph, &basis);
@@ -214,7 +214,6 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let items = items::items(graph, inputs, &ground.units, production, wide, system);
     let bought = purchase(graph, inputs, production, &balance);
     let so_far = evaluate(graph);
-    let has_scenarios = job.table::<Scenarios>().rows > 0;
     let parts = Parts {
         inputs,
         book: &ground.units,
@@ -229,31 +228,18 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         items: &items,
         purchase: &bought,
         so_far: &so_far,
-        by_whom: if has_scenarios { BY_THE_CREW } else { "" },
+        by_whom: by_whom(job),
     };
-    let mut all = lines::all_lines(graph, &parts);
-    let hands = has_scenarios.then(|| {
-        let sharing = sharing(job, &so_far, &all);
-        hands(graph, &basis, sharing)
-    });
-    let of_partners = hands.iter().flat_map(|hands| hands.lines(&basis));
-    all.extend(of_partners.map(|line| (line, Vec::new())));
+    let (all, hands) = shared_out(graph, job, &basis, (&parts, &so_far));
     let lines = lines::lines(graph, &parts, all);
     let activities = activities(graph, &basis, &lines);
     let labour = hands.map(|hands| labour(graph, &basis, hands, (&lines, &activities)));
-    let basin_of = basin_rows(job);
-    let shapes = (finished, dug);
-    let points = sections::points(graph, inputs, shapes, &basin_of, system);
-    let mut levels = dig_sheet::basin_levels(graph, inputs, shapes, &basin_of, system);
-    levels.extend(dig_sheet::fall_levels(graph, inputs, &built.falls));
-    let dig_sheet = dig_sheet::dig_sheet(graph, inputs, wide, levels, system);
+    let (points, dig_sheet) = drawn(graph, job, &ground, &built);
     let sections = lines::section_names(graph, lines.section, &so_far);
     let in_other_hands = labour.as_ref().map(|(labour, in_use)| (labour, in_use));
     let priced = bid::priced(graph, &basis, &lines, in_other_hands, sections);
-    let (labour, lines) = match labour {
-        Some((labour, in_use)) => (Some(labour), in_use),
-        None => (None, lines),
-    };
+    let (labour, in_use) = labour.unzip();
+    let lines = in_use.unwrap_or(lines);
     let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
     let columns = Columns {
         inputs: ground.inputs,
@@ -276,6 +262,50 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         client,
     };
     (columns, so_far)
+}
+
+/// What is said of the hours and costs of lines, where others may share their work.
+fn by_whom(job: &Job) -> &'static str {
+    match job.table::<Scenarios>().rows {
+        0 => "",
+        _ => BY_THE_CREW,
+    }
+}
+
+/// Every line in its order, and where the job has scenarios who works in which, with the
+/// lines of those who do.
+fn shared_out(
+    graph: &mut Graph,
+    job: &Job,
+    basis: &Basis<'_>,
+    (parts, so_far): (&Parts<'_>, &Results),
+) -> (Vec<Placed>, Option<Hands>) {
+    let mut all = lines::all_lines(graph, parts);
+    if job.table::<Scenarios>().rows == 0 {
+        return (all, None);
+    }
+    let sharing = sharing(job, so_far, &all);
+    let hands = hands(graph, basis, sharing);
+    let of_partners = hands.lines(basis).into_iter();
+    all.extend(of_partners.map(|line| (line, Vec::new())));
+    (all, Some(hands))
+}
+
+/// Adds the points of the cross-sections, and the dig sheet.
+fn drawn(
+    graph: &mut Graph,
+    job: &Job,
+    ground: &Ground,
+    built: &Built,
+) -> (PointColumns, DigColumns) {
+    let (inputs, system) = (&ground.inputs, job.system());
+    let basin_of = basin_rows(job);
+    let shapes = (&ground.finished, &ground.dug);
+    let points = sections::points(graph, inputs, shapes, &basin_of, system);
+    let mut levels = dig_sheet::basin_levels(graph, inputs, shapes, &basin_of, system);
+    levels.extend(dig_sheet::fall_levels(graph, inputs, &built.falls));
+    let dig_sheet = dig_sheet::dig_sheet(graph, inputs, &ground.wide, levels, system);
+    (points, dig_sheet)
 }
 
 /// The row of the basin that each shelf belongs to.

@@ -62,6 +62,9 @@ impl Size {
     }
 }
 
+/// Name, headings and rows of a table.
+type TableOf = (&'static str, &'static str, Rows);
+
 /// Writes a job of a size.
 pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
     let rows = |count: u32, row: fn(u32) -> Vec<Entry>| (0..count).map(row).collect::<Rows>();
@@ -70,7 +73,7 @@ pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
     let item = |at| items::item(at, size.items);
     let mut layers = rows(size.basins, built::basin_layer);
     layers.extend(rows(size.falls, built::fall_layer));
-    let tables: [(&str, &str, Rows); 22] = [
+    let tables: [TableOf; 13] = [
         ("Job", "Key|Value", site::job()),
         ("Quick measure", "Key|Value", site::quick_measure()),
         ("Basins", site::BASINS, rows(size.basins, site::basin)),
@@ -108,6 +111,20 @@ pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
             items::ITEMS,
             (0..size.items).map(item).collect(),
         ),
+    ];
+    let tables = tables.into_iter().chain(book_tables(size.scenarios));
+    let mut workbook = Workbook::new();
+    for (name, headings, entries) in tables {
+        let sheet = workbook.add_worksheet();
+        sheet.set_name(name)?;
+        table(sheet, headings, &entries)?;
+    }
+    workbook.save(path)
+}
+
+/// The price and production book, and who does what in so many scenarios.
+fn book_tables(scenarios: u32) -> [TableOf; 9] {
+    [
         ("Materials", book::MATERIALS, book::materials()),
         ("Crews", book::CREWS, book::crews()),
         ("Equipment", book::EQUIPMENT, book::machines()),
@@ -117,22 +134,15 @@ pub(crate) fn write(size: Size, path: &Path) -> Result<(), XlsxError> {
         (
             "Scenarios",
             partners::SCENARIOS,
-            rows(size.scenarios, partners::scenario),
+            (0..scenarios).map(partners::scenario).collect(),
         ),
         (
             "Shared work",
             partners::SHARED_WORK,
-            partners::shared_work(size.scenarios),
+            partners::shared_work(scenarios),
         ),
         ("Mark-ups", book::MARK_UPS, book::mark_ups()),
-    ];
-    let mut workbook = Workbook::new();
-    for (name, headings, entries) in tables {
-        let sheet = workbook.add_worksheet();
-        sheet.set_name(name)?;
-        table(sheet, headings, &entries)?;
-    }
-    workbook.save(path)
+    ]
 }
 
 fn table(sheet: &mut Worksheet, headings: &str, rows: &[Vec<Entry>]) -> Result<(), XlsxError> {

@@ -1,6 +1,6 @@
 //! Mark-ups in their order, each on its stated base.
 //!
-//! The same rules work out the mark-ups of the job and those of every scenario: a [`Chain`]
+//! The same rules work out the mark-ups of the job and those of every scenario: a `Chain`
 //! says what the rows are, what they are added up to, and what is held in dollars.
 //!
 //! Always true: percentages of the bid itself come last and are solved, not guessed; the

@@ -4,7 +4,7 @@
 //! Always true: with the crew alone, orders are those of the job; the rows are every
 //! material in every scenario, in that order.
 
-use super::orders::{OrderTerms, Orders, order};
+use super::orders::{Order, OrderTerms, Orders, order};
 use crate::graph::{Column, ColumnId, Graph, Link, Piece, Table, Term, only, when};
 use crate::job::tables::{Materials, Scenarios};
 use crate::labour::gifts::Gifts;
@@ -70,41 +70,41 @@ pub(super) fn scenario_orders(
     let change = rules.arithmetic("more than with the crew alone", MONEY, change);
     let brought_value = brought_value(graph, labour, brought, all);
     let row = row_in_use(graph, labour, materials);
-    let columns = [needed, made.ordered, made.cost, made.loads, made.freight];
-    let own = [
-        crew_only.needed,
-        crew_only.ordered,
-        crew_only.cost,
-        crew_only.loads,
-        crew_only.freight,
-    ];
-    let names = ["needed", "ordered", "order cost", "loads", "freight"];
-    let mut rules = graph.rules::<Materials>();
-    let mut found = Vec::new();
-    for ((name, column), own) in names.into_iter().zip(columns).zip(own) {
-        let unit = if column.id == made.cost.id || column.id == made.freight.id {
-            MONEY
-        } else {
-            ONE
-        };
-        let value = when(row.found_none(), own, row.of(column));
-        found.push(rules.arithmetic(name, unit, value));
-    }
-    let beyond = cents(found[2] - in_use.material.sum(in_use.material_cost));
-    let orders = Orders {
-        needed: found[0],
-        ordered: found[1],
-        cost: found[2],
-        loads: found[3],
-        freight: found[4],
-        beyond: rules.arithmetic("beyond its lines", MONEY, beyond),
-    };
+    let orders = orders_in_use(graph, row, (crew_only, in_use), (needed, &made));
     let columns = ScenarioOrderColumns {
         scenario,
         change,
         brought_value,
     };
     (columns, orders)
+}
+
+/// The orders of the scenario in use: those found by `row`, or those with the crew alone.
+fn orders_in_use(
+    graph: &mut Graph,
+    row: Link<Materials, ScenarioOrders>,
+    (crew_only, lines): (&Orders, &LineColumns),
+    (needed, made): (Column<ScenarioOrders>, &Order<ScenarioOrders>),
+) -> Orders {
+    let mut rules = graph.rules::<Materials>();
+    let mut found = |name: &str, unit, own: Column<Materials>, of: Column<ScenarioOrders>| {
+        let value = when(row.found_none(), own, row.of(of));
+        rules.arithmetic(name, unit, value)
+    };
+    let needed = found("needed", ONE, crew_only.needed, needed);
+    let ordered = found("ordered", ONE, crew_only.ordered, made.ordered);
+    let cost = found("order cost", MONEY, crew_only.cost, made.cost);
+    let loads = found("loads", ONE, crew_only.loads, made.loads);
+    let freight = found("freight", MONEY, crew_only.freight, made.freight);
+    let beyond = cents(cost - lines.material.sum(lines.material_cost));
+    Orders {
+        needed,
+        ordered,
+        cost,
+        beyond: rules.arithmetic("beyond its lines", MONEY, beyond),
+        loads,
+        freight,
+    }
 }
 
 /// Every material in every scenario.

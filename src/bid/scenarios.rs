@@ -185,18 +185,17 @@ fn cost(
     let mut sum = |name: &str, amount: Term<Compared>| rules.arithmetic(name, MONEY, cents(amount));
     let material = only::<Compared, Bid>(base.material) + orders.scenario.sum(orders.change);
     let material = sum("material", material);
-    let labor =
-        only::<Compared, Bid>(base.labor) - of_party(party.displaced) + of_party(party.labor);
-    let labor = sum("labor", labor);
+    let wages = only::<Compared, Bid>(base.labor) - of_party(party.displaced);
+    let wages = sum("labor", wages + of_party(party.labor));
     let equipment = only::<Compared, Bid>(base.equipment) - of_party(party.equipment_displaced)
         + of_party(party.equipment);
     let equipment = sum("equipment", equipment);
     let subcontract = only::<Compared, Bid>(base.subcontract) + of_party(party.bought);
     let subcontract = sum("subcontract", subcontract);
-    let direct = material + labor + equipment + subcontract;
+    let direct = material + wages + equipment + subcontract;
     Cost {
         material,
-        labor,
+        labor: wages,
         equipment,
         subcontract,
         direct: sum("direct cost", direct),

@@ -7,7 +7,9 @@
 
 use super::mark_ups::{Solved, grossed_up};
 use super::scenarios::ComparedColumns;
-use crate::graph::{Column, Graph, Link, Piece, Table, Text, TextExpr, either, first, only, when};
+use crate::graph::{
+    Column, Condition, Graph, Link, Piece, Rules, Table, Text, TextExpr, either, first, only, when,
+};
 use crate::job::tables::{BORNE_BY, Scenarios};
 use crate::labour::{Compared, Labour, rows_meant};
 use crate::pricing::cents;
@@ -84,15 +86,7 @@ pub(super) fn turn_up(
     let missing = 1.0 - delivered.here();
     let more = cents(missing.clone() * scenario.of(nobody));
     let more = rules.arithmetic("more than with all of it", MONEY, more);
-    let borne = all().map(|(of, _)| {
-        let said = basis.inputs.id(Scenarios::BorneBy);
-        vec![Piece::Cell(said.at(of))]
-    });
-    let said = rules.gathered_words("borne by, as written", borne.collect());
-    let by_us = said.is(BORNE_BY[1]);
-    let words = |words: &str| TextExpr::Fixed(words.to_owned());
-    let borne_by = either(by_us.clone(), words(BORNE_BY[1]), words(BORNE_BY[0]));
-    let borne_by = rules.word_step("borne by", borne_by);
+    let (by_us, borne_by) = borne(&mut rules, basis, all().map(|(of, _)| of));
     let charged = when(by_us.clone(), 0.0, more);
     let charged = rules.arithmetic("charged to the client", MONEY, charged);
     let before = scenario.of(solved.before) + charged;
@@ -121,4 +115,20 @@ pub(super) fn turn_up(
         our_loss: rules.arithmetic("borne by us", MONEY, when(by_us, more, 0.0)),
         working_days: rules.arithmetic("working days", ONE, days.round_up()),
     }
+}
+
+/// Whether we bear what it costs more, and the words for who does; the client where the
+/// scenario does not say.
+fn borne(
+    rules: &mut Rules<'_, TurnUp>,
+    basis: &Basis<'_>,
+    scenarios: impl Iterator<Item = usize>,
+) -> (Condition, Text<TurnUp>) {
+    let said = basis.inputs.id(Scenarios::BorneBy);
+    let said = scenarios.map(|of| vec![Piece::Cell(said.at(of))]).collect();
+    let said = rules.gathered_words("borne by, as written", said);
+    let by_us = said.is(BORNE_BY[1]);
+    let [client, us] = [BORNE_BY[0], BORNE_BY[1]].map(|by| TextExpr::Fixed(by.to_owned()));
+    let words = rules.word_step("borne by", either(by_us.clone(), us, client));
+    (by_us, words)
 }

@@ -59,15 +59,10 @@ fn circles(scenarios: &TableData, findings: &mut Vec<Diagnostic>) {
         if !closes || circle.iter().any(|row| *row < start) {
             continue;
         }
-        let named = circle
-            .iter()
-            .chain([&start])
-            .map(|row| format!("\"{}\"", names[*row]));
-        let named: Vec<String> = named.collect();
-        let what = format!(
-            "scenarios are like one another in a circle: {}",
-            named.join(" → ")
-        );
+        let all = circle.iter().chain([&start]);
+        let all: Vec<String> = all.map(|row| format!("\"{}\"", names[*row])).collect();
+        let circle = all.join(" → ");
+        let what = format!("scenarios are like one another in a circle: {circle}");
         findings.push(
             Diagnostic::error(Code::ScenarioCircle, scenarios.place(column, start), what)
                 .hint("leave Like blank in one of them"),

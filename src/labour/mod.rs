@@ -98,9 +98,9 @@ fn compared(graph: &mut Graph, basis: &Basis<'_>) -> Text<Compared> {
     let count = graph.rows(named.id);
     graph.add_table::<Compared>(count + 1);
     let own = (0..count).map(|row| vec![Piece::Cell(named.id.at(row))]);
-    let names = std::iter::once(vec![fixed(CREW_ONLY)]).chain(own).collect();
+    let all = std::iter::once(vec![fixed(CREW_ONLY)]).chain(own).collect();
     let mut rules = graph.rules::<Compared>();
-    let scenario = rules.gathered_words("scenario", names);
+    let scenario = rules.gathered_words("scenario", all);
     rules.labelled_by(scenario);
     scenario
 }

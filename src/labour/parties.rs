@@ -9,7 +9,7 @@ use super::terms::Terms;
 use super::{Compared, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Cell, Column, Graph, Link, Piece, Rules, Table, Text, only, when};
-use crate::job::tables::{JobKeys, Partners, Scenarios, YES_NO};
+use crate::job::tables::{JobKeys, PARTNER_KINDS, Partners, Scenarios, YES_NO};
 use crate::pricing::cents;
 use crate::sources;
 use crate::takeoff::basis::Basis;
@@ -133,74 +133,129 @@ pub(super) fn parties(
     (party, terms): (&Party, &Terms),
     task: &TaskColumns,
 ) -> PartyColumns {
-    let partner = party.partner;
     let first = first_days(graph, basis, party, task);
     let mut rules = graph.rules::<Parties>();
-    let mut sum =
-        |name: &str, unit, of: Column<Tasks>| rules.arithmetic(name, unit, task.party.sum(of));
-    let displaced = sum("labor displaced", MONEY, task.labor_displaced);
-    let equipment_displaced = sum("equipment displaced", MONEY, task.equipment_displaced);
-    let machine_hours = sum("machine hours displaced", H, task.machine_hours);
-    let hours = sum("hours of work", H, task.partner_hours);
-    let labor = sum("labor of sessions", MONEY, task.labor);
-    let equipment = sum("machines that stand", MONEY, task.equipment);
-    let bought = sum("paid and bought for sessions", MONEY, task.bought);
-    let waste = sum("extra material", MONEY, task.material);
-    let at_work = hours.here().above(0.0);
-    let once = |amount: Column<Partners>| when(at_work.clone(), partner.of(amount), 0.0);
-    let labor_once = rules.from_job("lead for training", MONEY, cents(once(terms.labor_once)));
-    let bought_once = cents(once(terms.bought_once));
+    let sums = sums(&mut rules, task);
+    let given = given(&mut rules, basis, (party, terms), &sums);
+    let partner = party.partner;
+    let at_work = sums.hours.here().above(0.0);
+    let once = |amount: Column<Partners>| cents(when(at_work.clone(), partner.of(amount), 0.0));
+    let labor_once = once(terms.labor_once);
+    let labor_once = rules.from_job("lead for training", MONEY, labor_once);
+    let bought_once = once(terms.bought_once);
     let bought_once = rules.from_job("gear, insurance and admin", MONEY, bought_once);
-    let session = partner.of(terms.work_of_session);
-    let sessions = when(session.clone().above(0.0), hours / session, 0.0);
-    let sessions = rules.from_job("sessions used", ONE, sessions);
-    let held = rules.from_job("sessions held", ONE, sessions.here().round_up());
-    let training = rules.from_job("hours of training", H, once(terms.training));
-    let on_site = hours * partner.of(terms.on_site) + training;
-    let on_site = rules.from_job("hours on site", H, on_site);
-    let gives = partner.of(terms.gives_time).above(0.0);
-    let donated = rules.from_job("hours given", H, when(gives, on_site, 0.0));
-    let value = donated * partner.of(basis.inputs.number(Partners::InKindRate));
-    let donated_value = rules.step(
-        "value of hours given",
-        MONEY,
-        &sources::IN_KIND,
-        cents(value),
-    );
-    let kind = partner.words_of(basis.inputs.words(Partners::PartnerKind));
-    let kind = rules.word_step("kind", kind);
-    let staff_hours = when(kind.is("client's staff"), on_site, 0.0);
-    let pay = sessions * partner.of(terms.wages) + once(terms.wages_once);
-    let lead_hours = sessions * partner.of(terms.lead_hours) + once(terms.training_lead);
-    let tools = sessions * partner.of(basis.inputs.number(Partners::ToolsValue))
-        + machine_hours * partner.of(basis.inputs.number(Partners::MachineRent));
     let premium = 1.0 + partner.of(basis.inputs.number(Partners::MakeGood));
-    let missed = displaced * premium + equipment_displaced - labor - equipment - bought - waste
-        + sessions * partner.of(terms.standby);
+    let spared = sums.labor + sums.equipment + sums.bought + sums.waste;
+    let missed = sums.displaced * premium + sums.equipment_displaced - spared
+        + given.sessions * partner.of(terms.standby);
     let columns = PartyColumns {
-        displaced,
-        equipment_displaced,
-        hours,
-        sessions,
-        held,
-        on_site,
-        donated,
-        donated_value,
-        staff_hours: rules.from_job("hours of the client's staff", H, staff_hours),
-        staff_pay: rules.from_job("pay of the client's staff", MONEY, cents(pay)),
-        lead_hours: rules.from_job("hours of the lead", H, lead_hours),
-        training,
-        labor: rules.arithmetic("labor added", MONEY, cents(labor + labor_once)),
-        equipment: rules.arithmetic("equipment added", MONEY, cents(equipment.here())),
-        bought: rules.arithmetic("paid and bought", MONEY, cents(bought + bought_once)),
+        displaced: sums.displaced,
+        equipment_displaced: sums.equipment_displaced,
+        hours: sums.hours,
+        sessions: given.sessions,
+        held: given.held,
+        on_site: given.on_site,
+        donated: given.donated,
+        donated_value: given.value,
+        staff_hours: given.staff_hours,
+        staff_pay: given.staff_pay,
+        lead_hours: given.lead_hours,
+        training: given.training,
+        labor: rules.arithmetic("labor added", MONEY, cents(sums.labor + labor_once)),
+        equipment: rules.arithmetic("equipment added", MONEY, cents(sums.equipment.here())),
+        bought: rules.arithmetic("paid and bought", MONEY, cents(sums.bought + bought_once)),
         once: rules.arithmetic("paid once", MONEY, cents(labor_once + bought_once)),
-        tools_value: rules.step("value of tools", MONEY, &sources::IN_KIND, cents(tools)),
+        tools_value: given.tools_value,
         nobody_comes: rules.from_job("more if nobody comes", MONEY, cents(missed)),
         first_day: first.0,
         decide_by: first.1,
     };
     limits(&mut rules, basis, (party, terms), &columns);
     columns
+}
+
+/// Sums over the tasks of a party.
+struct Sums {
+    displaced: Column<Parties>,
+    equipment_displaced: Column<Parties>,
+    machine_hours: Column<Parties>,
+    hours: Column<Parties>,
+    labor: Column<Parties>,
+    equipment: Column<Parties>,
+    bought: Column<Parties>,
+    waste: Column<Parties>,
+}
+
+/// Adds up the tasks of each party.
+fn sums(rules: &mut Rules<'_, Parties>, task: &TaskColumns) -> Sums {
+    let mut sum =
+        |name: &str, unit, of: Column<Tasks>| rules.arithmetic(name, unit, task.party.sum(of));
+    Sums {
+        displaced: sum("labor displaced", MONEY, task.labor_displaced),
+        equipment_displaced: sum("equipment displaced", MONEY, task.equipment_displaced),
+        machine_hours: sum("machine hours displaced", H, task.machine_hours),
+        hours: sum("hours of work", H, task.partner_hours),
+        labor: sum("labor of sessions", MONEY, task.labor),
+        equipment: sum("machines that stand", MONEY, task.equipment),
+        bought: sum("paid and bought for sessions", MONEY, task.bought),
+        waste: sum("extra material", MONEY, task.material),
+    }
+}
+
+/// Sessions and hours of a party, and what they are worth and paid.
+struct Given {
+    sessions: Column<Parties>,
+    held: Column<Parties>,
+    training: Column<Parties>,
+    on_site: Column<Parties>,
+    donated: Column<Parties>,
+    value: Column<Parties>,
+    staff_hours: Column<Parties>,
+    staff_pay: Column<Parties>,
+    lead_hours: Column<Parties>,
+    tools_value: Column<Parties>,
+}
+
+/// Adds sessions and hours: those on site are those of work with the briefing, and training;
+/// volunteers give them, the client pays its own staff for them.
+fn given(
+    rules: &mut Rules<'_, Parties>,
+    basis: &Basis<'_>,
+    (party, terms): (&Party, &Terms),
+    sums: &Sums,
+) -> Given {
+    let (inputs, partner) = (basis.inputs, party.partner);
+    let at_work = sums.hours.here().above(0.0);
+    let once = |of: Column<Partners>| when(at_work.clone(), partner.of(of), 0.0);
+    let session = partner.of(terms.work_of_session);
+    let sessions = when(session.clone().above(0.0), sums.hours / session, 0.0);
+    let sessions = rules.from_job("sessions used", ONE, sessions);
+    let training = rules.from_job("hours of training", H, once(terms.training));
+    let on_site = sums.hours * partner.of(terms.on_site) + training;
+    let on_site = rules.from_job("hours on site", H, on_site);
+    let gives = partner.of(terms.gives_time).above(0.0);
+    let donated = rules.from_job("hours given", H, when(gives, on_site, 0.0));
+    let value = cents(donated * partner.of(inputs.number(Partners::InKindRate)));
+    let kind = partner.words_of(inputs.words(Partners::PartnerKind));
+    let kind = rules.word_step("kind", kind);
+    let staff_hours = when(kind.is(PARTNER_KINDS[1]), on_site, 0.0);
+    let pay = sessions * partner.of(terms.wages) + once(terms.wages_once);
+    let lead_hours = sessions * partner.of(terms.lead_hours) + once(terms.training_lead);
+    let tools = sessions * partner.of(inputs.number(Partners::ToolsValue))
+        + sums.machine_hours * partner.of(inputs.number(Partners::MachineRent));
+    let in_kind = &sources::IN_KIND;
+    Given {
+        sessions,
+        held: rules.from_job("sessions held", ONE, sessions.here().round_up()),
+        training,
+        on_site,
+        donated,
+        value: rules.step("value of hours given", MONEY, in_kind, value),
+        staff_hours: rules.from_job("hours of the client's staff", H, staff_hours),
+        staff_pay: rules.from_job("pay of the client's staff", MONEY, cents(pay)),
+        lead_hours: rules.from_job("hours of the lead", H, lead_hours),
+        tools_value: rules.step("value of tools", MONEY, in_kind, cents(tools)),
+    }
 }
 
 /// Working days from the start of the job to the first line of a party, one line after the

@@ -127,9 +127,9 @@ impl Known {
             pieces.collect()
         };
         let row = line.work.and_then(|cell| so_far.row_found(cell));
-        let works = job.table::<ProductionRates>();
+        let rates = job.table::<ProductionRates>();
         let of_work = |field: ProductionRates| {
-            let words = works.words(field.index());
+            let words = rates.words(field.index());
             row.and_then(|row| words.get(row))
                 .cloned()
                 .unwrap_or_default()
@@ -190,7 +190,7 @@ impl Shared {
         let partners = rows_by_name(&plain(partners.words(Partners::Partner.index())));
         let shared = job.table::<SharedWork>();
         let cells = |field: SharedWork| plain(shared.words(field.index()));
-        let (of, zone, line) = (
+        let (of, zone, one_line) = (
             cells(SharedWork::SharedOf),
             cells(SharedWork::SharedZone),
             cells(SharedWork::SharedLine),
@@ -204,7 +204,7 @@ impl Shared {
             scenario: names.get(&of_scenario[at]).copied(),
             work: of[at].clone(),
             zone: zone[at].clone(),
-            line: line[at].clone(),
+            line: one_line[at].clone(),
             material: material[at].clone(),
             partner: partners.get(&by[at]).copied(),
         };
@@ -247,6 +247,6 @@ impl Shared {
 }
 
 fn rows_by_name(names: &[String]) -> BTreeMap<String, usize> {
-    let named = names.iter().enumerate().rev();
-    named.map(|(row, name)| (name.clone(), row)).collect()
+    let rows = names.iter().enumerate().rev();
+    rows.map(|(row, name)| (name.clone(), row)).collect()
 }

@@ -4,7 +4,7 @@
 
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Term, highest, lowest, when};
-use crate::job::tables::{Crews, Equipment, Partners};
+use crate::job::tables::{Crews, Equipment, PARTNER_KINDS, Partners};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::takeoff::basis::Basis;
@@ -78,7 +78,7 @@ pub(super) fn terms(graph: &mut Graph, basis: &Basis<'_>) -> Terms {
     let on_site = attended.present * inputs.number(Partners::SessionHours);
     let paid = on_site.counted_in(H) * hours(Partners::Charge);
     let bought = paid + hours(Partners::Facilities);
-    let gives_time = inputs.words(Partners::PartnerKind).is("volunteers");
+    let gives_time = inputs.words(Partners::PartnerKind).is(PARTNER_KINDS[0]);
     Terms {
         present: attended.present,
         work_of_session: attended.work,
@@ -226,17 +226,17 @@ fn once(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, lead: &Lead) -> Once
     let people = inputs.number(Partners::PartnerPeople);
     let each = inputs.number(Partners::Training).or(0.0);
     let of_session = lead.hours / inputs.number(Partners::SessionHours);
-    let led = rules.from_job(
+    let teaching = rules.from_job(
         "hours of the lead for training",
         H,
         each.clone() * of_session,
     );
-    let labor = rules.from_job("lead for training", MONEY, led * lead.rate);
+    let labor = rules.from_job("lead for training", MONEY, teaching * lead.rate);
     let gear = inputs.number(Partners::Gear).or(0.0) * people;
     let bought = gear + inputs.number(Partners::Insurance).or(0.0);
     let training = (each * people).counted_in(H);
     Once {
-        lead: led,
+        lead: teaching,
         labor,
         bought: rules.from_job("gear, insurance and admin", MONEY, bought),
         training: rules.from_job("hours of training", H, training),
@@ -257,7 +257,7 @@ fn wages(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, present: Column<Par
     let wage = inputs.number(Partners::PartnerWage);
     rules.limit(
         "staff without a wage",
-        kind.is("client's staff").and(wage.blank()),
+        kind.is(PARTNER_KINDS[1]).and(wage.blank()),
         Breach::open(
             Code::MissingPrice,
             wage.id,
@@ -266,7 +266,7 @@ fn wages(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, present: Column<Par
         ),
     );
     let hour = wage.or(0.0) * (1.0 + inputs.number(Partners::PartnerBurden).or(0.0));
-    let hour = when(kind.is("client's staff"), hour, 0.0);
+    let hour = when(kind.is(PARTNER_KINDS[1]), hour, 0.0);
     let hour = rules.from_job("wage with burden", MONEY_H, hour);
     let session = inputs.number(Partners::SessionHours);
     let after = inputs.number(Partners::OvertimeAfter);

@@ -134,11 +134,9 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>, all: Vec<Placed>) -> LineColu
     graph.add_table::<Lines>(all.len());
     let (all, zones): (Vec<Line>, Vec<Vec<Piece>>) = all.into_iter().unzip();
     let mut rules = graph.rules::<Lines>();
-    let named = named(&mut rules, &all);
-    let zone = rules.gathered_words("zone", zones);
-    let taken_off = number(&mut rules, &all, "taken off", ONE, |line| {
-        Some(line.quantity)
-    });
+    let named = named(&mut rules, &all, zones);
+    let quantity_of = |own: &Line| Some(own.quantity);
+    let taken_off = number(&mut rules, &all, "taken off", ONE, quantity_of);
     let amount = number(&mut rules, &all, "amount measured", ONE, |line| {
         line.amount.or(Some(line.quantity))
     });
@@ -148,8 +146,8 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>, all: Vec<Placed>) -> LineColu
     let worked = number(&mut rules, &all, "worked in its own unit", ONE, |line| {
         line.worked
     });
-    let price = number(&mut rules, &all, "subcontract price", MONEY, |line| {
-        line.price
+    let price = number(&mut rules, &all, "subcontract price", MONEY, |own| {
+        own.price
     });
     let (material, work) = (Link::new(material.id), Link::new(work.id));
     let (quantity, reason) = quantity(graph, parts, named.name, taken_off);
@@ -170,7 +168,7 @@ pub fn lines(graph: &mut Graph, parts: &Parts<'_>, all: Vec<Placed>) -> LineColu
     LineColumns {
         grade: named.grade,
         name: named.name,
-        zone,
+        zone: named.zone,
         section: named.section,
         description: named.description,
         unit: named.unit,
@@ -253,6 +251,7 @@ fn by_section(parts: &Parts<'_>, rows: usize) -> Vec<usize> {
 struct Named {
     name: Text<Lines>,
     table: Text<Lines>,
+    zone: Text<Lines>,
     section: Text<Lines>,
     description: Text<Lines>,
     unit: Text<Lines>,
@@ -260,12 +259,14 @@ struct Named {
 }
 
 /// Adds the words of every line; its name labels the row.
-fn named(rules: &mut Rules<'_, Lines>, all: &[Line]) -> Named {
+fn named(rules: &mut Rules<'_, Lines>, all: &[Line], zones: Vec<Vec<Piece>>) -> Named {
+    let zone = rules.gathered_words("zone", zones);
     let mut words = |name: &str, of: fn(&Line) -> Vec<Piece>| {
         rules.gathered_words(name, all.iter().map(of).collect())
     };
     let named = Named {
         name: words("line", |line| line.name.clone()),
+        zone,
         table: words("taken off in", |line| vec![fixed(line.table)]),
         section: words("section", |line| line.section.clone()),
         description: words("description", |line| line.description.clone()),

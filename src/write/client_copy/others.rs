@@ -33,18 +33,18 @@ fn sentence(estimate: &Estimate, party: usize) -> Option<String> {
     let lines = own.filter_map(|row| results.row_found(labour.task.line.id.at(row)));
     let done: Vec<String> = lines.map(|line| described(estimate, line)).collect();
     let brought = brought(estimate, party);
-    let mut parts = Vec::new();
+    let mut said = Vec::new();
     if !done.is_empty() {
         let held = results.at(labour.party.held, party);
         let hours = partners.numbers(Partners::SessionHours.index());
         let hours = hours.get(partner).copied().unwrap_or_default();
         let done = done.join("; ");
-        parts.push(format!("do, in {held} sessions of {hours} h: {done}"));
+        said.push(format!("do, in {held} sessions of {hours} h: {done}"));
     }
     if !brought.is_empty() {
-        parts.push(format!("bring what is needed for: {}", brought.join("; ")));
+        said.push(format!("bring what is needed for: {}", brought.join("; ")));
     }
-    (!parts.is_empty()).then(|| format!("{name} {}.", parts.join(". They ")))
+    (!said.is_empty()).then(|| format!("{name} {}.", said.join(". They ")))
 }
 
 /// The lines whose material a group brings.
@@ -70,8 +70,8 @@ fn risk(estimate: &Estimate) -> String {
     let named = estimate.columns.labour.as_ref();
     let name = named.map(|labour| estimate.results.text(labour.hands.in_use_name, 0));
     let scenarios = estimate.job.table::<Scenarios>();
-    let names = scenarios.words(Scenarios::Scenario.index());
-    let row = names.iter().position(|own| Some(&**own) == name);
+    let all = scenarios.words(Scenarios::Scenario.index());
+    let row = all.iter().position(|own| Some(&**own) == name);
     let borne = row.and_then(|row| scenarios.words(Scenarios::BorneBy.index()).get(row));
     if borne.is_some_and(|borne| &**borne == BORNE_BY[1]) {
         "Where they do not come, we do their work at this price.".to_owned()
