@@ -118,7 +118,8 @@ pub(super) fn compared(
     let mut rules = graph.rules::<Compared>();
     let added = cents(solved.lump - cost.direct);
     let added = rules.arithmetic("mark-ups", MONEY, added);
-    let saving = cents(first(solved.lump) - solved.lump);
+    let bid = rules.arithmetic("bid", MONEY, solved.lump);
+    let saving = cents(first(bid) - bid);
     let saving = rules.arithmetic("saving", MONEY, saving);
     let hours = hours(&mut rules, labour, crew_only.lines);
     let days = days(&mut rules, basis, labour, crew_only.longest);
@@ -141,7 +142,7 @@ pub(super) fn compared(
         scenario: labour.hands.scenario,
         direct: cost.direct,
         mark_ups: added,
-        bid: solved.lump,
+        bid,
         saving,
         crew_hours: hours.crew,
         crew_hours_displaced: hours.displaced,

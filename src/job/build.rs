@@ -61,6 +61,7 @@ pub fn from_source(source: &Source) -> Checked {
     nothing_measured(&tables, &file, &mut findings);
     references::check(&mut tables, &mut findings);
     scenarios::check(&tables, &mut findings);
+    scenarios::settle(&mut tables);
     references::parts_with_their_wholes(&mut tables);
     let blocked = findings.iter().any(Diagnostic::blocks);
     Checked {

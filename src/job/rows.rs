@@ -10,9 +10,9 @@ mod written;
 use std::sync::Arc;
 
 use super::cells::{self, Value};
-use super::columns::{Fill, InputTable};
+use super::columns::{Fields, Fill, Holds, InputTable};
 use super::headings::{Meaning, plain};
-use super::tables::QuickMeasure;
+use super::tables::{QuickMeasure, Scenarios};
 use super::{Entries, Extra, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
@@ -174,7 +174,9 @@ impl Reader<'_> {
         let place = self.sheet.place.at(row, cell.column);
         match cells::value(column, unit, &cell.content, &place) {
             Ok(value) => {
-                self.formulas += usize::from(cell.formula);
+                // The scenario of a written workbook follows its bid page, and will again.
+                let ours = column.holds == Holds::RowOf(Scenarios::TABLE.name);
+                self.formulas += usize::from(cell.formula && !ours);
                 self.value(value, position, unit, &place, written);
             }
             Err(finding) if meant(&finding, &cell.content, unit, written[position].as_ref()) => {

@@ -3,9 +3,9 @@
 
 use std::collections::BTreeMap;
 
-use super::TableData;
 use super::columns::Fields;
-use super::tables::{CREW_ONLY, Scenarios, SharedWork, TABLES};
+use super::tables::{CREW_ONLY, JobKeys, Scenarios, SharedWork, TABLES};
+use super::{Entries, TableData};
 use crate::diagnostic::{Code, Diagnostic};
 
 /// Checks scenarios and shared work.
@@ -17,6 +17,26 @@ pub(super) fn check(tables: &[TableData], findings: &mut Vec<Diagnostic>) {
     }
     if let Some(shared) = table(SharedWork::TABLE.name).and_then(|at| tables.get(at)) {
         gives_something(shared, findings);
+    }
+}
+
+/// A job with scenarios is priced in one of them: that without partners, where it names none.
+/// A job without scenarios names none.
+pub(super) fn settle(tables: &mut [TableData]) {
+    let at = |name: &str| TABLES.iter().position(|table| table.name == name);
+    let (Some(job), Some(scenarios)) = (at(JobKeys::TABLE.name), at(Scenarios::TABLE.name)) else {
+        return;
+    };
+    let any = tables[scenarios].rows > 0;
+    let Entries::Words(words) = &mut tables[job].columns[JobKeys::Scenario.index()] else {
+        return;
+    };
+    for word in words {
+        match (any, word.is_empty()) {
+            (true, true) => *word = CREW_ONLY.into(),
+            (false, false) if word.eq_ignore_ascii_case(CREW_ONLY) => *word = "".into(),
+            _ => {}
+        }
     }
 }
 

@@ -51,6 +51,7 @@ pub const PAGES: &[&str] = &[
     "Planting working",
     "Items working",
     "Lines working",
+    "Scenarios working",
     "Price book",
     "Small tables",
     "Checks",

@@ -1,5 +1,7 @@
 //! The bid page: who and what, the status line, sections, total, open points.
 
+use rust_xlsxwriter::{DataValidation, Formula};
+
 use super::blocks::{Painter, Value};
 use super::changes::entered;
 use super::checks::{ROWS, listed};
@@ -19,6 +21,9 @@ use crate::job::tables::{JobKeys, OtherItems, TABLES};
 const LISTED: u32 = 8;
 /// Widths of the two columns of the page.
 const WIDTHS: [f64; 2] = [40.0, 52.0];
+
+/// Row and column of the scenario in use.
+pub(super) const SCENARIO: (u32, u16) = (8, 1);
 
 const FAULTY: &str = "FAULTS: mend them before this goes out";
 const DRAFT: &str = "DRAFT: open points are priced by a plug or excluded";
@@ -55,6 +60,7 @@ impl Painter<'_> {
         for (row, key) in (2u32..).zip(keys) {
             self.job_row(row, key)?;
         }
+        self.scenario()?;
         self.status(9)?;
         self.block(block)?;
         let sections = u32::try_from(self.estimate.graph.table(block.table).rows)
@@ -89,6 +95,28 @@ impl Painter<'_> {
                 self.formula(row, 1, &reference, Value::Number(number), &format)
             }
         }
+    }
+
+    /// The scenario in use, chosen here from those that the job has: the one cell of the page
+    /// that may be edited. The cell of the job's own table follows it.
+    fn scenario(&mut self) -> Result<(), WriteError> {
+        let Some(labour) = &self.estimate.columns.labour else {
+            return Ok(());
+        };
+        let name = self.estimate.results.text(labour.hands.in_use_name, 0);
+        let names = self.range(labour.hands.scenario.id);
+        self.text(SCENARIO.0, 0, "Scenario", Role::Computed)?;
+        let format = self.styles.words(Role::Input).clone().set_unlocked();
+        let (row, column) = SCENARIO;
+        self.sheet
+            .write_string_with_format(row, column, name, &format)?;
+        let list = DataValidation::new()
+            .allow_list_formula(Formula::new(format!("={names}")))
+            .set_input_title("Scenario")?
+            .set_input_message("Who does the work in this bid: the whole workbook follows.")?;
+        self.sheet
+            .add_data_validation(row, column, row, column, &list)?;
+        Ok(())
     }
 
     fn named_sheet(&self, body: fn(&Body) -> bool) -> String {

@@ -108,7 +108,13 @@ impl Painter<'_> {
             "unit" | "measured in" => 14.0,
             "set by hand because" => 18.0,
             "on" => 16.0,
-            "line" => 30.0,
+            "line"
+            | "scenario"
+            | "delivery"
+            | "partner in a scenario"
+            | "material brought"
+            | "mark-up in a scenario" => 30.0,
+            "task" => 44.0,
             "remark" => 46.0,
             "section" | "material" | "work" | "supplier" => 24.0,
             _ if info.is_text() => 20.0,

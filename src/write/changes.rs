@@ -6,12 +6,13 @@
 use super::blocks::sentence;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
+use super::workbook::scenario_cell;
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
 use crate::graph::{ColumnId, Kind, reference};
 use crate::job::Job;
 use crate::job::columns::{Fill, Holds, InputColumn};
-use crate::job::tables::TABLES;
+use crate::job::tables::{JobKeys, TABLES};
 use crate::place::{cell_name, column_letters};
 use crate::pricing::earth_lines::brings_fill;
 
@@ -39,6 +40,8 @@ pub(super) enum Then {
 const JOINT: &str = " | ";
 /// What is said of a row made from the quick page that is as it was made.
 const FOLLOWS: &str = "follows Quick measure";
+/// What is said of the job's scenario where it is that of the bid page.
+const FOLLOWS_PAGE: &str = "follows the bid page";
 /// What is said of a measure that is filled in, and of one that is not.
 const FILLED: &str = "filled in";
 const EMPTY: &str = "-";
@@ -52,6 +55,7 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
         typed_over(estimate, layout, at, &mut all);
         row_count(&estimate.job, layout, at, &mut all);
     }
+    scenario(estimate, layout, &mut all);
     fill_brought(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
     surveyed(estimate, layout, &mut all);
@@ -200,6 +204,22 @@ fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
 pub(super) fn entered(layout: &BookLayout, at: usize, rows: usize) -> String {
     let last = u32::try_from(rows).unwrap_or(u32::MAX).saturating_add(ROOM);
     format!("COUNTA({}!A2:A{})", sheet_name(layout, at), last + 1)
+}
+
+/// The scenario is chosen on the bid page: typed over in the job's table, it would be lost
+/// on the page.
+fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
+    if estimate.columns.labour.is_none() {
+        return;
+    }
+    let cell = estimate.columns.inputs.id(JobKeys::Scenario).at(0);
+    let own = reference::address(layout, usize::MAX, cell);
+    let chosen = scenario_cell(layout);
+    all.push(Watch {
+        what: "Job: Scenario, chosen on the bid page".to_owned(),
+        then: Then::Words(FOLLOWS_PAGE.to_owned()),
+        now: format!("IF({own}={chosen},\"{FOLLOWS_PAGE}\",\"typed over\")"),
+    });
 }
 
 /// Lines of imported fill exist only where the dig gives too little.

@@ -23,7 +23,8 @@ const SOLID: ChartLineDashType = ChartLineDashType::Solid;
 const DASHED: ChartLineDashType = ChartLineDashType::Dash;
 
 impl Painter<'_> {
-    fn span(
+    /// The live cells of some rows of a column, as a chart names them.
+    pub(super) fn span(
         &self,
         column: ColumnId,
         first: usize,

@@ -96,7 +96,10 @@ fn in_rows(
         }
     }
     for cell in &filled.followed {
-        follow(sheet, styles, &filled.table.columns[cell.column], cell)?;
+        let row = u32::try_from(cell.row).unwrap_or(u32::MAX) + 1;
+        let at = u16::try_from(cell.column).unwrap_or(u16::MAX);
+        let column = &filled.table.columns[cell.column];
+        follow(sheet, styles, column, (row, at), cell)?;
     }
     carried(sheet, styles, data)
 }
@@ -106,10 +109,9 @@ fn follow(
     sheet: &mut Worksheet,
     styles: &mut Styles,
     column: &InputColumn,
+    (row, at): (u32, u16),
     cell: &Followed<'_>,
 ) -> Result<(), WriteError> {
-    let row = u32::try_from(cell.row).unwrap_or(u32::MAX) + 1;
-    let at = u16::try_from(cell.column).unwrap_or(u16::MAX);
     let result = match cell.value {
         Value::Number(number) => number.to_string(),
         Value::Words(words) => words.to_owned(),
@@ -268,6 +270,10 @@ fn upright(
         }
         let entry = filled.data.and_then(|data| entry(data, position, 0));
         value(sheet, (row, 1), entry, format(styles, column))?;
+        let mut followed = filled.followed.iter();
+        if let Some(cell) = followed.find(|cell| cell.column == position) {
+            follow(sheet, styles, column, (row, 1), cell)?;
+        }
     }
     let Some(data) = filled.data else {
         return Ok(());

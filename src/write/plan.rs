@@ -14,7 +14,7 @@ use crate::parameters::Factors;
 const WIDEST: usize = 11;
 
 /// Sheets that show every step: name, what it is, tables.
-const WORKING: [(&str, &str, &[&str]); 10] = [
+const WORKING: [(&str, &str, &[&str]); 11] = [
     ("Basins working", "Each basin, step by step.", &["Basins"]),
     ("Shelves working", "Each step of a profile.", &["Shelves"]),
     (
@@ -42,6 +42,21 @@ const WORKING: [(&str, &str, &[&str]); 10] = [
         "Lines working",
         "How each line finds its unit, material and work.",
         &["Lines"],
+    ),
+    (
+        "Scenarios working",
+        "Who does what, step by step.",
+        &[
+            "Partners",
+            "Shared work",
+            "Tasks",
+            "Partners by scenario",
+            "Materials brought",
+            "Orders by scenario",
+            "Mark-ups by scenario",
+            "Scenarios compared",
+            "If they do not turn up",
+        ],
     ),
     (
         "Price book",
@@ -221,12 +236,16 @@ impl Planner<'_> {
             self.cost(),
             self.summary(),
             self.mark_ups(),
+        ];
+        sheets.extend(self.scenarios());
+        sheets.extend([
             self.certainty(),
             self.earthwork(),
             self.sections(),
             self.dig_sheet(),
-        ];
+        ]);
         sheets.extend(self.built());
+        sheets.extend(self.activities());
         sheets.extend([
             self.hours(),
             self.orders(),

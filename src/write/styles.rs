@@ -167,8 +167,16 @@ impl Styles {
         if column.unit == units::MONEY || column.unit == units::MONEY_H {
             return self.money.clone();
         }
+        if column.unit == units::DATE {
+            return format!("{DAY};;");
+        }
         match column.name.as_str() {
-            "Valid until" | "valid until" | "Bid date" => format!("{DAY};;"),
+            "sessions held"
+            | "working days"
+            | "working days more"
+            | "working days before it"
+            | "people in the crew"
+            | "held in dollars" => "#,##0;-#,##0".to_owned(),
             "quantity" | "taken off" | "bought" | "needed" | "ordered" | "item quantity" => {
                 "#,##0.00".to_owned()
             }

@@ -5,22 +5,26 @@
 
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet};
 
+use super::bid_page::SCENARIO;
 use super::blocks::Painter;
-use super::built_pages::FALLS_DRAWN;
 use super::changes;
 use super::error::WriteError;
 use super::heights::TITLE;
 use super::inputs::{self, Filled, Followed};
 use super::layout::BookLayout;
+use super::listed_pages::{FALLS_DRAWN, WHO_DOES_WHAT};
 use super::sheets::{Block, Body, CERTAINTY};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
+use crate::graph::Table;
 use crate::graph::formula::Layout;
 use crate::graph::reference;
+use crate::job::Fields;
 use crate::job::InputTable;
-use crate::job::tables::TABLES;
+use crate::job::tables::{JobKeys, TABLES};
 use crate::parameters::Factor;
+use crate::place::column_letters;
 use crate::units::System;
 
 /// The priced workbook of an estimate, as the bytes of an xlsx file. `progress` is told
@@ -64,7 +68,7 @@ pub fn workbook(
     let bid = format!(
         "={}!${}${}",
         layout.sheet(bid.sheet),
-        crate::place::column_letters(bid.column),
+        column_letters(bid.column),
         bid.row + 1
     );
     book.define_name("bid_total", &bid)?;
@@ -157,6 +161,16 @@ impl<'w> Painter<'w> {
                 value: self.value(id.at(row)),
             }));
         }
+        if let Some(labour) = &self.estimate.columns.labour
+            && TABLES[table].name == JobKeys::NAME
+        {
+            all.push(Followed {
+                row: 0,
+                column: JobKeys::Scenario.index(),
+                formula: scenario_cell(self.layout),
+                value: self.value(labour.hands.in_use_name.id.at(0)),
+            });
+        }
         all
     }
 
@@ -182,6 +196,7 @@ impl<'w> Painter<'w> {
         match self.layout.sheets[self.at].name {
             "Sections" => self.section_charts(),
             FALLS_DRAWN => self.fall_charts(),
+            WHO_DOES_WHAT => self.scenarios_for_a_board(),
             CERTAINTY => self.swings(),
             "Earthwork" => {
                 let rows = blocks
@@ -193,6 +208,15 @@ impl<'w> Painter<'w> {
             _ => Ok(()),
         }
     }
+}
+
+/// The cell of the bid page in which the scenario in use is chosen.
+pub(super) fn scenario_cell(layout: &BookLayout) -> String {
+    let mut sheets = layout.sheets.iter();
+    let bid = sheets.position(|sheet| matches!(sheet.body, Body::Bid(_)));
+    let (row, column) = SCENARIO;
+    let (column, row) = (column_letters(column.into()), row + 1);
+    format!("{}!${column}${row}", layout.sheet(bid.unwrap_or(0)))
 }
 
 /// Paper, margins and footer of every sheet.

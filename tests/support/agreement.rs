@@ -21,6 +21,9 @@ use super::{estimated_from, workbook_of};
 /// How many edits are worked out together at most.
 const TOGETHER: usize = 8;
 
+/// The key of the job that names its scenario, and the cell in which a person chooses it.
+const SCENARIO: (&str, &str) = ("Job", "Scenario");
+const CHOSEN_AT: (&str, &str) = ("Bid", "B9");
 /// Where a workbook says whether groundsheet must run on it again.
 const RUN_AGAIN: (&str, u32, u32) = ("Changes", 2, 1);
 
@@ -81,8 +84,18 @@ impl<'e> Written<'e> {
         (sheet, home.row + u32::try_from(row).unwrap(), home.column)
     }
 
-    /// The sheet and the name of a cell.
+    /// The sheet and the name of a cell, where a person types: the scenario of a job is
+    /// chosen on the bid page.
     pub(crate) fn cell(&self, table: &str, name: &str, row: usize) -> (String, String) {
+        let has_scenarios = self.estimate.columns.labour.is_some();
+        if (table, name) == SCENARIO && has_scenarios {
+            return (CHOSEN_AT.0.to_owned(), CHOSEN_AT.1.to_owned());
+        }
+        self.own_cell(table, name, row)
+    }
+
+    /// The sheet and the name of a cell where it stands.
+    pub(crate) fn own_cell(&self, table: &str, name: &str, row: usize) -> (String, String) {
         let (sheet, row, column) = self.spot(self.column(table, name), row);
         (sheet, cell_name(row, column))
     }
@@ -171,6 +184,21 @@ impl<'e> Written<'e> {
         }
     }
 
+    /// The edited file as a spreadsheet program saves it: the job's scenario is that of the
+    /// bid page.
+    fn saved(&self, edits: &[Edit]) -> Vec<u8> {
+        let mut edits = edits.to_vec();
+        for edit in &mut edits {
+            let chosen = |(sheet, at, _): &&(String, String, Entry)| (&**sheet, &**at) == CHOSEN_AT;
+            if let Some((_, _, entry)) = edit.cells.iter().find(chosen) {
+                let entry = entry.clone();
+                let (sheet, at) = self.own_cell(SCENARIO.0, SCENARIO.1, 0);
+                edit.cells.push((sheet, at, entry));
+            }
+        }
+        self.edited(&edits)
+    }
+
     fn edited(&self, edits: &[Edit]) -> Vec<u8> {
         let cells: Vec<(&str, &str, Entry)> = edits
             .iter()
@@ -183,7 +211,7 @@ impl<'e> Written<'e> {
     /// The edits in one round. Those that a run refuses only together are parted.
     fn rounds(&self, mut edits: Vec<Edit>) -> Vec<Round> {
         let bytes = self.edited(&edits);
-        match estimated_from(&bytes) {
+        match estimated_from(&self.saved(&edits)) {
             Ok(fresh) => vec![Round {
                 edits,
                 bytes,

@@ -1,10 +1,10 @@
 //! The list of the pages of what is built: their blocks, by the names of columns.
 
-use super::{BuiltPage, FALLS_DRAWN, block};
+use super::{FALLS_DRAWN, ListedPage, block};
 
 /// The pages, in the order of the workbook.
-pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
-    BuiltPage {
+pub(super) const BUILT_PAGES: [ListedPage; 6] = [
+    ListedPage {
         name: "Sheets to order",
         about: "Liner and fabric: what each layer covers, how it is made up, what is ordered. Measure again before cutting: a sheet is ordered once.",
         blocks: &[
@@ -86,7 +86,7 @@ pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
             ),
         ],
     },
-    BuiltPage {
+    ListedPage {
         name: "Stone by course",
         about: "Stone from the bottom course up: what is set, where its bed and top lie, how heavy it is. Lift with a plan, by the machine's own chart, under a competent person.",
         blocks: &[
@@ -147,7 +147,7 @@ pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
             ),
         ],
     },
-    BuiltPage {
+    ListedPage {
         name: FALLS_DRAWN,
         about: "Long section of each fall: courses as steps, their beds, and the water over them.",
         blocks: &[block(
@@ -157,7 +157,7 @@ pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
             &[],
         )],
     },
-    BuiltPage {
+    ListedPage {
         name: "Structures built",
         about: "Vaults, void crates, weir boxes and walls: size, pit, water, and what holds them down. An engineer decides about flotation; a vault is a confined space.",
         blocks: &[
@@ -221,7 +221,7 @@ pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
             ),
         ],
     },
-    BuiltPage {
+    ListedPage {
         name: "Lift checks",
         about: "Heavy pieces against the machine's own chart at the next larger radius, rigging deducted. This is no lift plan: a competent person makes that, by the chart in the cab.",
         blocks: &[block(
@@ -241,7 +241,7 @@ pub(super) const BUILT_PAGES: [BuiltPage; 6] = [
             &[],
         )],
     },
-    BuiltPage {
+    ListedPage {
         name: "Loose stone and plants",
         about: "Gravel net of what stands in it, logs with their green weight, soil and plants, and what stands along the rims.",
         blocks: &[

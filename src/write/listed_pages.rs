@@ -1,26 +1,27 @@
-//! The pages of what is built, by the names of their columns: sheets, stone, structures,
-//! lifts, loose stone and plants.
+//! Pages by the names of their columns: what is built, what is worked, and who does what.
 //!
 //! A page is a list of blocks, and a block a list of column names of one table. A measured
 //! column is shown by reference, a computed one lives here. A block whose table has no rows
 //! is left out. Always true: every name is that of a column, or a test fails.
 
-mod list;
+mod built;
+mod scenarios;
 
 use super::plan::Planner;
 use super::sheets::{Block, Body, SheetPlan, Show};
 use crate::graph::ColumnId;
-use list::BUILT_PAGES;
+use built::BUILT_PAGES;
+use scenarios::{ACTIVITIES, SCENARIO_PAGES};
 
 /// One page: its name, what stands under its title, its blocks.
-pub(super) struct BuiltPage {
+pub(super) struct ListedPage {
     pub(super) name: &'static str,
     about: &'static str,
-    blocks: &'static [BuiltBlock],
+    blocks: &'static [ListedBlock],
 }
 
 /// One block: its table, its title, its columns, those that are added up.
-struct BuiltBlock {
+struct ListedBlock {
     table: &'static str,
     title: &'static str,
     columns: &'static [&'static str],
@@ -32,8 +33,8 @@ const fn block(
     title: &'static str,
     columns: &'static [&'static str],
     totals: &'static [&'static str],
-) -> BuiltBlock {
-    BuiltBlock {
+) -> ListedBlock {
+    ListedBlock {
         table,
         title,
         columns,
@@ -44,21 +45,37 @@ const fn block(
 /// The page that carries the drawings of the falls.
 pub(super) const FALLS_DRAWN: &str = "Falls drawn";
 
+/// The page of scenarios that a board can read.
+pub(super) const WHO_DOES_WHAT: &str = "Who does what";
+
 impl Planner<'_> {
     /// The pages of what is built, those without anything on them left out.
     pub(super) fn built(&mut self) -> Vec<SheetPlan> {
-        let pages = BUILT_PAGES.iter();
-        let pages = pages.map(|page| SheetPlan {
+        self.listed(&BUILT_PAGES)
+    }
+
+    /// The page of what is worked.
+    pub(super) fn activities(&mut self) -> Vec<SheetPlan> {
+        self.listed(&[ACTIVITIES])
+    }
+
+    /// The pages of scenarios; none where the job has none.
+    pub(super) fn scenarios(&mut self) -> Vec<SheetPlan> {
+        self.listed(&SCENARIO_PAGES)
+    }
+
+    fn listed(&mut self, pages: &[ListedPage]) -> Vec<SheetPlan> {
+        let pages = pages.iter().map(|page| SheetPlan {
             name: page.name,
             about: page.about,
-            body: Body::Blocks(self.built_blocks(page)),
+            body: Body::Blocks(self.listed_blocks(page)),
         });
         pages
             .filter(|page| matches!(&page.body, Body::Blocks(blocks) if !blocks.is_empty()))
             .collect()
     }
 
-    fn built_blocks(&mut self, page: &BuiltPage) -> Vec<Block> {
+    fn listed_blocks(&mut self, page: &ListedPage) -> Vec<Block> {
         let mut blocks = Vec::new();
         for block in page.blocks {
             let find = |name: &&str| self.graph().find(block.table, name);
@@ -99,7 +116,7 @@ impl Planner<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::BUILT_PAGES;
+    use super::{ACTIVITIES, BUILT_PAGES, SCENARIO_PAGES};
     use crate::estimate::estimate;
     use crate::{job, read};
 
@@ -111,11 +128,16 @@ mod tests {
                 "Other items",
                 "Item,Section,Description,Unit,Times\nA-1,S,D,ea,1\n",
             ),
+            ("Scenarios", "Scenario\nOthers\n"),
         ];
         let (source, _) = read::from_texts("a", &tables).unwrap();
         let job = job::from_source(&source).job.unwrap();
         let graph = estimate(job).graph;
-        for block in BUILT_PAGES.iter().flat_map(|page| page.blocks) {
+        let pages = BUILT_PAGES
+            .iter()
+            .chain([&ACTIVITIES])
+            .chain(&SCENARIO_PAGES);
+        for block in pages.flat_map(|page| page.blocks) {
             for name in block.columns.iter().chain(block.totals) {
                 assert!(
                     graph.find(block.table, name).is_some(),

@@ -1,0 +1,113 @@
+//! The page that a board can read: below the table of scenarios a few plain words and a chart.
+//!
+//! Always true: the words name scenarios and never say a figure, so that they stay true when
+//! a cell is edited.
+
+use rust_xlsxwriter::{Chart, ChartLegendPosition, ChartType};
+
+use super::blocks::{Painter, Value};
+use super::error::WriteError;
+use super::heights::{LINE, PLAIN, lines};
+use super::sheets::{DATA, FIRST};
+use crate::bid::scenarios::ComparedColumns;
+use crate::graph::reference;
+
+/// What is said of every comparison.
+const SAID: [&str; 4] = [
+    "A saving is what the crew would have cost, less what partners' work takes: a lead beside them, training, set-up, gear, machines that stand, work done again, extra material. Overhead and profit stay what they are in dollars unless a scenario or a mark-up says that they follow.",
+    "Hours given, and what they are worth, are never part of a saving. They are the hours that people come for, which are more than the crew would take; their value may count toward a match.",
+    "Scope and quality are the same in every scenario; where the days differ, the last column says so. What it comes to if people do not turn up stands on Scenarios in detail.",
+    "Local law on volunteers, minors and wages comes first. Machines, lifting, deep cuts, confined spaces and electrical work stay with those who state their qualification for it.",
+];
+/// Width of the page in letters, for the height of its words.
+const WIDE: f64 = 120.0;
+/// Last column of the page.
+const LAST: u16 = 10;
+
+impl Painter<'_> {
+    /// The words and the chart below the table of scenarios.
+    pub(super) fn scenarios_for_a_board(&mut self) -> Result<(), WriteError> {
+        let Some(scenarios) = self.estimate.columns.priced.scenarios else {
+            return Ok(());
+        };
+        let compared = scenarios.compared;
+        let count = self.estimate.graph.rows(compared.scenario.id);
+        let mut row = FIRST + DATA + u32::try_from(count).unwrap_or(0) + 1;
+        self.in_use(row)?;
+        self.lowest(row + 1, &compared)?;
+        row += 3;
+        let format = self.styles.wrapped.clone();
+        for said in SAID {
+            self.sheet
+                .merge_range(row, 0, row, LAST, said, &format)?
+                .set_row_height(row, lines(said, WIDE, PLAIN) * LINE)?;
+            row += 1;
+        }
+        self.chart_of_scenarios(row + 1, &compared, count)
+    }
+
+    /// Which scenario this workbook is priced with.
+    fn in_use(&mut self, row: u32) -> Result<(), WriteError> {
+        let Some(labour) = &self.estimate.columns.labour else {
+            return Ok(());
+        };
+        let cell = labour.hands.in_use_name.id.at(0);
+        let name = reference::reference(&self.estimate.graph, self.layout, self.at, cell);
+        let words = format!(
+            "This workbook is priced with: {}",
+            self.estimate.results.words(cell)
+        );
+        let formula = format!("\"This workbook is priced with: \"&{name}");
+        let format = self.styles.block.clone();
+        self.formula(row, 0, &formula, Value::Words(&words), &format)
+    }
+
+    /// Which scenario has the lowest bid.
+    fn lowest(&mut self, row: u32, compared: &ComparedColumns) -> Result<(), WriteError> {
+        let bids = self.estimate.results.numbers(compared.bid.id);
+        let least = bids.iter().copied().fold(f64::INFINITY, f64::min);
+        let at = bids.iter().position(|bid| *bid <= least).unwrap_or(0);
+        let name = self.estimate.results.text(compared.scenario, at);
+        let words = format!("The lowest bid is that of: {name}");
+        let (names, bids) = (
+            self.range(compared.scenario.id),
+            self.range(compared.bid.id),
+        );
+        let formula =
+            format!("\"The lowest bid is that of: \"&INDEX({names},MATCH(MIN({bids}),{bids},0))");
+        let format = self.styles.block.clone();
+        self.formula(row, 0, &formula, Value::Words(&words), &format)
+    }
+
+    /// Bid, whole cost and what is given in kind, scenario by scenario.
+    fn chart_of_scenarios(
+        &mut self,
+        row: u32,
+        compared: &ComparedColumns,
+        count: usize,
+    ) -> Result<(), WriteError> {
+        let mut chart = Chart::new(ChartType::Column);
+        let series = [
+            ("Bid", compared.bid.id),
+            ("Client's whole cost", compared.whole_cost.id),
+            ("Given in kind, not part of the cost", compared.in_kind.id),
+        ];
+        for (name, column) in series {
+            chart
+                .add_series()
+                .set_name(name)
+                .set_categories(self.span(compared.scenario.id, 0, count))
+                .set_values(self.span(column, 0, count));
+        }
+        chart.title().set_name("The same work in other hands");
+        chart
+            .y_axis()
+            .set_name(self.estimate.currency())
+            .set_num_format("#,##0")
+            .set_min(0.0);
+        chart.legend().set_position(ChartLegendPosition::Bottom);
+        chart.set_width(900).set_height(360);
+        self.sheet.insert_chart(row, 0, &chart)?;
+        Ok(())
+    }
+}
