@@ -8,6 +8,7 @@
 mod bid;
 mod check;
 mod client;
+mod compare;
 mod completions;
 mod explain;
 mod export;
@@ -45,6 +46,8 @@ enum Command {
     Takeoff(takeoff::Arguments),
     /// Write the priced workbook of a job and print a summary
     Bid(bid::Arguments),
+    /// Print the scenarios of a job side by side, and if partners do not turn up
+    Compare(compare::Arguments),
     /// Follow one quantity or price back to cells and sources
     Explain(explain::Arguments),
     /// Write every result as CSV tables and one JSON file, with its schema, into a folder
@@ -102,6 +105,7 @@ impl Command {
             Command::Check(arguments) => arguments.run(),
             Command::Takeoff(arguments) => arguments.run(),
             Command::Bid(arguments) => arguments.run(),
+            Command::Compare(arguments) => arguments.run(),
             Command::Explain(arguments) => arguments.run(),
             Command::Export(arguments) => arguments.run(),
             Command::Schema => schema::run(),

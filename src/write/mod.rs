@@ -11,6 +11,7 @@ mod changes;
 mod charts;
 mod checks;
 mod client_copy;
+mod comparison;
 mod error;
 mod explain;
 mod fixed_pages;
@@ -37,6 +38,7 @@ mod workbook;
 pub use client_copy::{
     ClientCopy, ClientItem, ClientList, ClientRow, Extent, client_copy, client_workbook,
 };
+pub use comparison::{Comparison, comparison, comparison_csv, comparison_text};
 pub use error::WriteError;
 pub use explain::{ExplainedRecord, explain, explained};
 pub use layout::BookLayout;

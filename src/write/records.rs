@@ -121,7 +121,7 @@ pub struct BidRecord {
 }
 
 /// The schema of money: decimal text.
-fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+pub(super) fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
     schemars::json_schema!({ "type": "string", "pattern": r"^-?[0-9]+(\.[0-9]+)?$" })
 }
 

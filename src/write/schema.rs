@@ -6,13 +6,14 @@
 use schemars::generate::SchemaSettings;
 use schemars::{Schema, SchemaGenerator, json_schema};
 
+use super::comparison::Comparison;
 use super::explain::ExplainedRecord;
 use super::pages::ExportRecord;
 use super::records::{BidRecord, LineRecord};
 use crate::diagnostic::Diagnostic;
 
 /// What the schema is for, before its definitions.
-const ABOUT: &str = "Results of groundsheet. The document itself is the file results.json of `groundsheet export`. Other results have definitions of their own: `takeoff --format json` is #/$defs/TakeOff, `check --format json` is #/$defs/Check, `bid --format json` is #/$defs/Bid, `explain --format json` is #/$defs/Explain. A job with problems that block gives #/$defs/Check in each case, and exit code 1. Money is decimal text in the currency that the bid names; quantities are numbers in the unit beside them; days are year-month-day; what is blank is null.";
+const ABOUT: &str = "Results of groundsheet. The document itself is the file results.json of `groundsheet export`. Other results have definitions of their own: `takeoff --format json` is #/$defs/TakeOff, `check --format json` is #/$defs/Check, `bid --format json` is #/$defs/Bid, `compare --format json` is #/$defs/Comparison, `explain --format json` is #/$defs/Explain. A job with problems that block gives #/$defs/Check in each case, and exit code 1. Money is decimal text in the currency that the bid names; quantities are numbers in the unit beside them; days are year-month-day; what is blank is null.";
 
 /// The JSON Schema of every JSON result: of `results.json` as a whole, and of what each
 /// command prints among its definitions.
@@ -23,6 +24,7 @@ pub fn schema() -> serde_json::Value {
         .into_generator();
     generator.subschema_for::<ExportRecord>();
     generator.subschema_for::<BidRecord>();
+    generator.subschema_for::<Comparison>();
     let take_off = list::<LineRecord>(
         &mut generator,
         "What `groundsheet takeoff --format json` prints: every line.",

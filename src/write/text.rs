@@ -7,6 +7,27 @@ use crate::graph::words;
 use crate::job::tables::JobKeys;
 use crate::money;
 
+/// The scenario in use and what it saves, where a job has scenarios.
+fn scenario(estimate: &Estimate) -> String {
+    let columns = &estimate.columns;
+    let (Some(labour), Some(scenarios)) = (&columns.labour, columns.priced.scenarios) else {
+        return String::new();
+    };
+    let name = estimate.results.text(labour.hands.in_use_name, 0);
+    let row = estimate.results.at(labour.hands.in_use, 0) - 1.0;
+    let saved = scenarios.compared.saving;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a row number from one on"
+    )]
+    let saved = estimate.results.at(saved, row.max(0.0) as usize);
+    let (sign, amount) = (estimate.currency(), money::show(saved.abs(), 2));
+    let said = if saved < 0.0 { "costs" } else { "saves" };
+    let more = if saved < 0.0 { "more than" } else { "against" };
+    format!("  Scenario: {name}, which {said} {sign}{amount} {more} the crew alone\n")
+}
+
 /// The one-screen summary of a bid.
 #[must_use]
 pub fn summary(estimate: &Estimate) -> String {
@@ -15,6 +36,7 @@ pub fn summary(estimate: &Estimate) -> String {
     let currency = estimate.currency();
     let mut out = String::new();
     let _ = writeln!(out, "{}", estimate.job.word(JobKeys::JobName));
+    out.push_str(&scenario(estimate));
     for row in 0..estimate.graph.rows(priced.section.id) {
         let amount = money::show(results.at(priced.section_amount, row), 2);
         let _ = writeln!(

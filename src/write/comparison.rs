@@ -1,0 +1,288 @@
+//! Scenarios side by side, as records for programs.
+//!
+//! Always true: a job without scenarios has one row, that of the crew alone.
+
+mod text;
+
+pub use text::{comparison_csv, comparison_text};
+
+use rust_decimal::Decimal;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::records::money_text;
+use crate::bid::scenarios::ComparedColumns;
+use crate::bid::turn_up::TurnUpColumns;
+use crate::estimate::Estimate;
+use crate::graph::{Column, Text};
+use crate::job::tables::{CREW_ONLY, JobKeys};
+use crate::labour::Labour;
+use crate::money;
+
+/// Scenarios of a job, side by side.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Comparison")]
+pub struct Comparison {
+    /// The job's name.
+    pub job: String,
+    /// Currency sign.
+    pub currency: String,
+    /// The scenario that the bid is priced with.
+    pub in_use: String,
+    /// Every scenario, the crew alone first.
+    pub scenarios: Vec<ScenarioRecord>,
+    /// What each comes to if partners do not turn up.
+    pub if_they_do_not_turn_up: Vec<TurnUpRecord>,
+    /// Every line given to a partner in a scenario.
+    pub tasks: Vec<TaskRecord>,
+}
+
+/// One scenario.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Scenario")]
+pub struct ScenarioRecord {
+    /// Its name.
+    pub scenario: String,
+    /// The bid, before unit prices are rounded.
+    #[schemars(schema_with = "money_text")]
+    pub bid: Decimal,
+    /// The bid with the crew alone, less this one.
+    #[schemars(schema_with = "money_text")]
+    pub saving: Decimal,
+    /// Direct cost.
+    #[schemars(schema_with = "money_text")]
+    pub direct_cost: Decimal,
+    /// Overhead, profit and all other mark-ups.
+    #[schemars(schema_with = "money_text")]
+    pub mark_ups: Decimal,
+    /// Hours of crews.
+    pub crew_hours: f64,
+    /// Hours of crews that are displaced.
+    pub crew_hours_displaced: f64,
+    /// The same, counted by person.
+    pub person_hours_displaced: f64,
+    /// Hours that are given.
+    pub hours_given: f64,
+    /// What they are worth.
+    #[schemars(schema_with = "money_text")]
+    pub value_of_hours_given: Decimal,
+    /// Hours of leads.
+    pub lead_hours: f64,
+    /// Hours of training.
+    pub training_hours: f64,
+    /// Sessions held.
+    pub sessions: f64,
+    /// Working days.
+    pub working_days: f64,
+    /// Hours of the client's own staff.
+    pub client_staff_hours: f64,
+    /// What the client pays them.
+    #[schemars(schema_with = "money_text")]
+    pub client_staff_pay: Decimal,
+    /// The bid and the pay of the client's staff.
+    #[schemars(schema_with = "money_text")]
+    pub client_whole_cost: Decimal,
+    /// All that is given in kind.
+    #[schemars(schema_with = "money_text")]
+    pub in_kind: Decimal,
+    /// What a grant wants matched.
+    #[schemars(schema_with = "money_text")]
+    pub match_wanted: Decimal,
+    /// What is short of that.
+    #[schemars(schema_with = "money_text")]
+    pub match_short: Decimal,
+    /// What differs beside who does the work.
+    pub difference: String,
+}
+
+/// One scenario where part of the work is delivered.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "TurnUp")]
+pub struct TurnUpRecord {
+    /// The scenario.
+    pub scenario: String,
+    /// Percent of the partners' work that is delivered.
+    pub delivered: f64,
+    /// Direct cost more than with all of it.
+    #[schemars(schema_with = "money_text")]
+    pub more: Decimal,
+    /// Who bears that.
+    pub borne_by: String,
+    /// What the client is charged.
+    #[schemars(schema_with = "money_text")]
+    pub bid: Decimal,
+    /// The bid with the crew alone, less that.
+    #[schemars(schema_with = "money_text")]
+    pub saving: Decimal,
+    /// What we bear.
+    #[schemars(schema_with = "money_text")]
+    pub borne_by_us: Decimal,
+    /// Working days.
+    pub working_days: f64,
+}
+
+/// One line given to a partner in a scenario.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Task")]
+pub struct TaskRecord {
+    /// The scenario.
+    pub scenario: String,
+    /// The line.
+    pub line: String,
+    /// The partner.
+    pub partner: String,
+    /// Percent of the line.
+    pub share: f64,
+    /// Percent of the crew's pace.
+    pub pace: f64,
+    /// Hours of the partner's people.
+    pub hours: f64,
+    /// What it saves of direct cost.
+    #[schemars(schema_with = "money_text")]
+    pub saving: Decimal,
+    /// Percent of the crew's pace at which it would save nothing; zero where there is none.
+    pub break_even_pace: f64,
+    /// What is to be said of that pace.
+    pub meaning: String,
+}
+
+/// The scenarios of an estimate.
+#[must_use]
+pub fn comparison(estimate: &Estimate) -> Comparison {
+    let columns = &estimate.columns;
+    let labour = columns.labour.as_ref();
+    let in_use = labour.map(|labour| estimate.results.text(labour.hands.in_use_name, 0));
+    let scenarios = columns.priced.scenarios;
+    Comparison {
+        job: estimate.job.word(JobKeys::JobName).to_owned(),
+        currency: estimate.currency().to_owned(),
+        in_use: in_use.unwrap_or(CREW_ONLY).to_owned(),
+        scenarios: match scenarios {
+            Some(scenarios) => compared(estimate, &scenarios.compared),
+            None => vec![crew_only(estimate)],
+        },
+        if_they_do_not_turn_up: scenarios
+            .map(|scenarios| turn_up(estimate, &scenarios.turn_up))
+            .unwrap_or_default(),
+        tasks: labour
+            .map(|labour| tasks(estimate, labour))
+            .unwrap_or_default(),
+    }
+}
+
+/// A reader of one row of a table.
+struct At<'e>(&'e Estimate, usize);
+
+impl At<'_> {
+    fn number<T>(&self, column: Column<T>) -> f64 {
+        self.0.results.at(column, self.1)
+    }
+
+    fn amount<T>(&self, column: Column<T>) -> Decimal {
+        money::amount(self.number(column))
+    }
+
+    fn words<T>(&self, column: Text<T>) -> String {
+        self.0.results.text(column, self.1).to_owned()
+    }
+}
+
+fn compared(estimate: &Estimate, columns: &ComparedColumns) -> Vec<ScenarioRecord> {
+    let record = |row: usize| {
+        let at = At(estimate, row);
+        ScenarioRecord {
+            scenario: at.words(columns.scenario),
+            bid: at.amount(columns.bid),
+            saving: at.amount(columns.saving),
+            direct_cost: at.amount(columns.direct),
+            mark_ups: at.amount(columns.mark_ups),
+            crew_hours: at.number(columns.crew_hours),
+            crew_hours_displaced: at.number(columns.crew_hours_displaced),
+            person_hours_displaced: at.number(columns.person_hours_displaced),
+            hours_given: at.number(columns.donated),
+            value_of_hours_given: at.amount(columns.donated_value),
+            lead_hours: at.number(columns.lead_hours),
+            training_hours: at.number(columns.training),
+            sessions: at.number(columns.sessions),
+            working_days: at.number(columns.working_days),
+            client_staff_hours: at.number(columns.staff_hours),
+            client_staff_pay: at.amount(columns.staff_pay),
+            client_whole_cost: at.amount(columns.whole_cost),
+            in_kind: at.amount(columns.in_kind),
+            match_wanted: at.amount(columns.match_wanted),
+            match_short: at.amount(columns.match_short),
+            difference: at.words(columns.difference),
+        }
+    };
+    (0..estimate.graph.rows(columns.scenario.id))
+        .map(record)
+        .collect()
+}
+
+/// The one row of a job without scenarios.
+fn crew_only(estimate: &Estimate) -> ScenarioRecord {
+    let bid = &estimate.columns.priced.bid;
+    let at = At(estimate, 0);
+    let none = || money::amount(0.0);
+    ScenarioRecord {
+        scenario: CREW_ONLY.to_owned(),
+        bid: at.amount(bid.lump_sum),
+        saving: none(),
+        direct_cost: at.amount(bid.direct),
+        mark_ups: at.amount(bid.mark_ups),
+        crew_hours: at.number(bid.crew_hours),
+        crew_hours_displaced: 0.0,
+        person_hours_displaced: 0.0,
+        hours_given: 0.0,
+        value_of_hours_given: none(),
+        lead_hours: 0.0,
+        training_hours: 0.0,
+        sessions: 0.0,
+        working_days: at.number(bid.working_days),
+        client_staff_hours: 0.0,
+        client_staff_pay: none(),
+        client_whole_cost: at.amount(bid.lump_sum),
+        in_kind: none(),
+        match_wanted: none(),
+        match_short: none(),
+        difference: String::new(),
+    }
+}
+
+fn turn_up(estimate: &Estimate, columns: &TurnUpColumns) -> Vec<TurnUpRecord> {
+    let record = |row: usize| {
+        let at = At(estimate, row);
+        TurnUpRecord {
+            scenario: at.words(columns.scenario_name),
+            delivered: at.number(columns.delivered),
+            more: at.amount(columns.more),
+            borne_by: at.words(columns.borne_by),
+            bid: at.amount(columns.bid),
+            saving: at.amount(columns.saving),
+            borne_by_us: at.amount(columns.our_loss),
+            working_days: at.number(columns.working_days),
+        }
+    };
+    (0..estimate.graph.rows(columns.name.id))
+        .map(record)
+        .collect()
+}
+
+fn tasks(estimate: &Estimate, labour: &Labour) -> Vec<TaskRecord> {
+    let (task, even) = (&labour.task, &labour.break_even);
+    let record = |row: usize| {
+        let at = At(estimate, row);
+        TaskRecord {
+            scenario: at.words(task.scenario_name),
+            line: at.words(task.line_name),
+            partner: at.words(task.partner_name),
+            share: at.number(task.share),
+            pace: at.number(task.pace),
+            hours: at.number(task.partner_hours),
+            saving: at.amount(even.saving),
+            break_even_pace: at.number(even.pace),
+            meaning: at.words(even.said),
+        }
+    };
+    (0..estimate.graph.rows(task.name.id)).map(record).collect()
+}
