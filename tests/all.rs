@@ -16,6 +16,7 @@ mod errors; // bad jobs, each with its exact message
 mod exported; // results for programs, completions, the manual
 mod graph; // the heart by itself
 mod jobs; // the sample jobs by hand
+mod labour; // the same bid in other hands
 mod lining; // liner and fabric by hand
 mod orders; // orders, loads, deliveries, grades by hand
 mod properties; // what holds for every job, on random ones

@@ -22,7 +22,7 @@ use crate::support::recalculate::{Value, by_every_engine, formula_cells};
 use crate::support::{estimate_of, workbook_of, worked_out};
 use jobs::{RandomJob, job};
 
-fn config(cases: u32) -> ProptestConfig {
+pub(crate) fn config(cases: u32) -> ProptestConfig {
     let looks_further = |name: &str| std::env::var_os(name).is_some();
     let usual = ProptestConfig::default();
     ProptestConfig {

@@ -1,0 +1,273 @@
+//! Small jobs with the arithmetic beside each.
+//!
+//! The crew alone: plugs 400 ÷ 20 = 20 h and 1,200; mulch 20 ÷ 2 = 10 h and 600; fence 90 ÷
+//! 9 = 10 h and 600, auger 90 ÷ 15 = 6 h and 300; plugs 400 × 2 = 800; sign 500. Labor 2,400,
+//! direct 2,400 + 300 + 800 + 500 = 4,000. Overhead 10 % = 400; 4,400 ÷ 0.98 = 4,489.80.
+
+use super::{Small, is};
+use groundsheet::diagnostic::Code;
+
+#[test]
+fn half_pace_saves_when_they_come_and_costs_when_half_of_them_do() {
+    // Ten of them, four hours: 40 hours of work a session. 20 h × 2 people ÷ 0.5 = 80 h, 2
+    // sessions. A lead all along: 2 × 4 × 30 = 240; gear 10 × 10 = 100. Direct 4,000 − 1,200
+    // + 340 = 3,140; overhead is held at 400; 3,540 ÷ 0.98 = 3,612.24.
+    let job = Small::new()
+        .friends("Gear per head", "10")
+        .friends("Make-good premium (%)", "50")
+        .estimate();
+    is(job.bid(0), 4_489.80);
+    is(job.party(|of| of.party.hours, 0), 80.0);
+    is(job.party(|of| of.party.sessions, 0), 2.0);
+    is(job.of(|of| of.direct, 1), 3_140.0);
+    is(job.bid(1), 3_612.24);
+    is(job.of(|of| of.saving, 1), 877.56);
+    is(job.of(|of| of.crew_hours_displaced, 1), 20.0);
+    is(job.of(|of| of.person_hours_displaced, 1), 40.0);
+    is(job.of(|of| of.donated, 1), 80.0);
+    // Nobody comes: 1,200 × 1.5 − 240 + 2 sessions of standby at 120 = 1,800; half of that
+    // is 900: 4,440 ÷ 0.98 = 4,530.61, which is more than the crew alone.
+    is(job.delivered(0).0, 3_612.24);
+    is(job.delivered(2).0, 4_530.61);
+    is(job.delivered(2).1, -40.81);
+    is(job.delivered(4).0, 5_448.98);
+}
+
+#[test]
+fn a_bond_is_a_percentage_of_each_scenarios_own_bid() {
+    // 4,489.80 × 2 % = 89.80; 3,612.24 × 2 % = 72.24 (as above). With the bond held in
+    // dollars: 3,140 + 400 + 89.80 = 3,629.80.
+    let job = Small::new().friends("Gear per head", "10");
+    let bond = |job: &super::Priced, scenario: usize| job.of(|of| of.mark_ups, scenario) - 400.0;
+    let follows = job.estimate();
+    is(bond(&follows, 0), 89.80);
+    is(bond(&follows, 1), 72.24);
+    let mut held = job;
+    held.mark_ups = "Overhead,direct cost,10,\nBond,bid,2,held\n".to_owned();
+    let held = held.estimate();
+    is(held.bid(0), 4_489.80);
+    is(held.bid(1), 3_629.80);
+}
+
+#[test]
+fn overhead_is_held_in_dollars_or_falls_with_the_labor() {
+    // Overhead 20 % of labor: 480 of 2,400. Labor with Friends: 1,200 + 240 = 1,440, 288.
+    // Profit 10 % of the running total: 4,480 × 10 % = 448. Direct with Friends 3,040.
+    let mut job = Small::new().scenario("All follows,Friends plant,follow,");
+    job.mark_ups = "Overhead,labor,20,\nProfit,running total,10,\n".to_owned();
+    let all = job.estimate();
+    is(all.bid(0), 4_928.0);
+    // Held: 3,040 + 480 + 448.
+    is(all.bid(1), 3_968.0);
+    // Follow: 3,040 + 288 + 332.80.
+    is(all.bid(2), 3_660.80);
+    // A mark-up says it for itself: profit follows on what is held, 10 % of 3,520 = 352; in
+    // the other scenario it stays 448 on an overhead that follows.
+    job.mark_ups = "Overhead,labor,20,\nProfit,running total,10,follow\n".to_owned();
+    is(job.estimate().bid(1), 3_040.0 + 480.0 + 352.0);
+    job.mark_ups = "Overhead,labor,20,\nProfit,running total,10,held\n".to_owned();
+    is(job.estimate().bid(2), 3_040.0 + 288.0 + 448.0);
+}
+
+#[test]
+fn what_they_learn_is_the_published_mean_of_all_units() {
+    // 40 h of the gang's people at a quarter of the pace are 160 h, 4 first sessions: 64 %
+    // of that is 102.4. At half the pace 80 h, 2 sessions, 80 %: 64. At the gang's own pace
+    // 40 h, one session, nothing learned.
+    for (pace, hours) in [("25", 102.4), ("50", 64.0), ("100", 40.0)] {
+        let job = Small::new().friends("Learning (%)", "80");
+        let job = job.friends("Pace (%)", pace).estimate();
+        is(job.party(|of| of.party.hours, 0), hours);
+    }
+}
+
+#[test]
+fn the_clients_staff_are_paid_with_overtime_and_burden() {
+    // 80 h of 100 in a session of ten hours: 0.8 of it. Each is paid 8 + 2 × 1.5 = 11 h at 20
+    // × 1.1 = 22: 242 × 10 × 0.8 = 1,936. Hours on site 80; none of them is given.
+    let job = Small::new()
+        .friends("Kind", "client's staff")
+        .friends("Session hours", "10")
+        .friends("Wage per hour", "20")
+        .friends("Burden (%)", "10")
+        .friends("Overtime after", "8")
+        .friends("Overtime pay (%)", "150")
+        .friends("In-kind rate", "24")
+        .estimate();
+    is(job.of(|of| of.staff_pay, 1), 1_936.0);
+    is(job.of(|of| of.staff_hours, 1), 80.0);
+    is(job.of(|of| of.donated, 1), 0.0);
+    is(job.of(|of| of.in_kind, 1), 0.0);
+    // A lead all along, 0.8 × 10 × 30 = 240: bid 3,440 ÷ 0.98 = 3,510.20.
+    is(job.bid(1), 3_510.20);
+    is(job.of(|of| of.whole_cost, 1), 5_446.20);
+}
+
+#[test]
+fn what_they_bring_loses_its_price_and_its_load() {
+    // 400 plugs in hundreds, 2 loads of 300 at 40. Half is brought: 200, one load. 4,080 to
+    // begin with: 4,080 + 400 of overhead (408) ... direct 4,080; overhead 408; 4,488 ÷ 0.98
+    // = 4,579.59. With it 4,080 − 400 − 40 = 3,640 + 408 = 4,048 ÷ 0.98 = 4,130.61.
+    let mut job = Small::new()
+        .plug("Sold in", "100")
+        .plug("Load", "300")
+        .plug("Freight per load", "40")
+        .job("Matching share (%)", "10");
+    job.shared = "Friends plant,,,,Plug,Friends,50,,,1.5\n".to_owned();
+    let job = job.estimate();
+    is(job.of(|of| of.direct, 0), 4_080.0);
+    is(job.bid(0), 4_579.59);
+    is(job.of(|of| of.direct, 1), 3_640.0);
+    is(job.bid(1), 4_130.61);
+    // 200 at 1.50; a match of 10 % of 4,130.61 + 300 = 443.06, short by 143.06.
+    is(job.of(|of| of.brought_value, 1), 300.0);
+    is(job.of(|of| of.match_wanted, 1), 443.06);
+    is(job.of(|of| of.match_short, 1), 143.06);
+    // Work and handling stay with the crew.
+    is(job.of(|of| of.crew_hours, 1), 40.0);
+}
+
+#[test]
+fn what_they_waste_is_ordered_in_whole_units() {
+    // 5 % of 400 are 20 plugs: 420, in hundreds 500, 200 more; the task itself counts 40.
+    let job = Small::new()
+        .friends("Extra waste (%)", "5")
+        .plug("Sold in", "100");
+    let job = job.estimate();
+    is(job.task(|of| of.task.extra, 0), 20.0);
+    is(job.task(|of| of.task.material, 0), 40.0);
+    // 4,000 − 1,200 + 240 + 200.
+    is(job.of(|of| of.direct, 1), 3_240.0);
+}
+
+#[test]
+fn sessions_cost_their_lead_briefing_training_and_the_rest() {
+    // A briefing of one hour leaves 30 hours of work in a session: 80 ÷ 30 = 2 2/3 sessions,
+    // 3 held. The lead: half an hour a head is 5 h, more than 4; with set-up 6 h × 30 = 180:
+    // 480. Facilities 60: 160. An idle auger for 2 h: 100 a session: 266.67. Charge 1.50 for
+    // 40 h on site: 60 a session: 160. Training 2 h each: 20 h, led 2 × 5 ÷ 4 = 2.5 h: 75.
+    // Gear 12 × 10 and insurance 300. Work done again 10 % of 1,200 = 120.
+    let job = Small::new()
+        .friends("Briefing hours", "1")
+        .friends("Lead hours per head", "0.5")
+        .friends("Set-up hours", "1")
+        .friends("Facilities per session", "60")
+        .friends("Idle machine", "Auger")
+        .friends("Idle hours", "2")
+        .friends("Charge per hour", "1.5")
+        .friends("Training hours", "2")
+        .friends("Gear per head", "12")
+        .friends("Insurance and admin", "300")
+        .friends("Rework (%)", "10")
+        .friends("In-kind rate", "24")
+        .friends("Tools per session", "30")
+        .estimate();
+    is(job.party(|of| of.party.sessions, 0), 8.0 / 3.0);
+    is(job.party(|of| of.party.held, 0), 3.0);
+    is(job.party(|of| of.party.labor, 0), 480.0 + 120.0 + 75.0);
+    is(job.party(|of| of.party.equipment, 0), 266.67);
+    is(job.party(|of| of.party.bought, 0), 320.0 + 120.0 + 300.0);
+    // On site 80 × 4 ÷ 3 + 20 h, worth 24 each; tools 2 2/3 × 30.
+    is(job.of(|of| of.donated, 1), 320.0 / 3.0 + 20.0);
+    is(job.of(|of| of.donated_value, 1), 3_040.0);
+    is(job.of(|of| of.tools_value, 1), 80.0);
+    is(job.of(|of| of.lead_hours, 1), 8.0 / 3.0 * 5.0 + 2.5);
+    is(
+        job.of(|of| of.direct, 1),
+        4_000.0 - 1_200.0 + 675.0 + 266.67 + 740.0,
+    );
+}
+
+#[test]
+fn a_machine_of_theirs_displaces_ours() {
+    // The fence: 600 of labor and 300 of the auger. 10 h × 2 people ÷ 0.5 = 40 h, a session,
+    // led for 120: 4,000 − 900 + 120. Rent of 6 h at 35.
+    let mut job = Small::new()
+        .friends("Machine ticket", "card 7")
+        .friends("Machine rent per hour", "35");
+    job.shared = "Friends plant,Fix fence,,,,Friends,,,yes,\n".to_owned();
+    let job = job.estimate();
+    is(job.of(|of| of.direct, 1), 3_220.0);
+    is(job.of(|of| of.tools_value, 1), 210.0);
+}
+
+#[test]
+fn a_line_is_split_given_back_and_given_by_zone() {
+    // 60 % to Friends, 40 % to Staff: 12 and 8 hours of the gang.
+    let job = Small::new()
+        .scenario("Split,,,")
+        .scenario("Back,Split,,")
+        .scenario("By zone,,,")
+        .scenario("By name,,,")
+        .gives("Split,Plant,,,,Friends,60,,,")
+        .gives("Split,Plant,,,,Staff,40,,,")
+        .gives("Split,Rake,,,,Staff,,,,")
+        .gives("Back,,,Plugs,,,,,,")
+        .gives("By zone,,Bank,,,Friends,,,,")
+        .gives("By name,,,mulch,,Friends,,,,")
+        .friends("Machine ticket", "card 7")
+        .staff("Kind", "hired")
+        .estimate();
+    let displaced = |scenario| job.of(|of| of.crew_hours_displaced, scenario);
+    is(displaced(1), 20.0);
+    is(displaced(2), 30.0);
+    let shares: Vec<f64> = (1..3)
+        .map(|row| job.task(|of| of.task.share, row))
+        .collect();
+    assert_eq!(shares, [60.0, 40.0]);
+    // The plugs go back to the gang; the mulch stays with Staff.
+    is(displaced(3), 10.0);
+    // The bank: mulch and fence, 10 h each.
+    is(displaced(4), 20.0);
+    is(displaced(5), 10.0);
+}
+
+#[test]
+fn the_last_day_to_decide_is_notice_before_their_first_line() {
+    // The mulch stands after 20 h of plugs: 2 of 2.5 working days of 8 h; 2 × 1.4 = 2 whole
+    // calendar days; 4 May 2026 is day 46,146 of the 1900 system: + 2 − 7.
+    let mut job = Small::new()
+        .friends("Notice (days)", "7")
+        .job("Start date", "2026-05-04");
+    job.shared = "Friends plant,Rake,,,,Friends,,,,\n".to_owned();
+    let job = job.estimate();
+    is(job.party(|of| of.party.first_day, 0), 2.0);
+    is(job.party(|of| of.party.decide_by, 0), 46_141.0);
+    // Our 30 h are 3.75 days, and one session; 40 h were 5.
+    is(job.of(|of| of.working_days, 0), 5.0);
+    is(job.of(|of| of.working_days, 1), 5.0);
+    is(job.of(|of| of.sessions, 1), 1.0);
+}
+
+#[test]
+fn work_that_can_hurt_is_refused_even_in_a_scenario_that_is_not_in_use() {
+    let job = Small::new().gives("Friends plant,Fix fence,,,,Friends,,,,");
+    assert!(job.codes().contains(&Code::QualificationMissing));
+    let crew = job.clone().job("Scenario", "Crew only");
+    assert!(crew.codes().contains(&Code::QualificationMissing));
+    let with_ticket = job.friends("Machine ticket", "card 7");
+    assert!(!with_ticket.codes().contains(&Code::QualificationMissing));
+}
+
+#[test]
+fn the_break_even_pace_is_the_one_at_which_sessions_cost_what_they_displace() {
+    // A session of 40 h costs 120; 1,200 pay for 10 sessions, 400 h: 40 ÷ 400 = 10 %.
+    let job = Small::new().estimate();
+    is(job.task(|of| of.break_even.pace, 0), 10.0);
+    is(job.task(|of| of.break_even.saving, 0), 960.0);
+    // Without a lead nothing is paid at any pace.
+    let free = Small::new().friends("Lead", "").estimate();
+    is(free.task(|of| of.break_even.pace, 0), 0.0);
+    let said = free.labour().break_even.said;
+    assert_eq!(free.0.results.text(said, 0), "saves at any pace");
+}
+
+#[test]
+fn a_unit_price_bid_is_compared_before_its_unit_prices_are_rounded() {
+    let job = Small::new().job("Bid kind", "unit price");
+    let job = job.job("Scenario", "Friends plant").estimate();
+    // 4,000 − 1,200 + 240 = 3,040 + 400, ÷ 0.98.
+    is(job.bid(1), 3_510.20);
+    let bid = &job.0.columns.priced.bid;
+    is(job.total() - job.0.results.at(bid.rounding, 0), 3_510.20);
+}
