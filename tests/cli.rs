@@ -382,7 +382,8 @@ fn json_is_json_and_csv_is_csv() {
     let out = folder.path().join("bid.xlsx");
     let out = out.to_str().unwrap();
     for job in ["field-notes", "lily-tank", "school-pond"].map(sample) {
-        let commands: [&[&str]; 3] = [
+        let commands: [&[&str]; 4] = [
+            &["compare", &job],
             &["check", &job],
             &["takeoff", &job],
             &["bid", &job, "-o", out],
@@ -405,6 +406,44 @@ fn json_is_json_and_csv_is_csv() {
     for key in ["job", "status", "direct_cost", "bid", "lines", "findings"] {
         assert!(value.get(key).is_some(), "{key}");
     }
+}
+
+#[test]
+fn scenarios_are_compared_for_people_and_for_programs() {
+    // The figures of the reed bank, worked out by hand in `tests/jobs/reed_bank.rs`.
+    let job = sample("reed-bank");
+    let output = run(&["compare", &job]);
+    assert_eq!(code(&output), 0);
+    let text = String::from_utf8(output.stdout).unwrap();
+    let line = |of: &str| text.lines().find(|line| line.starts_with(of)).unwrap();
+    assert!(line("Crew only").contains("$9,177.83"), "{text}");
+    assert!(line("Friends plant  ").contains("$7,304.64"), "{text}");
+    assert!(
+        text.contains("50 % delivered: bid $8,377.61, saves $800.22"),
+        "{text}"
+    );
+    assert!(
+        text.contains("0 % delivered: bid $9,450.58, costs $272.75 more"),
+        "{text}"
+    );
+    assert!(
+        text.lines().all(|line| line.chars().count() <= 105),
+        "{text}"
+    );
+
+    let output = run(&["compare", &job, "--format", "json"]);
+    let value: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(value["in_use"], "Friends plant");
+    assert_eq!(value["scenarios"][1]["bid"], "7304.64");
+    assert_eq!(value["if_they_do_not_turn_up"][2]["bid"], "8377.61");
+    assert_eq!(value["tasks"][0]["partner"], "Friends of the Green");
+
+    // A job without scenarios has one row, and is told what to fill in.
+    let output = run(&["compare", &sample("field-notes"), "--format", "csv"]);
+    assert_eq!(code(&output), 0);
+    assert_eq!(String::from_utf8(output.stdout).unwrap().lines().count(), 2);
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(said.contains("this job has no scenarios"), "{said}");
 }
 
 #[test]

@@ -83,10 +83,11 @@ fn what_commands_print_is_as_their_definitions_say() {
     let (job, out) = (job.to_str().unwrap(), out.to_str().unwrap());
     let broken = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/errors/negative-depth");
     let broken = broken.to_str().unwrap();
-    let rows: [(&str, &[&str]); 6] = [
+    let rows: [(&str, &[&str]); 7] = [
         ("TakeOff", &["takeoff", job]),
         ("Check", &["check", job]),
         ("Bid", &["bid", job, "-o", out]),
+        ("Comparison", &["compare", job]),
         ("Explain", &["explain", job, "bid", "--depth", "20"]),
         ("Check", &["takeoff", broken]),
         ("Check", &["explain", broken, "bid"]),
