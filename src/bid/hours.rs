@@ -65,14 +65,15 @@ pub(super) fn hours(
     }
 }
 
-/// Hours that leads of each crew stand beside partners in this bid, counted as those of the
+/// Hours that leads of each crew stand beside partners and set up for them in this bid, counted as those of the
 /// whole crew.
 fn leads(graph: &mut Graph, labour: &Labour) -> Column<Crews> {
     let hands = &labour.hands;
     let mut rules = graph.rules::<Parties>();
     let used = hands.party.in_use.here().above(0.0);
-    let hours = when(used, labour.party.lead_hours, 0.0);
-    let hours = rules.arithmetic("hours of the lead in use", H, hours);
+    let set_up = labour.party.sessions * hands.party.partner.of(hands.terms.set_up);
+    let hours = when(used, labour.party.lead_hours + set_up, 0.0);
+    let hours = rules.arithmetic("hours of lead and set-up in use", H, hours);
     let mut rules = graph.rules::<Partners>();
     let people = hands.terms.lead_people;
     let of_crew = hands.party.partner.sum(hours) / people;

@@ -32,6 +32,8 @@ pub struct Terms {
     pub lead_people: Column<Partners>,
     /// Hours of the lead in a session.
     pub lead_hours: Column<Partners>,
+    /// Hours of set-up for a session.
+    pub set_up: Column<Partners>,
     /// Lead and set-up for one session.
     pub labor: Column<Partners>,
     /// Machines that stand in a session.
@@ -89,6 +91,7 @@ pub(super) fn terms(graph: &mut Graph, basis: &Basis<'_>) -> Terms {
         lead: lead.crew,
         lead_people: lead.people,
         lead_hours: lead.hours,
+        set_up: lead.set_up,
         labor: lead.labor,
         equipment: rules.from_job("idle machine in a session", MONEY, idle),
         bought: rules.from_job("paid and bought for a session", MONEY, bought),
@@ -162,6 +165,7 @@ struct Lead {
     people: Column<Partners>,
     rate: Column<Partners>,
     hours: Column<Partners>,
+    set_up: Column<Partners>,
     labor: Column<Partners>,
     standby: Column<Partners>,
 }
@@ -199,6 +203,7 @@ fn lead(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, present: Column<Part
     let hours = when(crew.found_none(), 0.0, highest(least, per_head));
     let hours = rules.from_job("hours of the lead in a session", H, hours.counted_in(H));
     let set_up = inputs.number(Partners::SetUp).or(0.0).counted_in(H);
+    let set_up = rules.from_job("hours of set-up in a session", H, set_up);
     let both = hours + set_up;
     let labor = rules.from_job("lead and set-up of a session", MONEY, both.clone() * rate);
     let standby = inputs.number(Partners::Standby);
@@ -208,6 +213,7 @@ fn lead(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, present: Column<Part
         people,
         rate,
         hours,
+        set_up,
         labor,
         standby: rules.from_job("standby for a session", MONEY, standby),
     }

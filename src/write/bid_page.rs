@@ -106,7 +106,8 @@ impl Painter<'_> {
         let name = self.estimate.results.text(labour.hands.in_use_name, 0);
         let names = self.range(labour.hands.scenario.id);
         self.text(SCENARIO.0, 0, "Scenario", Role::Computed)?;
-        let format = self.styles.words(Role::Input).clone().set_unlocked();
+        let format = self.styles.words(Role::Input).clone();
+        let format = format.set_indent(1).set_unlocked();
         let (row, column) = SCENARIO;
         self.sheet
             .write_string_with_format(row, column, name, &format)?;

@@ -3,7 +3,7 @@
 //! Always true: the words name scenarios and never say a figure, so that they stay true when
 //! a cell is edited.
 
-use rust_xlsxwriter::{Chart, ChartLegendPosition, ChartType};
+use rust_xlsxwriter::{Chart, ChartAxisLabelPosition, ChartLegendPosition, ChartType};
 
 use super::blocks::{Painter, Value};
 use super::error::WriteError;
@@ -79,7 +79,8 @@ impl Painter<'_> {
         self.formula(row, 0, &formula, Value::Words(&words), &format)
     }
 
-    /// Bid, whole cost and what is given in kind, scenario by scenario.
+    /// What is saved, what the client pays its own staff and what is given in kind, scenario by
+    /// scenario: bids themselves differ too little to be seen beside one another.
     fn chart_of_scenarios(
         &mut self,
         row: u32,
@@ -88,8 +89,8 @@ impl Painter<'_> {
     ) -> Result<(), WriteError> {
         let mut chart = Chart::new(ChartType::Column);
         let series = [
-            ("Bid", compared.bid.id),
-            ("Client's whole cost", compared.whole_cost.id),
+            ("Saving of the bid", compared.saving.id),
+            ("Pay of the client's own staff", compared.staff_pay.id),
             ("Given in kind, not part of the cost", compared.in_kind.id),
         ];
         for (name, column) in series {
@@ -99,12 +100,16 @@ impl Painter<'_> {
                 .set_categories(self.span(compared.scenario.id, 0, count))
                 .set_values(self.span(column, 0, count));
         }
-        chart.title().set_name("The same work in other hands");
+        chart
+            .title()
+            .set_name("What each scenario saves, and what is given for it");
         chart
             .y_axis()
             .set_name(self.estimate.currency())
-            .set_num_format("#,##0")
-            .set_min(0.0);
+            .set_num_format("#,##0");
+        chart
+            .x_axis()
+            .set_label_position(ChartAxisLabelPosition::Low);
         chart.legend().set_position(ChartLegendPosition::Bottom);
         chart.set_width(900).set_height(360);
         self.sheet.insert_chart(row, 0, &chart)?;
