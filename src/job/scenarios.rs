@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::columns::Fields;
 use super::tables::{CREW_ONLY, JobKeys, Scenarios, SharedWork, TABLES};
 use super::{Entries, TableData};
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Severity};
 
 /// Checks scenarios and shared work.
 pub(super) fn check(tables: &[TableData], findings: &mut Vec<Diagnostic>) {
@@ -17,6 +17,9 @@ pub(super) fn check(tables: &[TableData], findings: &mut Vec<Diagnostic>) {
     }
     if let Some(shared) = table(SharedWork::TABLE.name).and_then(|at| tables.get(at)) {
         gives_something(shared, findings);
+        if let Some(scenarios) = table(Scenarios::TABLE.name).and_then(|at| tables.get(at)) {
+            has_rows(scenarios, shared, findings);
+        }
     }
 }
 
@@ -86,6 +89,25 @@ fn circles(scenarios: &TableData, findings: &mut Vec<Diagnostic>) {
         findings.push(
             Diagnostic::error(Code::ScenarioCircle, scenarios.place(column, start), what)
                 .hint("leave Like blank in one of them"),
+        );
+    }
+}
+
+/// A scenario that has no rows and is like no other is the crew alone under another name.
+fn has_rows(scenarios: &TableData, shared: &TableData, findings: &mut Vec<Diagnostic>) {
+    let own = shared.words(SharedWork::SharedIn.index());
+    let like = scenarios.words(Scenarios::Like.index());
+    let column = Scenarios::Scenario.index();
+    for (row, name) in scenarios.words(column).iter().enumerate() {
+        let is_like = like.get(row).is_some_and(|like| !like.is_empty());
+        if is_like || own.iter().any(|own| own.eq_ignore_ascii_case(name)) {
+            continue;
+        }
+        let what = format!("nobody shares the work in scenario \"{name}\"");
+        let place = Some(scenarios.place(column, row));
+        findings.push(
+            Diagnostic::new(Severity::Warning, Code::GivesNothing, place, what)
+                .hint("give work away in Shared work, or take the scenario out"),
         );
     }
 }
