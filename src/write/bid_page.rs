@@ -7,7 +7,7 @@ use super::changes::entered;
 use super::checks::{ROWS, listed};
 use super::error::WriteError;
 use super::heights::PLAIN;
-use super::sheets::{Block, Body, DATA};
+use super::sheets::{Block, Body, DATA, SCENARIO};
 use super::styles::{DAY, Role, Styles};
 use crate::bid::Bid;
 use crate::diagnostic::Severity;
@@ -21,9 +21,6 @@ use crate::job::tables::{JobKeys, OtherItems, TABLES};
 const LISTED: u32 = 8;
 /// Widths of the two columns of the page.
 const WIDTHS: [f64; 2] = [40.0, 52.0];
-
-/// Row and column of the scenario in use.
-pub(super) const SCENARIO: (u32, u16) = (8, 1);
 
 const FAULTY: &str = "FAULTS: mend them before this goes out";
 const DRAFT: &str = "DRAFT: open points are priced by a plug or excluded";

@@ -6,7 +6,6 @@
 use super::blocks::sentence;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
-use super::workbook::scenario_cell;
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
 use crate::graph::{ColumnId, Kind, reference};
@@ -214,7 +213,7 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     }
     let cell = estimate.columns.inputs.id(JobKeys::Scenario).at(0);
     let own = reference::address(layout, usize::MAX, cell);
-    let chosen = scenario_cell(layout);
+    let chosen = layout.scenario_cell();
     all.push(Watch {
         what: "Job: Scenario, chosen on the bid page".to_owned(),
         then: Then::Words(FOLLOWS_PAGE.to_owned()),

@@ -4,12 +4,13 @@
 //! goes to is planned in `plan`; here its row and column are settled.
 
 use super::plan;
-use super::sheets::{Block, Body, DATA, SheetPlan, Show};
+use super::sheets::{Block, Body, DATA, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
 use crate::job::tables::TABLES;
 use crate::parameters::Factor;
+use crate::place::column_letters;
 
 /// The whole workbook's layout.
 #[derive(Clone, Debug)]
@@ -47,6 +48,15 @@ impl BookLayout {
         };
         layout.settle(estimate);
         layout
+    }
+
+    /// The cell of the bid page in which the scenario in use is chosen.
+    pub(super) fn scenario_cell(&self) -> String {
+        let mut sheets = self.sheets.iter();
+        let bid = sheets.position(|sheet| matches!(sheet.body, Body::Bid(_)));
+        let (row, column) = SCENARIO;
+        let (column, row) = (column_letters(column.into()), row + 1);
+        format!("{}!${column}${row}", self.sheet(bid.unwrap_or(0)))
     }
 
     /// Whether a column has a home: true of every column of a finished layout.

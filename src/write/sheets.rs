@@ -75,3 +75,5 @@ pub(super) const FIRST: u32 = 3;
 pub(super) const BID_SECTIONS: u32 = 17;
 /// The sheet of the bid by grade, and of the defaults that move it most.
 pub(super) const CERTAINTY: &str = "Certainty";
+/// Row and column of the cell of the bid page in which the scenario in use is chosen.
+pub(super) const SCENARIO: (u32, u16) = (8, 1);

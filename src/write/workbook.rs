@@ -5,7 +5,6 @@
 
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet};
 
-use super::bid_page::SCENARIO;
 use super::blocks::Painter;
 use super::changes;
 use super::error::WriteError;
@@ -167,7 +166,7 @@ impl<'w> Painter<'w> {
             all.push(Followed {
                 row: 0,
                 column: JobKeys::Scenario.index(),
-                formula: scenario_cell(self.layout),
+                formula: self.layout.scenario_cell(),
                 value: self.value(labour.hands.in_use_name.id.at(0)),
             });
         }
@@ -208,15 +207,6 @@ impl<'w> Painter<'w> {
             _ => Ok(()),
         }
     }
-}
-
-/// The cell of the bid page in which the scenario in use is chosen.
-pub(super) fn scenario_cell(layout: &BookLayout) -> String {
-    let mut sheets = layout.sheets.iter();
-    let bid = sheets.position(|sheet| matches!(sheet.body, Body::Bid(_)));
-    let (row, column) = SCENARIO;
-    let (column, row) = (column_letters(column.into()), row + 1);
-    format!("{}!${column}${row}", layout.sheet(bid.unwrap_or(0)))
 }
 
 /// Paper, margins and footer of every sheet.
