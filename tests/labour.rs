@@ -119,32 +119,6 @@ impl Small {
         for (key, value) in &self.job {
             let _ = writeln!(job, "{key},{value}");
         }
-        let row = |cells: &[(&str, String)], which: fn(&(&str, String)) -> String| {
-            cells.iter().map(which).collect::<Vec<_>>().join(",")
-        };
-        let upright = |rows: &[&[(&str, String)]]| {
-            let mut keys: Vec<&str> = Vec::new();
-            for (key, _) in rows.iter().copied().flatten() {
-                if !keys.contains(key) {
-                    keys.push(key);
-                }
-            }
-            let mut text = keys.join(",");
-            for cells in rows {
-                let value = |key: &&str| {
-                    let mut own = cells.iter().filter(|(known, _)| known == key);
-                    own.next().map_or("", |(_, value)| value)
-                };
-                text.push('\n');
-                text.push_str(&keys.iter().map(value).collect::<Vec<_>>().join(","));
-            }
-            text
-        };
-        let plug = format!(
-            "{}\n{}\n",
-            row(&self.plug, |(key, _)| (*key).to_owned()),
-            row(&self.plug, |(_, value)| value.clone())
-        );
         let items = "Item,Section,Description,Times,Length (ft),Unit,Zone,Material,Work,Price\n\
                      Plugs,Planting,Plugs set,400,,ea,Marsh,Plug,Plant,\n\
                      Mulch,Planting,Mulch raked,20,,yd3 loose,Bank,,Rake,\n\
@@ -153,7 +127,7 @@ impl Small {
         vec![
             ("Job", job),
             ("Other items", items.to_owned()),
-            ("Materials", plug),
+            ("Materials", table(&[&self.plug])),
             ("Crews", "Crew,People,Wage per hour\nGang,2,30\n".to_owned()),
             ("Equipment", "Machine,Rate per hour\nAuger,50\n".to_owned()),
             (
@@ -167,7 +141,7 @@ impl Small {
                 "Mark-ups",
                 format!("Mark-up,On,Rate (%),With partners\n{}", self.mark_ups),
             ),
-            ("Partners", upright(&[&self.friends, &self.staff])),
+            ("Partners", table(&[&self.friends, &self.staff])),
             ("Scenarios", self.scenarios.clone()),
             (
                 "Shared work",
@@ -196,6 +170,26 @@ impl Small {
         let found = findings_of(&borrowed(&self.tables()));
         found.iter().map(|finding| finding.code).collect()
     }
+}
+
+/// The text of a table, row by row, of all headings that any row has.
+fn table(rows: &[&[(&str, String)]]) -> String {
+    let mut keys: Vec<&str> = Vec::new();
+    for (key, _) in rows.iter().copied().flatten() {
+        if !keys.contains(key) {
+            keys.push(key);
+        }
+    }
+    let mut text = keys.join(",");
+    for cells in rows {
+        let value = |key: &&str| {
+            let mut own = cells.iter().filter(|(known, _)| known == key);
+            own.next().map_or("", |(_, value)| value)
+        };
+        text.push('\n');
+        text.push_str(&keys.iter().map(value).collect::<Vec<_>>().join(","));
+    }
+    text
 }
 
 fn borrowed<'t>(tables: &'t [(&'static str, String)]) -> Vec<(&'static str, &'t str)> {

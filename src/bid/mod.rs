@@ -26,7 +26,7 @@ use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use self::turn_up::{TurnUpColumns, turn_up};
 use crate::diagnostic::Code;
 use crate::graph::{
-    Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total, when,
+    Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total,
 };
 use crate::job::tables::{JobKeys, MarkUps};
 use crate::labour::{Compared, Labour};
@@ -342,8 +342,7 @@ fn bid(
     }
 }
 
-/// Working days with weather; then by the calendar: × 1.4 for a week of five days or fewer,
-/// 1.2 for six, 1 for seven.
+/// Working days with weather; then by the calendar.
 fn calendar(
     rules: &mut Rules<'_, Bid>,
     basis: &Basis<'_>,
@@ -351,10 +350,7 @@ fn calendar(
 ) -> (Column<Bid>, Column<Bid>) {
     let weather = only::<Bid, JobKeys>(basis.inputs.number(JobKeys::WeatherDays));
     let with_weather = rules.from_job("working days with weather", ONE, working + weather);
-    let week = only::<Bid, JobKeys>(basis.wide.days_a_week);
-    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
-    let by_calendar = when(week.above(6.0), 1.0, up_to_six);
-    let calendar = (with_weather * by_calendar).round_in(ONE, 0);
+    let calendar = (with_weather * only(basis.wide.by_calendar)).round_in(ONE, 0);
     let calendar = rules.step("calendar days", ONE, &sources::CALENDAR, calendar);
     (with_weather, calendar)
 }

@@ -4,7 +4,7 @@
 //! value stands beside the cost.
 
 use super::sharing::Sharing;
-use super::{Compared, Hands, rows_meant};
+use super::{Compared, Hands, first_alike, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Table, Text, lowest, when};
 use crate::job::tables::{Materials, Scenarios, SharedWork};
@@ -118,15 +118,11 @@ fn name(rules: &mut Rules<'_, Gifts>, basis: &Basis<'_>, sharing: &Sharing) -> T
 /// Limit: the shares of one material in one scenario are no more than the whole.
 fn whole(rules: &mut Rules<'_, Gifts>, basis: &Basis<'_>, sharing: &Sharing, share: Column<Gifts>) {
     let all = &sharing.gifts;
-    let first_alike = |at: usize| {
-        let same = |other: &usize| {
-            let (one, two) = (&all[at], &all[*other]);
-            one.scenario == two.scenario && one.material == two.material
-        };
-        (0..=at).rev().take_while(same).last().unwrap_or(at)
-    };
-    let alike = (0..all.len()).map(first_alike);
-    let alike: Link<Gifts, Gifts> = rows_meant(rules, "first gift of the material", alike, &[]);
+    let alike = first_alike(all, |one, two| {
+        (one.scenario, one.material) == (two.scenario, two.material)
+    });
+    let name = "first gift of the material";
+    let alike: Link<Gifts, Gifts> = rows_meant(rules, name, alike.into_iter(), &[]);
     let brought = rules.running(
         "share of the material so far",
         PERCENT,

@@ -205,3 +205,14 @@ pub(crate) fn rows_meant<C: Table, P>(
             .id,
     )
 }
+
+/// For each row the first of those above it, without a gap, that are alike.
+fn first_alike<R>(rows: &[R], alike: impl Fn(&R, &R) -> bool) -> Vec<usize> {
+    let mut first: Vec<usize> = Vec::new();
+    for (at, row) in rows.iter().enumerate() {
+        let above = first.last().copied();
+        let same = above.filter(|above| alike(&rows[*above], row));
+        first.push(same.unwrap_or(at));
+    }
+    first
+}

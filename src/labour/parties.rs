@@ -271,10 +271,7 @@ fn first_days(
     let before = rules.gathered("hours of work before it", H, first);
     let days = before.here().number_in(H) / only(basis.wide.hours_a_day);
     let days = rules.from_job("working days before it", ONE, days.round_down());
-    let week = only::<Parties, JobKeys>(basis.wide.days_a_week);
-    let up_to_six = when(week.clone().above(5.0), 1.2, 1.4);
-    let by_calendar = when(week.above(6.0), 1.0, up_to_six);
-    let by_calendar = (days * by_calendar).round_down();
+    let by_calendar = (days * only(basis.wide.by_calendar)).round_down();
     let start = basis.inputs.number(JobKeys::StartDate);
     let notice = party.partner.of(basis.inputs.number(Partners::Notice));
     let day = only::<Parties, JobKeys>(start).number_in(DATE) + by_calendar - notice;

@@ -10,7 +10,7 @@ mod used;
 
 use super::sharing::Sharing;
 use super::terms::Terms;
-use super::{Compared, rows_meant};
+use super::{Compared, first_alike, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Link, Piece, Rules, Table, Text, highest, when,
@@ -286,14 +286,9 @@ fn names(
 /// The rows that each task is about; `watched` is what decides them beside names.
 fn rows(rules: &mut Rules<'_, Tasks>, sharing: &Sharing, watched: &[ColumnId]) -> Rows {
     let tasks = &sharing.tasks;
-    let first_alike = |at: usize| {
-        let same = |other: &usize| {
-            let (one, two) = (&tasks[at], &tasks[*other]);
-            one.scenario == two.scenario && one.line == two.line
-        };
-        (0..=at).rev().take_while(same).last().unwrap_or(at)
-    };
-    let alike = (0..tasks.len()).map(first_alike);
+    let alike = first_alike(tasks, |one, two| {
+        (one.scenario, one.line) == (two.scenario, two.line)
+    });
     let lines = tasks.iter().map(|task| task.line);
     let parties = tasks.iter();
     let parties = parties.map(|task| sharing.party(task.scenario, task.partner));
@@ -318,6 +313,6 @@ fn rows(rules: &mut Rules<'_, Tasks>, sharing: &Sharing, watched: &[ColumnId]) -
             tasks.iter().map(|task| task.shared),
             &[],
         ),
-        alike: rows_meant(rules, "first task of the line", alike, &[]),
+        alike: rows_meant(rules, "first task of the line", alike.into_iter(), &[]),
     }
 }

@@ -26,8 +26,9 @@ pub struct JobWide {
     pub by_unit_price: Column<JobKeys>,
     /// Working hours in a day.
     pub hours_a_day: Column<JobKeys>,
-    /// Working days in a week.
-    pub days_a_week: Column<JobKeys>,
+    /// Calendar days for one working day: 1.4 for a week of five days or fewer, 1.2 for six, 1
+    /// for seven.
+    pub by_calendar: Column<JobKeys>,
     /// Round trips of a truck in an hour, by the quick page; zero where it does not say.
     pub haul_trips: Column<JobKeys>,
     /// The grade of rows that do not say one.
@@ -77,6 +78,11 @@ pub fn job_wide(
         let in_use = inputs.number(own).or(factor(inputs, usual));
         rules.step(name, ONE, &sources::HOURS_A_DAY, in_use)
     };
+    let hours_a_day = time("hours a day in use", JobKeys::HoursADay, Factor::HoursADay);
+    let days_a_week = time("days a week in use", JobKeys::DaysAWeek, Factor::DaysAWeek);
+    let up_to_six = when(days_a_week.here().above(5.0), 1.2, 1.4);
+    let by_calendar = when(days_a_week.here().above(6.0), 1.0, up_to_six);
+    let name = "calendar days for a working day";
     JobWide {
         instrument,
         levelled,
@@ -84,8 +90,8 @@ pub fn job_wide(
         compacted,
         weight,
         by_unit_price,
-        hours_a_day: time("hours a day in use", JobKeys::HoursADay, Factor::HoursADay),
-        days_a_week: time("days a week in use", JobKeys::DaysAWeek, Factor::DaysAWeek),
+        hours_a_day,
+        by_calendar: rules.step(name, ONE, &sources::CALENDAR, by_calendar),
         haul_trips,
         usual_grade,
     }
