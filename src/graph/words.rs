@@ -144,6 +144,17 @@ impl Speaker<'_> {
         self.named(column, self.row.map(|(_, row)| row))
     }
 
+    /// The only row of a table, or the first of several.
+    fn first(&self, column: ColumnId) -> String {
+        let table = self.graph.table(self.graph.column(column).table);
+        let named = self.named(column, Some(0));
+        if table.rows > 1 {
+            format!("the first {}'s {named}", table.row)
+        } else {
+            named
+        }
+    }
+
     fn number(&self, value: f64, unit: Unit) -> String {
         if self.row.is_some() {
             format!(" {}", quantity_in(value, unit, self.currency))
@@ -172,7 +183,7 @@ impl Speaker<'_> {
             Expr::OneOf(unit) => format!("1 {unit}"),
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.expr(inner, inside),
             Expr::Here(column) => self.here(*column),
-            Expr::Only(column) => self.named(*column, Some(0)),
+            Expr::Only(column) => self.first(*column),
             Expr::Given(column, otherwise) => self.given(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
             Expr::Above { column, first, .. } => format!(

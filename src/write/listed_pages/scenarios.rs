@@ -109,7 +109,7 @@ pub(super) const SCENARIO_PAGES: [ListedPage; 2] = [
             ),
             block(
                 "If they do not turn up",
-                "If they do not turn up: the crew does the rest, at cost",
+                "If they do not turn up: the crew does the rest, at cost; materials come all the same",
                 &[
                     "delivery",
                     "delivered",
