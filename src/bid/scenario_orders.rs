@@ -5,8 +5,9 @@
 //! material in every scenario, in that order.
 
 use super::orders::{Order, OrderTerms, Orders, order};
-use crate::graph::{Column, ColumnId, Graph, Link, Piece, Table, Term, only, when};
-use crate::job::tables::{Materials, Scenarios};
+use crate::diagnostic::Code;
+use crate::graph::{Breach, Column, ColumnId, Graph, Link, Piece, Table, Term, only, when};
+use crate::job::tables::{Materials, Scenarios, SharedWork};
 use crate::labour::gifts::Gifts;
 use crate::labour::tasks::Tasks;
 use crate::labour::{Compared, Labour, rows_meant};
@@ -14,6 +15,7 @@ use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::takeoff::basis::Basis;
+use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::line::fixed;
 use crate::units::{MONEY, ONE, PERCENT};
 
@@ -68,7 +70,7 @@ pub(super) fn scenario_orders(
     let before = material.of(crew_only.cost) + material.of(crew_only.freight);
     let change = cents(made.cost + made.freight - before);
     let change = rules.arithmetic("more than with the crew alone", MONEY, change);
-    let brought_value = brought_value(graph, labour, brought, all);
+    let brought_value = brought_value(graph, (labour, inputs), brought, all);
     let row = row_in_use(graph, labour, materials);
     let orders = orders_in_use(graph, row, (crew_only, in_use), (needed, &made));
     let columns = ScenarioOrderColumns {
@@ -167,10 +169,10 @@ fn brought(graph: &mut Graph, labour: &Labour, materials: usize) -> Link<Gifts, 
     rows_meant(&mut graph.rules::<Gifts>(), "order row", rows, &[])
 }
 
-/// What brought materials are worth in each scenario.
+/// What brought materials are worth in each scenario. Limit: a line uses what is brought.
 fn brought_value(
     graph: &mut Graph,
-    labour: &Labour,
+    (labour, inputs): (&Labour, &AllInputs),
     order: Link<Gifts, ScenarioOrders>,
     all: Column<ScenarioOrders>,
 ) -> Column<Compared> {
@@ -178,6 +180,19 @@ fn brought_value(
     let mut rules = graph.rules::<Gifts>();
     let quantity = (order.of(all) * gift.share).round_in(ONE, 3);
     let quantity = rules.arithmetic("quantity brought", ONE, quantity);
+    rules.limit(
+        "brought for nothing",
+        quantity
+            .here()
+            .same_as(0.0)
+            .and(gift.share.here().above(0.0)),
+        Breach::warning(
+            Code::GivesNothing,
+            inputs.id(SharedWork::SharedMaterial),
+            "no line uses this material, so that bringing it saves nothing",
+            "name the material that the lines are bought as",
+        ),
+    );
     let value: Term<Gifts> = cents(quantity * gift.value_each);
     let value = rules.step("value of what is brought", MONEY, &sources::IN_KIND, value);
     let mut rules = graph.rules::<Compared>();

@@ -56,11 +56,8 @@ pub(super) fn break_even(
         0.0,
     );
     let hours = rules.arithmetic("hours at break-even", H, hours);
-    let some = hours
-        .here()
-        .above(0.0)
-        .and(task.person_hours.here().above(0.0));
-    let plain = when(some.clone(), task.person_hours / hours, 0.0);
+    let some = hours.here().above(0.0).and(task.to_do.here().above(0.0));
+    let plain = when(some.clone(), task.to_do / hours, 0.0);
     let power = task.partner.of(terms.learning);
     let sessions = when(work.clone().above(0.0), hours / work, 0.0);
     // In first sessions, the work of the task is its hours over those of a session; the pace

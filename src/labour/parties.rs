@@ -143,7 +143,7 @@ pub(super) fn parties(
     let labor_once = once(terms.labor_once);
     let labor_once = rules.from_job("lead for training", MONEY, labor_once);
     let bought_once = once(terms.bought_once);
-    let bought_once = rules.from_job("gear, insurance and admin", MONEY, bought_once);
+    let bought_once = rules.from_job("gear, insurance and paid training", MONEY, bought_once);
     let premium = 1.0 + partner.of(basis.inputs.number(Partners::MakeGood));
     let spared = sums.labor + sums.equipment + sums.bought + sums.waste;
     let missed = sums.displaced * premium + sums.equipment_displaced - spared

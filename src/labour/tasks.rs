@@ -66,6 +66,8 @@ pub struct TaskColumns {
     pub crew_hours: Column<Tasks>,
     /// The same, counted by person.
     pub person_hours: Column<Tasks>,
+    /// Hours of one person that its partner has to do at the crew's pace.
+    pub to_do: Column<Tasks>,
     /// Labor of the crew that is displaced.
     pub labor_displaced: Column<Tasks>,
     /// Hours of our machine that are displaced.
@@ -104,6 +106,15 @@ struct Rows {
     alike: Link<Tasks, Tasks>,
 }
 
+/// What is given of a line: its share, that of all tasks of the line down to it, and whether
+/// a machine comes along.
+#[derive(Clone, Copy)]
+struct Given {
+    share: Column<Tasks>,
+    so_far: Column<Tasks>,
+    machine: Column<Tasks>,
+}
+
 /// What the cells of `Shared work` come to: share, pace, whether a machine comes along.
 struct Said {
     share: ColumnId,
@@ -139,12 +150,20 @@ pub(super) fn tasks(
     let usual = rows.partner.of(basis.inputs.number(Partners::Pace));
     let pace = when(own_pace.here().above(0.0), own_pace, usual);
     let pace = rules.from_job("pace", PERCENT, pace);
-    let displaced = displaced(&mut rules, &rows, (lines, activities), (share, machine));
-    let partner_hours = partner_hours(&mut rules, &rows, terms, (pace, displaced.person_hours));
+    let so_far = rules.running("share of the line so far", PERCENT, &sources::JOB, |own| {
+        own.row_above(rows.alike, 0.0) + share
+    });
+    let given = Given {
+        share,
+        so_far,
+        machine,
+    };
+    let displaced = displaced(&mut rules, &rows, (lines, activities), given);
+    let partner_hours = partner_hours(&mut rules, &rows, terms, (pace, displaced.to_do));
     let of_line = (lines.bought, price);
     let displaced_for = (&displaced, partner_hours);
     let used = used(&mut rules, basis, (&rows, terms), of_line, displaced_for);
-    limits(&mut rules, basis, (&rows, activities), (share, machine));
+    limits(&mut rules, basis, (&rows, activities), given);
     gives_some(graph, basis, (&rows, share));
     TaskColumns {
         name,
@@ -160,6 +179,7 @@ pub(super) fn tasks(
         pace,
         crew_hours: displaced.crew_hours,
         person_hours: displaced.person_hours,
+        to_do: displaced.to_do,
         labor_displaced: displaced.labor,
         machine_hours: displaced.machine_hours,
         equipment_displaced: displaced.equipment,

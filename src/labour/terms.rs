@@ -44,7 +44,7 @@ pub struct Terms {
     pub training_lead: Column<Partners>,
     /// Lead for training, once.
     pub labor_once: Column<Partners>,
-    /// Gear, insurance and admin, once.
+    /// Gear, insurance, admin and paid training, once.
     pub bought_once: Column<Partners>,
     /// What is paid for a session that nobody comes to.
     pub standby: Column<Partners>,
@@ -63,7 +63,7 @@ pub(super) fn terms(graph: &mut Graph, basis: &Basis<'_>) -> Terms {
     let mut rules = graph.rules::<Partners>();
     let attended = attended(&mut rules, basis);
     let lead = lead(&mut rules, basis, attended.present);
-    let once = once(&mut rules, basis, &lead);
+    let once = once(&mut rules, basis, (&lead, attended.present));
     let wages = wages(&mut rules, basis, attended.present);
     let inputs = basis.inputs;
     let hours = |field: Partners| inputs.number(field).or(0.0);
@@ -226,8 +226,13 @@ struct Once {
     training: Column<Partners>,
 }
 
-/// What is done and paid once: training at the lead of a session, gear, insurance.
-fn once(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, lead: &Lead) -> Once {
+/// What is done and paid once: training of those who come, led as a session is, and paid for
+/// where their hours are; gear for all who signed up; insurance.
+fn once(
+    rules: &mut Rules<'_, Partners>,
+    basis: &Basis<'_>,
+    (lead, present): (&Lead, Column<Partners>),
+) -> Once {
     let inputs = basis.inputs;
     let people = inputs.number(Partners::PartnerPeople);
     let each = inputs.number(Partners::Training).or(0.0);
@@ -238,14 +243,16 @@ fn once(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, lead: &Lead) -> Once
         each.clone() * of_session,
     );
     let labor = rules.from_job("lead for training", MONEY, teaching * lead.rate);
+    let training = (each * present).counted_in(H);
+    let training = rules.from_job("hours of training", H, training);
+    let charge = training * inputs.number(Partners::Charge).or(0.0);
     let gear = inputs.number(Partners::Gear).or(0.0) * people;
-    let bought = gear + inputs.number(Partners::Insurance).or(0.0);
-    let training = (each * people).counted_in(H);
+    let bought = gear + inputs.number(Partners::Insurance).or(0.0) + charge;
     Once {
         lead: teaching,
         labor,
-        bought: rules.from_job("gear, insurance and admin", MONEY, bought),
-        training: rules.from_job("hours of training", H, training),
+        bought: rules.from_job("gear, insurance and paid training", MONEY, bought),
+        training,
     }
 }
 
@@ -287,7 +294,7 @@ fn wages(rules: &mut Rules<'_, Partners>, basis: &Basis<'_>, present: Column<Par
         paid.counted_in(H),
     );
     let once = inputs.number(Partners::Training).or(0.0).counted_in(H);
-    let once = once * inputs.number(Partners::PartnerPeople) * hour;
+    let once = once * present * hour;
     Wages {
         session: rules.from_job("wages of a session", MONEY, present * paid * hour),
         once: rules.from_job("wages of training", MONEY, once),

@@ -15,10 +15,12 @@ use crate::graph::reference;
 /// What is said of every comparison.
 const SAID: [&str; 4] = [
     "A saving is what the crew would have cost, less what partners' work takes: a lead beside them, training, set-up, gear, machines that stand, work done again, extra material. Overhead and profit stay what they are in dollars unless a scenario or a mark-up says that they follow.",
-    "Hours given, and what they are worth, are never part of a saving. They are the hours that people come for, which are more than the crew would take; their value may count toward a match.",
+    "Hours given, and what they are worth, are never part of a saving. They are the hours that people take at their own pace, with briefing and training; their value may count toward a match.",
     "Scope and quality are the same in every scenario; where the days differ, the last column says so. What it comes to if people do not turn up stands on Scenarios in detail.",
     "Local law on volunteers, minors and wages comes first. Machines, lifting, deep cuts, confined spaces and electrical work stay with those who state their qualification for it.",
 ];
+/// What is said where several bids are the lowest.
+const OTHERS: &str = ", and of others beside it";
 /// Width of the page in letters, for the height of its words.
 const WIDE: f64 = 120.0;
 /// Last column of the page.
@@ -68,13 +70,16 @@ impl Painter<'_> {
         let least = bids.iter().copied().fold(f64::INFINITY, f64::min);
         let at = bids.iter().position(|bid| *bid <= least).unwrap_or(0);
         let name = self.estimate.results.text(compared.scenario, at);
-        let words = format!("The lowest bid is that of: {name}");
+        let ties = bids.iter().filter(|bid| **bid <= least).count() > 1;
+        let others = if ties { OTHERS } else { "" };
+        let words = format!("The lowest bid is that of: {name}{others}");
         let (names, bids) = (
             self.range(compared.scenario.id),
             self.range(compared.bid.id),
         );
-        let formula =
-            format!("\"The lowest bid is that of: \"&INDEX({names},MATCH(MIN({bids}),{bids},0))");
+        let formula = format!(
+            "\"The lowest bid is that of: \"&INDEX({names},MATCH(MIN({bids}),{bids},0))&IF(COUNTIF({bids},MIN({bids}))>1,\"{OTHERS}\",\"\")"
+        );
         let format = self.styles.block.clone();
         self.formula(row, 0, &formula, Value::Words(&words), &format)
     }

@@ -146,7 +146,7 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     // 3 held. The lead: half an hour a head is 5 h, more than 4; with set-up 6 h × 30 = 180:
     // 480. Facilities 60: 160. An idle auger for 2 h: 100 a session: 266.67. Charge 1.50 for
     // 40 h on site: 60 a session: 160. Training 2 h each: 20 h, led 2 × 5 ÷ 4 = 2.5 h: 75.
-    // Gear 12 × 10 and insurance 300. Work done again 10 % of 1,200 = 120.
+    // Gear 12 × 10 and insurance 300, and 1.50 for each hour of training. Work done again 10 % of 1,200 = 120.
     let job = Small::new()
         .friends("Briefing hours", "1")
         .friends("Lead hours per head", "0.5")
@@ -166,7 +166,10 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     is(job.party(|of| of.party.held, 0), 3.0);
     is(job.party(|of| of.party.labor, 0), 480.0 + 120.0 + 75.0);
     is(job.party(|of| of.party.equipment, 0), 266.67);
-    is(job.party(|of| of.party.bought, 0), 320.0 + 120.0 + 300.0);
+    is(
+        job.party(|of| of.party.bought, 0),
+        320.0 + 120.0 + 300.0 + 30.0,
+    );
     // On site 80 × 4 ÷ 3 + 20 h, worth 24 each; tools 2 2/3 × 30.
     is(job.of(|of| of.donated, 1), 320.0 / 3.0 + 20.0);
     is(job.of(|of| of.donated_value, 1), 3_040.0);
@@ -174,7 +177,7 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     is(job.of(|of| of.lead_hours, 1), 8.0 / 3.0 * 5.0 + 2.5);
     is(
         job.of(|of| of.direct, 1),
-        4_000.0 - 1_200.0 + 675.0 + 266.67 + 740.0,
+        4_000.0 - 1_200.0 + 675.0 + 266.67 + 770.0,
     );
 }
 
@@ -189,6 +192,45 @@ fn a_machine_of_theirs_displaces_ours() {
     let job = job.estimate();
     is(job.of(|of| of.direct, 1), 3_220.0);
     is(job.of(|of| of.tools_value, 1), 210.0);
+}
+
+#[test]
+fn somebody_runs_the_machine_that_they_bring() {
+    // The gang sets 90 ft in 1 h, the auger runs for 6 h: an operator of theirs at their pace
+    // takes 6 ÷ 0.5 = 12 h, more than the gang's 1 × 2 ÷ 0.5 = 4 h.
+    let mut job = Small::new().friends("Machine ticket", "card 7");
+    job.shared = "Friends plant,Fix fence,,,,Friends,,,yes,\n".to_owned();
+    let mut tables = job.tables();
+    for (name, text) in &mut tables {
+        if *name == "Production rates" {
+            *text = text.replace("Fix fence,ft,Gang,9", "Fix fence,ft,Gang,90");
+        }
+    }
+    let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
+    is(job.party(|of| of.party.hours, 0), 12.0);
+    is(job.of(|of| of.person_hours_displaced, 1), 2.0);
+}
+
+#[test]
+fn shares_of_a_line_add_up_to_it() {
+    // 20.01 h of the gang (400.2 plugs at 20) cost 1,200.60; the halves are 10.01 and 10.00
+    // h, 600.30 each, and nothing is left or less than nothing.
+    let job = Small::new()
+        .scenario("Split,,,")
+        .gives("Split,Plant,,,,Friends,50,,,")
+        .gives("Split,Plant,,,,Staff,50,,,")
+        .job("Scenario", "Split");
+    let mut tables = job.tables();
+    for (name, text) in &mut tables {
+        if *name == "Other items" {
+            *text = text.replace("Plugs set,400", "Plugs set,400.2");
+        }
+    }
+    let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
+    is(job.of(|of| of.crew_hours_displaced, 2), 20.01);
+    let lines = &job.0.columns.lines;
+    is(job.0.results.at(lines.crew_hours, 0), 0.0);
+    is(job.0.results.at(lines.labor_cost, 0), 0.0);
 }
 
 #[test]

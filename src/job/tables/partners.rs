@@ -21,7 +21,7 @@ input_tables! {
         Pace "Pace" Number(Percent, 1.0, 300.0), Needed, "What one of them does in an hour, against one of the crew: 50 is half as fast.";
         Learning "Learning" Number(Percent, 55.0, 100.0), Free, "Mean hours for a unit each time the work done doubles, from the first session on: 90 for nine tenths. Blank where they do not get faster.";
         Briefing "Briefing hours" HOURS, Free, "At the start of each session, out of its hours.";
-        Training "Training hours" HOURS, Free, "For each of them, once, before the first session.";
+        Training "Training hours" HOURS, Free, "For each who comes, once, before the first session.";
         LeadCrew "Lead" RowOf("Crews"), Free, "The crew that one of stands beside them, at the hourly cost of one of its people.";
         LeadHours "Lead hours" HOURS, Free, "Of the lead in a session at the least; blank for the whole session.";
         LeadPerHead "Lead hours per head" HOURS, Free, "For each who is there, where that comes to more.";
@@ -67,7 +67,7 @@ input_tables! {
     SharedWork "Shared work", "scenario", false, "What one partner does or brings in one scenario a row: a work, a zone, one line of the take-off, or a material." {
         SharedIn "Scenario" PartOf("Scenarios"), Needed, "In which scenario.";
         SharedOf "Work" PartOf("Production rates"), Free, "Every line of this work.";
-        SharedZone "Zone" Words, Free, "Every line of work in this basin, fall or zone; with a work, only its lines there.";
+        SharedZone "Zone" Words, Free, "Every line that a crew works in this basin, fall or zone; with a work, only its lines there.";
         SharedLine "Line" Words, Free, "One line, by its name on the take-off.";
         SharedMaterial "Material" PartOf("Materials"), Free, "A material that they bring; leave Work, Zone and Line blank.";
         SharedBy "Partner" PartOf("Partners"), Free, "Who does or brings it; blank where the crew does it after all.";

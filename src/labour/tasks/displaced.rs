@@ -1,10 +1,9 @@
 //! What a task displaces of the crew's work, and the hours that its partner takes for it.
 
-use super::{Rows, Tasks};
+use super::{Given, Rows, Tasks};
 use crate::graph::{Column, Rules, highest, when};
 use crate::labour::activities::ActivityColumns;
 use crate::labour::terms::Terms;
-use crate::pricing::cents;
 use crate::pricing::lines::{LineColumns, Lines};
 use crate::sources;
 use crate::units::{H, MONEY, ONE};
@@ -15,37 +14,47 @@ pub(super) struct Displaced {
     pub(super) share: Column<Tasks>,
     pub(super) crew_hours: Column<Tasks>,
     pub(super) person_hours: Column<Tasks>,
+    pub(super) to_do: Column<Tasks>,
     pub(super) labor: Column<Tasks>,
     pub(super) machine_hours: Column<Tasks>,
     pub(super) equipment: Column<Tasks>,
     pub(super) shorter: Column<Tasks>,
 }
 
-/// What the crew would have taken for the share.
+/// What the crew would have taken for the share: of hours and cost what all tasks of the line
+/// down to it displace, rounded, less what those before it do, so that they add up.
+///
+/// With a machine of theirs somebody has to run it: there is to do at least what it runs.
 pub(super) fn displaced(
     rules: &mut Rules<'_, Tasks>,
     rows: &Rows,
     (lines, activities): (&LineColumns, &ActivityColumns),
-    (share, machine): (Column<Tasks>, Column<Tasks>),
+    given: Given,
 ) -> Displaced {
     let line = rows.line;
-    let crew_hours = (line.of(lines.crew_hours) * share).round_in(H, 2);
+    let part = |all: Column<Lines>, unit| {
+        let upto = (line.of(all) * given.so_far).round_in(unit, 2);
+        let before = (line.of(all) * (given.so_far - given.share)).round_in(unit, 2);
+        (upto - before).round_in(unit, 2)
+    };
+    let crew_hours = part(lines.crew_hours, H);
     let crew_hours = rules.from_job("crew hours displaced", H, crew_hours);
-    let person_hours = crew_hours * line.of(activities.people);
-    let theirs = machine.here().above(0.0);
-    let hours = (line.of(lines.machine_hours) * share).round_in(H, 2);
-    let cost = cents(line.of(lines.equipment_cost) * share);
-    let labor = cents(line.of(lines.labor_cost) * share);
-    let labor = rules.from_job("labor displaced", MONEY, labor);
-    let machine_hours = when(theirs.clone(), hours, 0.0);
+    let by_person = line.of(lines.crew_hours) * given.share * line.of(activities.people);
+    let by_person = rules.from_job("the same by person", H, by_person);
+    let theirs = given.machine.here().above(0.0);
+    let labor = rules.from_job("labor displaced", MONEY, part(lines.labor_cost, MONEY));
+    let machine_hours = when(theirs.clone(), part(lines.machine_hours, H), 0.0);
     let machine_hours = rules.from_job("machine hours displaced", H, machine_hours);
+    let equipment = when(theirs, part(lines.equipment_cost, MONEY), 0.0);
+    let to_do = highest(by_person, machine_hours);
     Displaced {
-        share,
+        share: given.share,
         crew_hours,
-        person_hours: rules.from_job("the same by person", H, person_hours),
+        person_hours: by_person,
+        to_do: rules.from_job("hours to do at the crew's pace", H, to_do),
         labor,
         machine_hours,
-        equipment: rules.from_job("equipment displaced", MONEY, when(theirs, cost, 0.0)),
+        equipment: rules.from_job("equipment displaced", MONEY, equipment),
         shorter: shorter(rules, rows, lines, (crew_hours, machine_hours)),
     }
 }

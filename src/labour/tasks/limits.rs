@@ -1,29 +1,24 @@
 //! Limits of tasks: nothing is given twice, nor work that can hurt the untrained to people
 //! who state no qualification for it.
 
-use super::{Rows, Tasks};
+use super::{Given, Rows, Tasks};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, ColumnId, Rules, Text, TextExpr, either};
+use crate::graph::{Breach, ColumnId, Rules, Text, TextExpr, either};
 use crate::job::tables::{HAZARDS, Partners, ProductionRates as Works, SharedWork};
 use crate::labour::activities::{ActivityColumns, NOT_STATED};
-use crate::sources;
 use crate::takeoff::basis::Basis;
-use crate::units::PERCENT;
 
 /// Limits: nothing is given twice, nor work that can hurt the untrained without the ticket.
 pub(super) fn limits(
     rules: &mut Rules<'_, Tasks>,
     basis: &Basis<'_>,
     (rows, activities): (&Rows, &ActivityColumns),
-    (share, machine): (Column<Tasks>, Column<Tasks>),
+    of_line: Given,
 ) {
     let inputs = basis.inputs;
-    let given = rules.running("share of the line so far", PERCENT, &sources::JOB, |own| {
-        own.row_above(rows.alike, 0.0) + share
-    });
     rules.limit(
         "given more than once",
-        given.here().above(1.0),
+        of_line.so_far.here().above(1.0),
         Breach::fault(
             Code::ShareOverWhole,
             inputs.id(SharedWork::GivenShare),
@@ -46,7 +41,7 @@ pub(super) fn limits(
     let ticket = ticket(basis, rows, hazard);
     let ticket = rules.word_step("ticket", ticket);
     let by_hand = hazard.is(HAZARDS[0]).or(hazard.is(NOT_STATED));
-    let given = share.here().above(0.0);
+    let given = of_line.share.here().above(0.0);
     rules.limit(
         "work that can hurt the untrained",
         given.clone().and(by_hand.negate()).and(ticket.blank()),
@@ -57,7 +52,7 @@ pub(super) fn limits(
     rules.limit(
         "their machine without a ticket",
         given
-            .and(machine.here().above(0.0))
+            .and(of_line.machine.here().above(0.0))
             .and(machine_ticket.blank()),
         refused(inputs.id(SharedWork::TheirMachine)),
     );

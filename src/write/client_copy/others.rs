@@ -2,8 +2,10 @@
 
 use super::items::described;
 use crate::estimate::Estimate;
+use crate::graph::words;
 use crate::job::Fields;
 use crate::job::tables::{BORNE_BY, Partners, Scenarios};
+use crate::units::PERCENT;
 
 /// One sentence for each group of the client's people: what they do and bring, in how many
 /// sessions; then who bears it where they do not come.
@@ -30,8 +32,12 @@ fn sentence(estimate: &Estimate, party: usize) -> Option<String> {
     let name = partners.words(Partners::Partner.index()).get(partner)?;
     let tasks = 0..estimate.graph.rows(labour.task.name.id);
     let own = tasks.filter(|row| results.row_found(labour.task.party.id.at(*row)) == Some(party));
-    let lines = own.filter_map(|row| results.row_found(labour.task.line.id.at(row)));
-    let done: Vec<String> = lines.map(|line| described(estimate, line)).collect();
+    let done: Vec<String> = own
+        .filter_map(|row| {
+            let line = results.row_found(labour.task.line.id.at(row))?;
+            part_of(results.at(labour.task.share, row), estimate, line)
+        })
+        .collect();
     let brought = brought(estimate, party);
     let mut said = Vec::new();
     if !done.is_empty() {
@@ -39,12 +45,25 @@ fn sentence(estimate: &Estimate, party: usize) -> Option<String> {
         let hours = partners.numbers(Partners::SessionHours.index());
         let hours = hours.get(partner).copied().unwrap_or_default();
         let done = done.join("; ");
-        said.push(format!("do, in {held} sessions of {hours} h: {done}"));
+        let sessions = if held > 1.0 { "sessions" } else { "session" };
+        said.push(format!("do, in {held} {sessions} of {hours} h: {done}"));
     }
     if !brought.is_empty() {
         said.push(format!("bring what is needed for: {}", brought.join("; ")));
     }
     (!said.is_empty()).then(|| format!("{name} {}.", said.join(". They ")))
+}
+
+/// A line, or the percentage of it that is given; nothing where none is.
+fn part_of(percent: f64, estimate: &Estimate, line: usize) -> Option<String> {
+    let said = described(estimate, line);
+    if percent <= 0.0 {
+        None
+    } else if percent < 100.0 {
+        Some(format!("{} of {said}", words::quantity(percent, PERCENT)))
+    } else {
+        Some(said)
+    }
 }
 
 /// The lines whose material a group brings.
@@ -58,9 +77,10 @@ fn brought(estimate: &Estimate, party: usize) -> Vec<String> {
     let mut all = Vec::new();
     for gift in own {
         let material = results.row_found(labour.gift.material.id.at(gift));
+        let share = results.at(labour.gift.share, gift);
         let rows = 0..estimate.graph.rows(lines.name.id);
         let using = rows.filter(|row| results.row_found(lines.material.id.at(*row)) == material);
-        all.extend(using.map(|line| described(estimate, line)));
+        all.extend(using.filter_map(|line| part_of(share, estimate, line)));
     }
     all
 }

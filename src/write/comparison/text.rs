@@ -49,7 +49,12 @@ fn side_by_side(out: &mut String, comparison: &Comparison) {
         "bid", "saving", "client's cost", "h given", "in kind", "days"
     );
     for of in &comparison.scenarios {
-        let name: String = of.scenario.chars().take(27).collect();
+        let name = if of.scenario.chars().count() > 27 {
+            let _ = writeln!(out, "{}", of.scenario);
+            ""
+        } else {
+            &of.scenario
+        };
         let amount = |amount: Decimal| format!("{sign}{}", grouped(amount));
         let _ = writeln!(
             out,
@@ -72,7 +77,7 @@ fn one_scenario(out: &mut String, comparison: &Comparison, of: &ScenarioRecord) 
     let _ = writeln!(out, "{}: {}", of.scenario, of.difference);
     let _ = writeln!(
         out,
-        "  {} crew hours displaced ({} by person); {} h of leads, {} h of training; {} sessions",
+        "  {} crew hours displaced ({} by person); {} h of leads, {} h of training; sessions: {}",
         hours(of.crew_hours_displaced),
         hours(of.person_hours_displaced),
         hours(of.lead_hours),
