@@ -221,7 +221,7 @@ fn by_scenario(
     (labour, in_use): (&Labour, &LineColumns),
 ) -> (Costed, Scenarios) {
     let plain = crew_only(graph, basis, lines, BY_THE_CREW);
-    let known = (&plain.orders, lines, in_use);
+    let known = (&plain.orders, in_use);
     let (by_order, orders) = scenario_orders(graph, basis, labour, known);
     let crew_only = CrewOnly {
         cost: &plain.cost,

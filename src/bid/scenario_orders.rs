@@ -6,35 +6,25 @@
 
 use super::orders::{Order, OrderTerms, Orders, order};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, ColumnId, Graph, Link, Piece, Table, Term, only, when};
-use crate::job::tables::{Materials, Scenarios, SharedWork};
+use crate::graph::{Breach, Column, Graph, Link, Term, only, when};
+use crate::job::tables::{Materials, SharedWork};
 use crate::labour::gifts::Gifts;
-use crate::labour::tasks::Tasks;
-use crate::labour::{Compared, Labour, rows_meant};
+use crate::labour::materials::{ScenarioMaterials, whole};
+use crate::labour::{Compared, Labour};
 use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::line::fixed;
-use crate::units::{MONEY, ONE, PERCENT};
-
-/// One material in one scenario.
-#[derive(Debug)]
-pub enum ScenarioOrders {}
-
-impl Table for ScenarioOrders {
-    const NAME: &'static str = "Orders by scenario";
-    const ROW: &'static str = "order in a scenario";
-}
+use crate::units::{MONEY, ONE};
 
 /// What changes in each scenario.
 #[derive(Clone, Copy, Debug)]
 pub struct ScenarioOrderColumns {
     /// The scenario.
-    pub scenario: Link<ScenarioOrders, Compared>,
+    pub scenario: Link<ScenarioMaterials, Compared>,
     /// What order and freight cost more than with the crew alone.
-    pub change: Column<ScenarioOrders>,
+    pub change: Column<ScenarioMaterials>,
     /// What brought materials are worth in each scenario.
     pub brought_value: Column<Compared>,
 }
@@ -44,19 +34,14 @@ pub(super) fn scenario_orders(
     graph: &mut Graph,
     basis: &Basis<'_>,
     labour: &Labour,
-    (crew_only, lines, in_use): (&Orders, &LineColumns, &LineColumns),
+    (crew_only, in_use): (&Orders, &LineColumns),
 ) -> (ScenarioOrderColumns, Orders) {
-    let materials = graph.rows(basis.inputs.id(Materials::Material));
-    let scenarios = graph.rows(basis.inputs.id(Scenarios::Scenario));
-    let (scenario, material) = rows(graph, basis, (scenarios, materials));
-    let beyond = beyond(graph, labour, lines, materials);
-    let brought = brought(graph, labour, materials);
-    let inputs = basis.inputs;
-    let mut rules = graph.rules::<ScenarioOrders>();
-    let all = material.of(crew_only.needed) + beyond.sum(labour.task.extra);
+    let (known, inputs) = (&labour.material, basis.inputs);
+    let material = known.material;
+    let mut rules = graph.rules::<ScenarioMaterials>();
+    let all = material.of(crew_only.needed) + labour.task.order.sum(labour.task.extra);
     let all = rules.arithmetic("laid", ONE, all);
-    let share = rules.arithmetic("share brought", PERCENT, brought.sum(labour.gift.share));
-    let needed = (all * (1.0 - share)).round_in(ONE, 3);
+    let needed = (all * (1.0 - known.brought)).round_in(ONE, 3);
     let needed = rules.arithmetic("needed", ONE, needed);
     let number = |field: Materials| material.of(inputs.number(field));
     let terms = OrderTerms {
@@ -70,11 +55,11 @@ pub(super) fn scenario_orders(
     let before = material.of(crew_only.cost) + material.of(crew_only.freight);
     let change = cents(made.cost + made.freight - before);
     let change = rules.arithmetic("more than with the crew alone", MONEY, change);
-    let brought_value = brought_value(graph, (labour, inputs), brought, all);
-    let row = row_in_use(graph, labour, materials);
+    let brought_value = brought_value(graph, (labour, inputs), all);
+    let row = row_in_use(graph, labour);
     let orders = orders_in_use(graph, row, (crew_only, in_use), (needed, &made));
     let columns = ScenarioOrderColumns {
-        scenario,
+        scenario: known.scenario,
         change,
         brought_value,
     };
@@ -84,12 +69,12 @@ pub(super) fn scenario_orders(
 /// The orders of the scenario in use: those found by `row`, or those with the crew alone.
 fn orders_in_use(
     graph: &mut Graph,
-    row: Link<Materials, ScenarioOrders>,
+    row: Link<Materials, ScenarioMaterials>,
     (crew_only, lines): (&Orders, &LineColumns),
-    (needed, made): (Column<ScenarioOrders>, &Order<ScenarioOrders>),
+    (needed, made): (Column<ScenarioMaterials>, &Order<ScenarioMaterials>),
 ) -> Orders {
     let mut rules = graph.rules::<Materials>();
-    let mut found = |name: &str, unit, own: Column<Materials>, of: Column<ScenarioOrders>| {
+    let mut found = |name: &str, unit, own: Column<Materials>, of: Column<ScenarioMaterials>| {
         let value = when(row.found_none(), own, row.of(of));
         rules.arithmetic(name, unit, value)
     };
@@ -109,74 +94,13 @@ fn orders_in_use(
     }
 }
 
-/// Every material in every scenario.
-fn rows(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (scenarios, materials): (usize, usize),
-) -> (
-    Link<ScenarioOrders, Compared>,
-    Link<ScenarioOrders, Materials>,
-) {
-    let all = || (0..scenarios).flat_map(move |of| (0..materials).map(move |row| (of, row)));
-    let (scenario, material): (ColumnId, ColumnId) = (
-        basis.inputs.id(Scenarios::Scenario),
-        basis.inputs.id(Materials::Material),
-    );
-    graph.add_table::<ScenarioOrders>(scenarios * materials);
-    let mut rules = graph.rules::<ScenarioOrders>();
-    let names = all().map(|(of, row)| {
-        vec![
-            Piece::Cell(scenario.at(of)),
-            fixed(" / "),
-            Piece::Cell(material.at(row)),
-        ]
-    });
-    let name = rules.gathered_words("material in a scenario", names.collect());
-    rules.labelled_by(name);
-    (
-        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of + 1), &[]),
-        rows_meant(&mut rules, "material row", all().map(|(_, row)| row), &[]),
-    )
-}
-
-/// The row of the material of each task in its scenario.
-fn beyond(
-    graph: &mut Graph,
-    labour: &Labour,
-    lines: &LineColumns,
-    materials: usize,
-) -> Link<Tasks, ScenarioOrders> {
-    let before = labour.hands.sharing.tasks.iter();
-    let before = before.map(|task| whole(task.scenario * materials));
-    let mut rules = graph.rules::<Tasks>();
-    let before = rules.surveyed(
-        "materials before its scenario",
-        ONE,
-        &sources::JOB,
-        before.collect(),
-        Vec::new(),
-    );
-    let material = labour.task.line.of(Column::new(lines.material.id));
-    let row = when(material.clone().above(0.0), material + before, 0.0);
-    Link::new(rules.arithmetic("order row", ONE, row).id)
-}
-
-/// The row of each brought material in its scenario.
-fn brought(graph: &mut Graph, labour: &Labour, materials: usize) -> Link<Gifts, ScenarioOrders> {
-    let gifts = labour.hands.sharing.gifts.iter();
-    let rows = gifts.map(|gift| gift.scenario * materials + gift.material);
-    rows_meant(&mut graph.rules::<Gifts>(), "order row", rows, &[])
-}
-
 /// What brought materials are worth in each scenario. Limit: a line uses what is brought.
 fn brought_value(
     graph: &mut Graph,
     (labour, inputs): (&Labour, &AllInputs),
-    order: Link<Gifts, ScenarioOrders>,
-    all: Column<ScenarioOrders>,
+    all: Column<ScenarioMaterials>,
 ) -> Column<Compared> {
-    let gift = &labour.gift;
+    let (gift, order) = (&labour.gift, labour.material.of_gift);
     let mut rules = graph.rules::<Gifts>();
     let quantity = (order.of(all) * gift.share).round_in(ONE, 3);
     let quantity = rules.arithmetic("quantity brought", ONE, quantity);
@@ -201,26 +125,17 @@ fn brought_value(
 }
 
 /// The row of each material in the scenario in use; none where the crew does all the work.
-fn row_in_use(
-    graph: &mut Graph,
-    labour: &Labour,
-    materials: usize,
-) -> Link<Materials, ScenarioOrders> {
+fn row_in_use(graph: &mut Graph, labour: &Labour) -> Link<Materials, ScenarioMaterials> {
     let mut rules = graph.rules::<Materials>();
     let number = rules.running("number of the material", ONE, &sources::ARITHMETIC, |own| {
         own.row_above_or(0.0) + 1.0
     });
     let before = only::<Materials, _>(labour.hands.in_use) - 2.0;
-    let row = before.clone() * whole(materials) + number;
+    let row = before.clone() * whole(labour.material.count) + number;
     let row = when(before.below(0.0), 0.0, row);
     Link::new(
         rules
             .arithmetic("row of its order in this bid", ONE, row)
             .id,
     )
-}
-
-/// A count as a rule holds it.
-fn whole(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }

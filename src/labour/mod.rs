@@ -15,6 +15,7 @@ pub mod activities;
 pub mod break_even;
 pub mod gifts;
 pub mod in_use;
+pub mod materials;
 pub mod parties;
 pub mod sharing;
 pub mod tasks;
@@ -33,6 +34,7 @@ use crate::units::ONE;
 use activities::ActivityColumns;
 use break_even::BreakEvenColumns;
 use gifts::GiftColumns;
+use materials::MaterialColumns;
 use parties::{Party, PartyColumns};
 use sharing::Sharing;
 use tasks::TaskColumns;
@@ -133,6 +135,8 @@ pub struct Labour {
     pub party: PartyColumns,
     /// Each material that is brought in a scenario.
     pub gift: GiftColumns,
+    /// Each material in each scenario.
+    pub material: MaterialColumns,
     /// What each task saves, and when it would save nothing.
     pub break_even: BreakEvenColumns,
 }
@@ -145,10 +149,11 @@ pub fn labour(
     hands: Hands,
     (lines, activities): (&LineColumns, &ActivityColumns),
 ) -> (Labour, LineColumns) {
-    let known = (&hands.sharing, &hands.terms);
+    let gift = gifts::gifts(graph, basis, &hands);
+    let material = materials::materials(graph, basis, (&hands.sharing, &gift));
+    let known = (&hands.sharing, &hands.terms, &material);
     let task = tasks::tasks(graph, basis, known, (lines, activities));
     let party = parties::parties(graph, basis, (&hands.party, &hands.terms), &task);
-    let gift = gifts::gifts(graph, basis, &hands);
     let break_even = break_even::break_even(graph, &hands.terms, &task, &party);
     let in_use = in_use::in_use(graph, basis, &hands, (&task, &party, &gift), lines);
     let labour = Labour {
@@ -156,6 +161,7 @@ pub fn labour(
         task,
         party,
         gift,
+        material,
         break_even,
     };
     (labour, in_use)

@@ -8,6 +8,7 @@ mod displaced;
 mod limits;
 mod used;
 
+use super::materials::{MaterialColumns, ScenarioMaterials, of_task};
 use super::sharing::Sharing;
 use super::terms::Terms;
 use super::{Compared, first_alike, rows_meant};
@@ -86,6 +87,8 @@ pub struct TaskColumns {
     pub equipment: Column<Tasks>,
     /// What is paid and bought.
     pub bought: Column<Tasks>,
+    /// The row of its material in its scenario.
+    pub order: Link<Tasks, ScenarioMaterials>,
     /// Material that is bought beyond the line's.
     pub extra: Column<Tasks>,
     /// Its cost at the price of the material.
@@ -126,7 +129,7 @@ struct Said {
 pub(super) fn tasks(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    (sharing, terms): (&Sharing, &Terms),
+    (sharing, terms, materials): (&Sharing, &Terms, &MaterialColumns),
     (lines, activities): (&LineColumns, &ActivityColumns),
 ) -> TaskColumns {
     let said = said(graph, basis);
@@ -160,7 +163,10 @@ pub(super) fn tasks(
     };
     let displaced = displaced(&mut rules, &rows, (lines, activities), given);
     let partner_hours = partner_hours(&mut rules, &rows, terms, (pace, displaced.to_do));
-    let of_line = (lines.bought, price);
+    let order = of_task(&mut rules, sharing, rows.line, (lines, materials.count));
+    let paid = 1.0 - order.of(materials.brought);
+    let paid = rules.from_job("share of its material that is paid for", PERCENT, paid);
+    let of_line = (lines.bought, price, paid);
     let displaced_for = (&displaced, partner_hours);
     let used = used(&mut rules, basis, (&rows, terms), of_line, displaced_for);
     limits(&mut rules, basis, (&rows, activities), given);
@@ -189,6 +195,7 @@ pub(super) fn tasks(
         labor: used.labor,
         equipment: used.equipment,
         bought: used.bought,
+        order,
         extra: used.extra,
         material: used.material,
         whatever_pace: used.whatever_pace,

@@ -141,6 +141,22 @@ fn what_they_waste_is_ordered_in_whole_units() {
 }
 
 #[test]
+fn waste_of_what_is_brought_costs_nothing() {
+    // All plugs are brought: 20 more are laid, and nothing is paid for them, whether the
+    // Friends come or not. Nobody: 1,200 − 240 + 2 sessions of standby at 120 = 1,200.
+    let job = Small::new()
+        .friends("Extra waste (%)", "5")
+        .gives("Friends plant,,,,Plug,Staff,,,,")
+        .estimate();
+    is(job.task(|of| of.task.extra, 0), 20.0);
+    is(job.task(|of| of.task.material, 0), 0.0);
+    is(job.task(|of| of.break_even.saving, 0), 960.0);
+    is(job.party(|of| of.party.nobody_comes, 0), 1_200.0);
+    // 4,000 − 1,200 + 240 − 800.
+    is(job.of(|of| of.direct, 1), 2_240.0);
+}
+
+#[test]
 fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     // A briefing of one hour leaves 30 hours of work in a session: 80 ÷ 30 = 2 2/3 sessions,
     // 3 held. The lead: half an hour a head is 5 h, more than 4; with set-up 6 h × 30 = 180:

@@ -27,7 +27,7 @@ pub(super) fn used(
     rules: &mut Rules<'_, Tasks>,
     basis: &Basis<'_>,
     (rows, terms): (&Rows, &Terms),
-    (bought, price): (Column<Lines>, Column<Lines>),
+    (bought, price, paid): (Column<Lines>, Column<Lines>, Column<Tasks>),
     (displaced, hours): (&Displaced, Column<Tasks>),
 ) -> Used {
     let (inputs, partner) = (basis.inputs, rows.partner);
@@ -42,7 +42,7 @@ pub(super) fn used(
     let waste = rules.from_job(
         "extra material at its price",
         MONEY,
-        extra * rows.line.of(price),
+        extra * rows.line.of(price) * paid,
     );
     let labor = sessions * partner.of(terms.labor) + rework;
     let with_equipment = labor.clone() + sessions * partner.of(terms.equipment);
