@@ -142,25 +142,8 @@ pub(super) fn tasks(
     let mut rules = graph.rules::<Tasks>();
     let [scenario_name, line_name, partner_name, name] = names(&mut rules, basis, sharing, lines);
     let rows = rows(&mut rules, sharing, &watched);
-    let mut of_shared = |name: &str, unit: Unit, column: ColumnId| {
-        let cells = sharing.tasks.iter();
-        let cells = cells.map(|task| Some(column.at(task.shared)));
-        rules.gathered(name, unit, cells.collect())
-    };
-    let share: Column<Tasks> = of_shared("share", PERCENT, said.share);
-    let own_pace: Column<Tasks> = of_shared("pace at this work", PERCENT, said.pace);
-    let machine: Column<Tasks> = of_shared("their machine", ONE, said.machine);
-    let usual = rows.partner.of(basis.inputs.number(Partners::Pace));
-    let pace = when(own_pace.here().above(0.0), own_pace, usual);
-    let pace = rules.from_job("pace", PERCENT, pace);
-    let so_far = rules.running("share of the line so far", PERCENT, &sources::JOB, |own| {
-        own.row_above(rows.alike, 0.0) + share
-    });
-    let given = Given {
-        share,
-        so_far,
-        machine,
-    };
+    let (given, pace) = given(&mut rules, basis, (sharing, &said), &rows);
+    let share = given.share;
     let displaced = displaced(&mut rules, &rows, (lines, activities), given);
     let partner_hours = partner_hours(&mut rules, &rows, terms, (pace, displaced.to_do));
     let order = of_task(&mut rules, sharing, rows.line, (lines, materials.count));
@@ -201,6 +184,35 @@ pub(super) fn tasks(
         whatever_pace: used.whatever_pace,
         first_of_party,
     }
+}
+
+/// What is given of each line, and at what pace it is done.
+fn given(
+    rules: &mut Rules<'_, Tasks>,
+    basis: &Basis<'_>,
+    (sharing, said): (&Sharing, &Said),
+    rows: &Rows,
+) -> (Given, Column<Tasks>) {
+    let mut of_shared = |name: &str, unit: Unit, column: ColumnId| {
+        let cells = sharing.tasks.iter();
+        let cells = cells.map(|task| Some(column.at(task.shared)));
+        rules.gathered(name, unit, cells.collect())
+    };
+    let share: Column<Tasks> = of_shared("share", PERCENT, said.share);
+    let own_pace: Column<Tasks> = of_shared("pace at this work", PERCENT, said.pace);
+    let machine: Column<Tasks> = of_shared("their machine", ONE, said.machine);
+    let usual = rows.partner.of(basis.inputs.number(Partners::Pace));
+    let pace = when(own_pace.here().above(0.0), own_pace, usual);
+    let pace = rules.from_job("pace", PERCENT, pace);
+    let so_far = rules.running("share of the line so far", PERCENT, &sources::JOB, |own| {
+        own.row_above(rows.alike, 0.0) + share
+    });
+    let given = Given {
+        share,
+        so_far,
+        machine,
+    };
+    (given, pace)
 }
 
 /// The share, the pace and the machine that each row of `Shared work` says.
