@@ -15,6 +15,9 @@ fn scenario(estimate: &Estimate) -> String {
     };
     let name = estimate.results.text(labour.hands.in_use_name, 0);
     let row = estimate.results.at(labour.hands.in_use, 0) - 1.0;
+    if row < 1.0 {
+        return format!("  Scenario: {name}\n");
+    }
     let saved = scenarios.compared.saving;
     #[allow(
         clippy::cast_possible_truncation,
