@@ -213,7 +213,7 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     }
     let cell = estimate.columns.inputs.id(JobKeys::Scenario).at(0);
     let own = reference::address(layout, usize::MAX, cell);
-    let chosen = layout.scenario_cell();
+    let chosen = layout.chosen_scenario();
     all.push(Watch {
         what: "Job: Scenario, chosen on the bid page".to_owned(),
         then: Then::Words(FOLLOWS_PAGE.to_owned()),

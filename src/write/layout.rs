@@ -8,7 +8,8 @@ use super::sheets::{Block, Body, DATA, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
-use crate::job::tables::TABLES;
+use crate::graph::reference::quoted;
+use crate::job::tables::{CREW_ONLY, TABLES};
 use crate::parameters::Factor;
 use crate::place::column_letters;
 
@@ -50,13 +51,15 @@ impl BookLayout {
         layout
     }
 
-    /// The cell of the bid page in which the scenario in use is chosen.
-    pub(super) fn scenario_cell(&self) -> String {
+    /// The scenario that is chosen on the bid page, as a formula: the crew alone where the
+    /// cell is cleared, which would be zero by itself.
+    pub(super) fn chosen_scenario(&self) -> String {
         let mut sheets = self.sheets.iter();
         let bid = sheets.position(|sheet| matches!(sheet.body, Body::Bid(_)));
         let (row, column) = SCENARIO;
         let (column, row) = (column_letters(column.into()), row + 1);
-        format!("{}!${column}${row}", self.sheet(bid.unwrap_or(0)))
+        let cell = format!("{}!${column}${row}", self.sheet(bid.unwrap_or(0)));
+        format!("IF({cell}=\"\",{},{cell})", quoted(CREW_ONLY))
     }
 
     /// Whether a column has a home: true of every column of a finished layout.

@@ -166,7 +166,7 @@ impl<'w> Painter<'w> {
             all.push(Followed {
                 row: 0,
                 column: JobKeys::Scenario.index(),
-                formula: self.layout.scenario_cell(),
+                formula: self.layout.chosen_scenario(),
                 value: self.value(labour.hands.in_use_name.id.at(0)),
             });
         }

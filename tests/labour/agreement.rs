@@ -186,8 +186,12 @@ fn the_whole_workbook_follows_the_scenario_that_is_chosen_on_the_bid_page() {
     let estimate = whole().estimate().0;
     let written = Written::new("labour", &estimate);
     let chosen: Vec<Vec<Edit>> = ["Crew only", "All follows", "Friends plant"]
-        .map(|name| written.all_typed(vec![("Job", "Scenario", 0, word(name))]))
-        .to_vec();
+        .map(word)
+        .into_iter()
+        // Cleared, it is the crew alone.
+        .chain([Entry::Blank])
+        .map(|entry| written.all_typed(vec![("Job", "Scenario", 0, entry)]))
+        .collect();
     written.follows_together(chosen);
 }
 
