@@ -10,6 +10,17 @@ use crate::money;
 use crate::units::PERCENT;
 use crate::write::records;
 
+/// How wide a terminal is taken to be.
+const WIDE: usize = 100;
+const HEADINGS: [&str; 6] = [
+    "bid",
+    "saving",
+    "client's cost",
+    "h given",
+    "in kind",
+    "days",
+];
+
 /// The scenarios as CSV, with words that no spreadsheet program takes for a formula.
 #[must_use]
 pub fn comparison_csv(comparison: &Comparison) -> String {
@@ -39,35 +50,67 @@ pub fn comparison_text(comparison: &Comparison) -> String {
     out
 }
 
-/// One line a scenario.
+/// One line a scenario; a name that is too long for it stands on a line of its own.
 fn side_by_side(out: &mut String, comparison: &Comparison) {
     let sign = &comparison.currency;
-    let heading = "Scenario";
-    let _ = writeln!(
-        out,
-        "{heading:<28}{:>15}{:>14}{:>15}{:>9}{:>14}{:>6}",
-        "bid", "saving", "client's cost", "h given", "in kind", "days"
-    );
-    for of in &comparison.scenarios {
-        let name = if of.scenario.chars().count() > 27 {
-            let _ = writeln!(out, "{}", of.scenario);
-            ""
-        } else {
-            &of.scenario
-        };
-        let amount = |amount: Decimal| format!("{sign}{}", grouped(amount));
-        let _ = writeln!(
-            out,
-            "{name:<28}{:>15}{:>14}{:>15}{:>9}{:>14}{:>6}",
+    let amount = |amount: Decimal| {
+        let minus = if amount < Decimal::ZERO { "-" } else { "" };
+        format!("{minus}{sign}{}", grouped(amount.abs()))
+    };
+    let row = |of: &ScenarioRecord| {
+        [
             amount(of.bid),
             amount(of.saving),
             amount(of.client_whole_cost),
             money::show(of.hours_given, 1),
             amount(of.in_kind),
-            money::show(of.working_days, 0)
-        );
+            money::show(of.working_days, 0),
+        ]
+    };
+    let rows: Vec<[String; 6]> = comparison.scenarios.iter().map(row).collect();
+    let widths: Vec<usize> = (0..HEADINGS.len())
+        .map(|at| {
+            let all = rows.iter().map(|row| &*row[at]).chain([HEADINGS[at]]);
+            all.map(letters).max().unwrap_or(0) + 2
+        })
+        .collect();
+    let room = WIDE.saturating_sub(widths.iter().sum());
+    let mut line = |name: &str, cells: &[&str]| {
+        let name = if letters(name) > room {
+            let _ = writeln!(out, "{name}");
+            ""
+        } else {
+            name
+        };
+        let _ = write!(out, "{name:<room$}");
+        for (cell, width) in cells.iter().zip(&widths) {
+            let _ = write!(out, "{cell:>width$}");
+        }
+        out.push('\n');
+    };
+    line("Scenario", &HEADINGS);
+    for (of, row) in comparison.scenarios.iter().zip(&rows) {
+        line(&of.scenario, &row.each_ref().map(|cell| &**cell));
     }
     out.push('\n');
+}
+
+fn letters(words: &str) -> usize {
+    words.chars().count()
+}
+
+/// Writes parts on one line as far as they fit, and on as many as they need.
+fn wrapped(out: &mut String, parts: &[String]) {
+    let mut line = String::from(" ");
+    for part in parts {
+        let full = letters(&line) + 1 + letters(part.trim_end()) > WIDE;
+        if full && !line.trim().is_empty() {
+            let _ = writeln!(out, "{}", line.trim_end());
+            line = String::from("     ");
+        }
+        let _ = write!(line, " {part}");
+    }
+    let _ = writeln!(out, "{}", line.trim_end());
 }
 
 /// What one scenario displaces, and what it comes to if partners do not turn up.
@@ -87,15 +130,14 @@ fn one_scenario(out: &mut String, comparison: &Comparison, of: &ScenarioRecord) 
     let own = |scenario: &str| scenario == of.scenario;
     let tasks = comparison.tasks.iter();
     for task in tasks.filter(|task| own(&task.scenario)) {
-        let line: String = task.line.chars().take(30).collect();
-        let _ = writeln!(
-            out,
-            "  {line:<30} {:<18} {}; {} {}",
-            task.partner,
-            saved(sign, task.saving),
-            task.meaning,
-            pace(task.break_even_pace)
-        );
+        let pace = pace(task.break_even_pace);
+        let parts = [
+            format!("{:<30}", task.line),
+            format!("{:<18}", task.partner),
+            format!("{};", saved(sign, task.saving)),
+            format!("{} {pace}", task.meaning),
+        ];
+        wrapped(out, &parts);
     }
     let rows = comparison.if_they_do_not_turn_up.iter();
     for row in rows.filter(|row| own(&row.scenario) && row.delivered < 100.0) {
