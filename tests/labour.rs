@@ -7,6 +7,7 @@
 mod agreement;
 mod by_hand;
 mod properties;
+mod sharing;
 
 use std::fmt::Write;
 
