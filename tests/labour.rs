@@ -6,6 +6,7 @@
 
 mod agreement;
 mod by_hand;
+mod edits;
 mod properties;
 mod sharing;
 

@@ -168,6 +168,30 @@ proptest! {
     }
 
     #[test]
+    fn where_nobody_comes_and_nothing_is_lost_the_crew_alone_is_back(
+        rows in rows(), likes in likes(),
+    ) {
+        // No make-good, no standby and nothing paid once: the crew does what it would have
+        // done, at what it would have cost. Overhead is held in the first and third scenario.
+        // No extra waste: a task rounds it by itself, and the order all of it together.
+        let rows: Vec<Row> = rows.into_iter().filter(|row| row.1 != 8).collect();
+        let free = job(&rows, &likes)
+            .friends("Gear per head", "0")
+            .friends("Extra waste (%)", "0")
+            .friends("Standby hours", "0")
+            .staff("Training hours", "0")
+            .staff("Standby hours", "0");
+        let all = sound(&free);
+        prop_assume!(all.is_some());
+        let all = all.unwrap();
+        for held in [0, 2] {
+            let (bid, saving) = all.delivered(held * 5 + 4);
+            is(bid, all.bid(0));
+            is(saving, 0.0);
+        }
+    }
+
+    #[test]
     fn break_even_paces_put_back_together_save_nothing(
         paces in proptest::array::uniform3(10u32..200),
         shares in proptest::array::uniform3(1u32..=100),
