@@ -214,9 +214,9 @@ proptest! {
         let found = [0, 1, 2].map(|task| before.task(|of| of.break_even.pace, task));
         prop_assume!(found.iter().all(|pace| (1.0..=300.0).contains(pace)));
         let after = with(found);
-        for task in 0..3 {
+        for (task, pace) in found.into_iter().enumerate() {
             is(after.task(|of| of.break_even.saving, task), 0.0);
-            is(after.task(|of| of.break_even.pace, task), found[task]);
+            is(after.task(|of| of.break_even.pace, task), pace);
         }
     }
 
