@@ -6,7 +6,9 @@
 
 mod agreement;
 mod by_hand;
+mod edits;
 mod properties;
+mod sharing;
 
 use std::fmt::Write;
 

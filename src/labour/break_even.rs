@@ -1,7 +1,8 @@
 //! Break-even: what each task saves, and the pace at which it would save nothing.
 //!
 //! Always true: a task bears its share of what its partner costs once, in proportion to the
-//! labor that it displaces; the pace of break-even, put back, saves nothing to the cent.
+//! labor and equipment that it displaces; the pace of break-even, put back, saves nothing to
+//! the cent.
 
 use super::parties::{Parties, PartyColumns};
 use super::tasks::{TaskColumns, Tasks};
@@ -37,11 +38,12 @@ pub(super) fn break_even(
 ) -> BreakEvenColumns {
     let mut rules = graph.rules::<Tasks>();
     let of = |column: Column<Parties>| task.party.of(column);
-    let displaced = of(party.displaced);
-    let once = cents(of(party.once) * task.labor_displaced / displaced.clone());
+    let displaced = of(party.displaced) + of(party.equipment_displaced);
+    let own = task.labor_displaced + task.equipment_displaced;
+    let once = cents(of(party.once) * own.clone() / displaced.clone());
     let once = when(displaced.above(0.0), once, 0.0);
     let once = rules.arithmetic("share of what is paid once", MONEY, once);
-    let gained = task.labor_displaced + task.equipment_displaced - once;
+    let gained = own - once;
     let cost = task.labor + task.equipment + task.bought + task.material;
     let saving = rules.arithmetic("saving", MONEY, cents(gained.clone() - cost));
     let session = task.partner.of(terms.labor)
@@ -66,7 +68,8 @@ pub(super) fn break_even(
     let turned = sessions.to_the(power.clone() / (1.0 + power)) * plain.clone();
     let learned = when(some.clone().and(many), turned, plain);
     let pace = rules.step("pace of break-even", PERCENT, &sources::LEARNING, learned);
-    let costs_nothing = session.here().same_as(0.0);
+    // Sessions that cost nothing save at any pace, if the rest costs less than is displaced.
+    let costs_nothing = session.here().same_as(0.0).and(left.here().above(0.0));
     let no_pace = either(
         costs_nothing,
         TextExpr::Fixed("saves at any pace".to_owned()),

@@ -7,7 +7,7 @@ use crate::support::recalculate::Entry;
 use groundsheet::estimate::Estimate;
 
 /// A job with every term written, in two scenarios of which one is like the other.
-fn whole() -> Small {
+pub(super) fn whole() -> Small {
     let mut job = Small::new()
         .job("Scenario", "Friends plant")
         .job("Matching share (%)", "15")
@@ -89,7 +89,7 @@ fn metric(job: &Small) -> Estimate {
 }
 
 /// Other numbers for the terms of the first partner.
-const OTHER_TERMS: [(&str, f64); 24] = [
+pub(super) const OTHER_TERMS: [(&str, f64); 24] = [
     ("People", 12.0),
     ("Attendance", 65.0),
     ("Sessions", 180.0),

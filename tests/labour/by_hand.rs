@@ -329,3 +329,41 @@ fn a_unit_price_bid_is_compared_before_its_unit_prices_are_rounded() {
     let bid = &job.0.columns.priced.bid;
     is(job.total() - job.0.results.at(bid.rounding, 0), 3_510.20);
 }
+
+#[test]
+fn sessions_that_cost_nothing_save_only_where_the_rest_costs_less() {
+    // No lead, so that sessions are free. Gear 10 × 200 = 2,000 is more than the 1,200 that
+    // is displaced, at any pace; gear 10 × 120 = 1,200 is just as much.
+    for (gear, saving) in [("200", -800.0), ("120", 0.0)] {
+        let job = Small::new()
+            .friends("Lead", "")
+            .friends("Gear per head", gear);
+        let job = job.estimate();
+        is(job.task(|of| of.break_even.saving, 0), saving);
+        let said = job.labour().break_even.said;
+        assert_eq!(job.0.results.text(said, 0), "saves at no pace", "{gear}");
+    }
+}
+
+#[test]
+fn work_of_a_machine_alone_bears_what_is_paid_once() {
+    // The auger alone: 90 ÷ 15 = 6 h, 300. With a machine of theirs 6 ÷ 0.5 = 12 h of the 40
+    // of a session, 0.3 × 120 = 36; gear 10 × 5 = 50: 300 − 36 − 50.
+    let mut job = Small::new()
+        .friends("Machine ticket", "card 7")
+        .friends("Gear per head", "5");
+    job.shared = "Friends plant,Fix fence,,,,Friends,,,yes,\n".to_owned();
+    let mut tables = job.tables();
+    for (name, text) in &mut tables {
+        if *name == "Production rates" {
+            *text = text.replace("Fix fence,ft,Gang,9", "Fix fence,ft,,");
+        }
+    }
+    let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
+    is(job.task(|of| of.break_even.once, 0), 50.0);
+    is(job.task(|of| of.break_even.saving, 0), 214.0);
+    let direct = |scenario| job.of(|of| of.direct, scenario);
+    is(direct(0) - direct(1), 214.0);
+    // 250 pay for 250 ÷ 120 sessions of 40 h: 6 h ÷ 83 1/3 h = 7.2 %.
+    is(job.task(|of| of.break_even.pace, 0), 7.2);
+}
