@@ -134,7 +134,7 @@ pub fn estimate(job: Job) -> Estimate {
 
 /// Works a job out, apart from what its defaults do to the bid.
 fn worked_out(job: Job) -> Estimate {
-    let mut graph = Graph::new();
+    let mut graph = Graph::new(job.system());
     let ground = ground(&mut graph, &job);
     let (columns, so_far) = columns(&mut graph, &job, ground);
     let results = evaluate_on(&graph, so_far);

@@ -1,10 +1,9 @@
 //! The heart by itself: every kind of column, on a table made up for it.
 
-use groundsheet::graph::{
-    Cell, Column, Graph, Link, Piece, Table, evaluate, only, total, when, words,
-};
+use groundsheet::graph::prelude::*;
+use groundsheet::graph::{Cell, Column, Graph, Link, Piece, Solve, Table, evaluate, words};
 use groundsheet::sources::GEOMETRY;
-use groundsheet::units::{FT, FT2, ONE, YD3, YD3_BANK, YD3_LOOSE};
+use groundsheet::units::{FT, FT2, ONE, System, YD3, YD3_BANK, YD3_LOOSE};
 
 #[derive(Debug)]
 enum Trench {}
@@ -42,7 +41,7 @@ struct Made {
 /// Two trenches; parts of 3, 4 and 5 ft in the first, none in the second; the middle
 /// part's length is blank and stands for the usual 4 ft.
 fn made() -> Made {
-    let mut graph = Graph::new();
+    let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(2);
     graph.add_table::<Part>(3);
     graph.add_table::<Whole>(1);
@@ -58,13 +57,8 @@ fn made() -> Made {
         vec!["north".into(), "North".into(), "NORTH".into()],
     );
     let measured = rules.measured("Length", FT, vec![3.0, f64::NAN, 5.0]);
-    let width = rules.surveyed(
-        "width",
-        FT,
-        &GEOMETRY,
-        vec![2.0, 2.0, 2.0],
-        vec![measured.id],
-    );
+    let twos = Solve::fixed(vec![measured.id], vec![2.0, 2.0, 2.0]);
+    let width = rules.solved("width", FT, &GEOMETRY, twos);
     let link: Link<Part, Trench> = rules.link("trench row", of);
     let length = rules.step("length", FT, &GEOMETRY, measured.or(only(usual)));
     let area = rules.step("area", FT2, &GEOMETRY, length * width);
@@ -129,7 +123,7 @@ fn reach_follows_rules_and_surveys() {
 
 #[test]
 fn a_rule_whose_units_do_not_fit_is_caught_and_does_not_panic() {
-    let mut graph = Graph::new();
+    let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(1);
     let mut rules = graph.rules::<Trench>();
     let length = rules.measured("length", FT, vec![3.0]);
@@ -150,7 +144,7 @@ fn a_rule_whose_units_do_not_fit_is_caught_and_does_not_panic() {
 
 #[test]
 fn a_geometric_volume_becomes_bank_only_where_a_rule_says_so() {
-    let mut graph = Graph::new();
+    let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(1);
     let mut rules = graph.rules::<Trench>();
     let side = rules.measured("side", FT, vec![3.0]);
@@ -161,7 +155,7 @@ fn a_geometric_volume_becomes_bank_only_where_a_rule_says_so() {
 
 #[test]
 fn a_number_that_cannot_be_worked_out_is_reported() {
-    let mut graph = Graph::new();
+    let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(1);
     let mut rules = graph.rules::<Trench>();
     let nothing = rules.measured("nothing", ONE, vec![0.0]);

@@ -325,7 +325,7 @@ fn what_a_change_reaches_comes_to_what_a_whole_evaluation_gives() {
     {
         let tried = factor.default(job.job.system()) * 0.95;
         let cell = job.columns.inputs.factors.rows[*factor as usize].1.id.at(0);
-        let ours = again.with(&[(cell, tried)]);
+        let ours = again.with(&[(cell, tried.into())]);
         if differ(&job, &ours, &job.results).len() < 3 {
             continue;
         }
@@ -359,7 +359,7 @@ fn what_a_change_reaches_comes_to_what_a_whole_evaluation_gives() {
                 .measured(column.at(row))
                 .filter(|number| *number > 0.0)
             {
-                changes.push((column.at(row), number * 1.25));
+                changes.push((column.at(row), (number * 1.25).into()));
                 edits.push((place(&layout, column, row), Entry::Number(number * 1.25)));
             }
         }

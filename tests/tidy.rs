@@ -1,7 +1,6 @@
 //! The shape of the source: headers, sizes, the direction of imports, and a map that
 //! tells the truth.
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -119,26 +118,45 @@ fn only_the_borders_touch_files_clock_and_terminal() {
     }
 }
 
-#[test]
-fn the_contributors_map_names_every_file() {
-    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
-    let mapped: BTreeSet<&str> = guide
-        .lines()
-        .filter_map(|line| line.trim().strip_prefix("src/"))
-        .map(|line| line.split_whitespace().next().unwrap_or_default())
-        .filter(|name| !name.is_empty())
-        .collect();
-    let there: BTreeSet<String> = sources().into_iter().map(|(name, _)| name).collect();
-    for name in &there {
-        assert!(
-            mapped.contains(&**name),
-            "DEVELOPERS.md does not map src/{name}"
-        );
+/// The map of the source, from the first line of every file: one line a file, folder by
+/// folder in the order of the data.
+fn map() -> String {
+    let mut files = sources();
+    files.sort_by_key(|(name, _)| {
+        let place = ORDER.iter().position(|known| *known == stage(name));
+        // A folder's own file stands before the others.
+        let within = name.replace("/mod.rs", "").replace(".rs", "");
+        (place.map_or(0, |place| place + 1), within)
+    });
+    let mut map = String::new();
+    for (name, text) in files {
+        let said: Vec<&str> = text
+            .lines()
+            .map_while(|line| line.strip_prefix("//! "))
+            .collect();
+        let said = said.join(" ");
+        let said = said.split_once(". ").map_or(&*said, |(first, _)| first);
+        let path = format!("src/{name}");
+        let said = said.trim_end_matches('.');
+        map.extend([format!("{path:36} {said}\n")]);
     }
-    for name in mapped {
-        assert!(
-            there.contains(name),
-            "DEVELOPERS.md maps src/{name}, which is not there"
+    map
+}
+
+/// The map in the contributors' guide is made from the files; `GROUNDSHEET_ACCEPT=1` writes it.
+#[test]
+fn the_contributors_map_is_that_of_the_source() {
+    let path = root().join("DEVELOPERS.md");
+    let guide = fs::read_to_string(&path).unwrap();
+    let (before, rest) = guide.split_once("```text\n").unwrap();
+    let (mapped, after) = rest.split_once("```").unwrap();
+    if mapped != map() && std::env::var_os("GROUNDSHEET_ACCEPT").is_some() {
+        fs::write(&path, format!("{before}```text\n{}```{after}", map())).unwrap();
+    } else {
+        assert_eq!(
+            mapped,
+            map(),
+            "GROUNDSHEET_ACCEPT=1 cargo test writes the map"
         );
     }
 }

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use groundsheet::graph::{Graph, Kind, TextExpr};
+use groundsheet::graph::expr::TextExpr;
+use groundsheet::graph::{Graph, Kind};
 use groundsheet::takeoff::{usual, works};
 use groundsheet::units::System;
 

@@ -304,7 +304,9 @@ fn again(input: &Path) -> Outcome<()> {
     let tasks = graph.rows(labour.task.name.id);
     let pace = columns.inputs.number(Partners::Pace).id;
     let partners = graph.rows(pace);
-    let changes: Vec<_> = (0..partners).map(|row| (pace.at(row), 50.0)).collect();
+    let changes: Vec<_> = (0..partners)
+        .map(|row| (pace.at(row), 50.0.into()))
+        .collect();
     let ready = Again::toward(graph, results, &[scenarios.compared.bid.id]);
     let terms = best(|| drop(black_box(ready.with(&changes))));
     let whole = best(|| drop(black_box(evaluate(graph))));

@@ -5,6 +5,7 @@
 
 use super::{Bid, Sections};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Text, only, total, when};
 use crate::job::tables::{JobKeys, OtherItems};
 use crate::pricing::cents;

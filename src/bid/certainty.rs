@@ -3,6 +3,7 @@
 //! Always true: every line has one grade, so that the amounts add up to the bid.
 
 use super::Bid;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Table, Text, only, when};
 use crate::job::tables::GRADES;
 use crate::pricing::cents;

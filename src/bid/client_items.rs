@@ -6,6 +6,7 @@
 use super::Sections;
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Graph, Link, Text};
 use crate::job::tables::ClientItems;
 use crate::pricing::lines::Lines;

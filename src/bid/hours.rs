@@ -1,6 +1,7 @@
 //! Hours of each work, crew and machine, and what is open about their rates.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Rules, only, when};
 use crate::job::Fields;
 use crate::job::tables::{Crews, Equipment, Partners, ProductionRates as Works, QuickMeasure};

@@ -9,6 +9,7 @@
 
 use super::{Bid, Cost};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, Text, only, total, when};
 use crate::job::tables::MarkUps;
 use crate::pricing::cents;
@@ -147,7 +148,7 @@ impl<T: Table, P: Table> Chain<'_, T, P> {
     }
 
     /// The row above within the same whole.
-    fn above(&self, column: Column<T>, first: impl Into<Term<T>>) -> Term<T> {
+    fn above(&self, column: impl Numbers<T>, first: impl Into<Term<T>>) -> Term<T> {
         match self.whole {
             Whole::Only => column.row_above_or(first),
             Whole::Linked(link) => column.row_above(link, first),

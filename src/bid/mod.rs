@@ -25,6 +25,7 @@ use self::scenarios::{ComparedColumns, CrewOnly, compared};
 use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use self::turn_up::{TurnUpColumns, turn_up};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total,
 };

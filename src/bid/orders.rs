@@ -5,6 +5,7 @@
 //! delivery is paid for.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Rules, Table, Term, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
 use crate::pricing::cents;

@@ -6,6 +6,7 @@
 
 use super::orders::{Order, OrderTerms, Orders, order};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Term, only, when};
 use crate::job::tables::{Materials, SharedWork};
 use crate::labour::gifts::Gifts;

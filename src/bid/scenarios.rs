@@ -7,6 +7,7 @@
 use super::mark_ups::{BID, Chain, MarkUpColumns, Solved, Whole};
 use super::scenario_orders::ScenarioOrderColumns;
 use super::{Bid, Cost};
+use crate::graph::prelude::*;
 use crate::graph::{
     Column, Graph, Link, Piece, Rules, Table, Term, Text, TextExpr, either, first, highest, only,
     total, when,

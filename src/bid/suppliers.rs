@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::orders::Orders;
+use crate::graph::prelude::*;
 use crate::graph::{
     Cell, Column, ColumnId, Graph, Kind, Link, Piece, Table, Text, TextExpr, either,
 };
@@ -88,7 +89,7 @@ pub(super) fn by_supplier(
 ) -> (SupplierColumns, OrderColumns) {
     let own = basis.inputs.words(Materials::Supplier);
     let not_named = TextExpr::Fixed(NOT_NAMED.to_owned());
-    let from = either(own.blank(), not_named, own.here());
+    let from = either(own.blank(), not_named, own.words());
     let from = graph.rules::<Materials>().word_step("ordered from", from);
     let (names, rows) = in_order_of_naming(graph, own);
     (

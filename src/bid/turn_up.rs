@@ -7,6 +7,7 @@
 
 use super::mark_ups::{Solved, grossed_up};
 use super::scenarios::ComparedColumns;
+use crate::graph::prelude::*;
 use crate::graph::{
     Column, Condition, Graph, Link, Piece, Rules, Table, Text, TextExpr, either, first, only, when,
 };

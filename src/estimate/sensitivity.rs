@@ -46,7 +46,7 @@ pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
     let brings = |results: &Results| brings_fill(results, &columns.balance);
     let change = |factor: Factor, tried: f64| {
         let own = columns.inputs.factors.rows[factor as usize].1;
-        let other = again.with(&[(own.id.at(0), tried)]);
+        let other = again.with(&[(own.id.at(0), tried.into())]);
         let after = if brings(&other) == brings(&estimate.results) {
             other.at(total, 0)
         } else {

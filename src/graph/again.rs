@@ -1,10 +1,9 @@
 //! Evaluates again after a change of a few input cells, and only what the change reaches.
 //!
 //! Always true: what comes out is, to the last bit, what a whole evaluation of the changed
-//! graph gives. A cell is worked out again only where something that it reads has changed,
-//! so that asking what a default does to a long bid costs little.
-//!
-//! Not here: what geometry code surveyed. It stays, as it does in the workbook.
+//! graph gives, solved columns and words included. A cell is worked out again only where
+//! something that it reads has changed, so that asking what a default does to a long bid
+//! costs little.
 
 use std::sync::Arc;
 
@@ -13,11 +12,32 @@ use super::expr::{Condition, Expr};
 use super::results::{Results, Values};
 use super::{Cell, ColumnId, Graph, Kind};
 
-/// Evaluates again with other numbers in some input cells, from finished results.
+/// What stands in an input cell instead.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// Another number; NaN is blank.
+    Number(f64),
+    /// Other words; empty is blank.
+    Words(Arc<str>),
+}
+
+impl From<f64> for Change {
+    fn from(number: f64) -> Self {
+        Change::Number(number)
+    }
+}
+
+impl From<&str> for Change {
+    fn from(words: &str) -> Self {
+        Change::Words(words.into())
+    }
+}
+
+/// Evaluates again with something else in some input cells, from finished results.
 ///
-/// Only measured columns and those that the program brings along can be changed.
+/// Only what the user wrote and what the program brings along can be changed.
 #[must_use]
-pub fn evaluate_with(graph: &Graph, results: &Results, changes: &[(Cell, f64)]) -> Results {
+pub fn evaluate_with(graph: &Graph, results: &Results, changes: &[(Cell, Change)]) -> Results {
     Again::new(graph, results).with(changes)
 }
 
@@ -61,9 +81,9 @@ impl<'g> Again<'g> {
         }
     }
 
-    /// The results with other numbers in some input cells.
+    /// The results with something else in some input cells.
     #[must_use]
-    pub fn with(&self, changes: &[(Cell, f64)]) -> Results {
+    pub fn with(&self, changes: &[(Cell, Change)]) -> Results {
         let mut pass = Pass {
             graph: self.graph,
             before: self.results,
@@ -72,8 +92,8 @@ impl<'g> Again<'g> {
             changed: vec![None; self.readers.len()],
             pending: vec![false; self.readers.len()],
         };
-        for (cell, number) in changes {
-            pass.change(*cell, *number);
+        for (cell, change) in changes {
+            pass.change(*cell, change);
         }
         for at in 0..self.readers.len() {
             if pass.pending[at] {
@@ -99,19 +119,50 @@ struct Pass<'g> {
 }
 
 impl Pass<'_> {
-    /// Puts another number in an input cell.
-    fn change(&mut self, Cell { column, row }: Cell, number: f64) {
-        if self.graph.column(column).is_computed() {
+    /// Puts something else in an input cell.
+    fn change(&mut self, Cell { column, row }: Cell, change: &Change) {
+        let input = matches!(
+            self.graph.column(column).kind,
+            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. }
+        );
+        if !input {
             return;
         }
-        let Values::Numbers(numbers) = Arc::make_mut(&mut self.work.results.columns[column.0])
-        else {
-            return;
-        };
-        if let Some(own) = numbers.get_mut(row) {
-            *own = number;
-        }
+        self.put(column, row, change);
         self.compare(column);
+    }
+
+    fn put(&mut self, column: ColumnId, row: usize, change: &Change) {
+        match (
+            Arc::make_mut(&mut self.work.results.columns[column.0]),
+            change,
+        ) {
+            (Values::Numbers(numbers), Change::Number(number)) => {
+                if let Some(own) = numbers.get_mut(row) {
+                    *own = *number;
+                }
+            }
+            (Values::Words(all), Change::Words(words)) => {
+                if let Some(own) = all.get_mut(row) {
+                    *own = Arc::clone(words);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// Takes over what the cells of an input column follow.
+    fn follow(&mut self, id: ColumnId) {
+        let followed: Vec<(usize, Cell)> = self.graph.following(id).collect();
+        for (row, source) in followed {
+            let results = &self.work.results;
+            let change = match results.columns[id.0].as_ref() {
+                Values::Numbers(_) => Change::Number(results.number(source)),
+                Values::Words(_) => Change::Words(results.words(source).into()),
+            };
+            self.put(id, row, &change);
+        }
+        self.compare(id);
     }
 
     /// Notes which rows of a column differ from what they were, and who reads them.
@@ -143,29 +194,34 @@ impl Pass<'_> {
             Kind::Step(expr) => expr.walk(&mut |part| touched.by(part)),
             Kind::Limit(condition, _) => touched.by_condition(condition),
             Kind::Gathered(cells) => touched.by_cells(cells),
-            Kind::Surveyed(..) => return,
-            _ => {
+            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => return self.follow(id),
+            Kind::Solved(_) | Kind::Lookup { .. } | Kind::WordStep(_) | Kind::GatheredWords(_) => {
                 self.work.column(id);
                 return self.compare(id);
             }
         }
-        let (rows, runs_on) = (touched.rows, touched.runs_on);
+        let (rows, runs) = (touched.rows, touched.runs);
         if rows.contains(&true) {
-            self.refill(id, &rows, runs_on);
+            self.refill(id, &rows, runs);
             self.compare(id);
         }
     }
 
     /// Works the given rows of a column out again, from the top down; where the rule reads
     /// its own row above, those below a changed row too.
-    fn refill(&mut self, id: ColumnId, rows: &[bool], runs_on: bool) {
+    fn refill(&mut self, id: ColumnId, rows: &[bool], runs: Runs) {
         let mut numbers = self.work.results.numbers(id).to_vec();
+        let up = self.graph.runs_up(id);
         let Some(rule) = self.work.rule(id) else {
             return;
         };
+        if runs == Runs::Anywhere {
+            let numbers = rule.all(rows.len(), up);
+            return self.work.set(id, Values::Numbers(numbers));
+        }
         let mut above_changed = false;
         for (row, touched) in rows.iter().enumerate() {
-            let reads_changed = *touched || (runs_on && above_changed);
+            let reads_changed = *touched || (runs == Runs::Down && above_changed);
             above_changed = false;
             if !reads_changed {
                 continue;
@@ -185,8 +241,18 @@ struct Touched<'p, 'g> {
     pass: &'p Pass<'g>,
     own: ColumnId,
     rows: Vec<bool>,
-    /// Whether the rule reads its own row above.
-    runs_on: bool,
+    runs: Runs,
+}
+
+/// How a rule reads its own column.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Runs {
+    /// It does not.
+    Not,
+    /// In the row above.
+    Down,
+    /// In rows further up or down, so that any row may reach any other.
+    Anywhere,
 }
 
 impl<'p, 'g> Touched<'p, 'g> {
@@ -195,7 +261,7 @@ impl<'p, 'g> Touched<'p, 'g> {
             pass,
             own,
             rows: vec![false; pass.graph.rows(own)],
-            runs_on: false,
+            runs: Runs::Not,
         }
     }
 
@@ -227,15 +293,28 @@ impl<'p, 'g> Touched<'p, 'g> {
                 self.all_if(*link);
             }
             Expr::Linked(link, column) => self.by_link(*link, *column),
+            Expr::FirstOf { column, group } => {
+                self.all_if(*column);
+                self.all_if(*group);
+            }
+            Expr::Earlier { column, link, .. } | Expr::Below { column, link, .. } => {
+                if *column == self.own {
+                    self.runs = Runs::Anywhere;
+                }
+                self.all_if(*column);
+                self.all_if(*link);
+            }
             Expr::Above { column, group, .. } => {
-                self.runs_on |= *column == self.own;
+                if *column == self.own && self.runs == Runs::Not {
+                    self.runs = Runs::Down;
+                }
                 self.same_rows(*column, 1);
                 if let Some(group) = group {
                     self.all_if(*group);
                 }
             }
             Expr::When(condition, ..) => {
-                condition.each_tested(&mut |column| self.same_rows(column, 0));
+                condition.each_tested(&mut |column| self.same_rows(*column, 0));
             }
             Expr::Literal(_)
             | Expr::Pi
@@ -249,7 +328,7 @@ impl<'p, 'g> Touched<'p, 'g> {
     }
 
     fn by_condition(&mut self, condition: &Condition) {
-        condition.each_tested(&mut |column| self.same_rows(column, 0));
+        condition.each_tested(&mut |column| self.same_rows(*column, 0));
         condition.walk(&mut |part| self.by(part));
     }
 

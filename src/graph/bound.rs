@@ -9,8 +9,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
-use super::results::{Results, linked_row, row_above};
+use super::expr::{Comparison, Condition, Expr, Fold, Function, Op, TextExpr};
+use super::results::{Results, first_of, linked_above, linked_below, linked_row, row_above};
 use super::{Cell, ColumnId, Graph};
 use crate::money;
 
@@ -30,6 +30,23 @@ pub(super) enum Rule<'r> {
 }
 
 impl Rule<'_> {
+    /// The numbers of all rows, from the first down; or where the column reads itself from
+    /// below, from the last up.
+    pub(super) fn all(&self, rows: usize, up: bool) -> Vec<f64> {
+        if up {
+            let mut numbers = vec![0.0; rows];
+            for row in (0..rows).rev() {
+                numbers[row] = self.at(row, &numbers);
+            }
+            return numbers;
+        }
+        let mut numbers = Vec::with_capacity(rows);
+        for row in 0..rows {
+            numbers.push(self.at(row, &numbers));
+        }
+        numbers
+    }
+
     /// The number of one row; `own` is the column itself as far as it is there.
     pub(super) fn at(&self, row: usize, own: &[f64]) -> f64 {
         match self {
@@ -55,6 +72,13 @@ pub(super) enum Number<'r> {
     Linked(&'r [f64], &'r [f64]),
     /// The row above of a column (of the own one, where there is none), in the same group.
     Above(Option<&'r [f64]>, Option<&'r [f64]>, Box<Number<'r>>),
+    /// The first row of a column in the group that a look-up makes.
+    FirstOf(&'r [f64], &'r [f64]),
+    /// The row above of a column (of the own one, where there is none) that a look-up found.
+    Earlier(Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
+    /// The rows below of a column (of the own one, where there is none) whose look-up found
+    /// this row.
+    Below(Fold, Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
     /// This row of sums.
     Sums(&'r [f64]),
     Binary(Op, Box<[Number<'r>; 2]>),
@@ -80,6 +104,23 @@ impl Number<'_> {
                 Some(above) => number(column.unwrap_or(own), above),
                 None => first.at(row, own),
             },
+            Number::FirstOf(column, group) => {
+                first_of(group, row).map_or(0.0, |first| number(column, first))
+            }
+            Number::Earlier(column, link, none) => match linked_above(link, row) {
+                Some(above) => number(column.unwrap_or(own), above),
+                None => none.at(row, own),
+            },
+            Number::Below(fold, column, link, none) => {
+                let column = column.unwrap_or(own);
+                let below = linked_below(link, row).map(|below| number(column, below));
+                match fold {
+                    Fold::Lowest => below.reduce(f64::min),
+                    Fold::Highest => below.reduce(f64::max),
+                    Fold::Sum => below.reduce(|sum, next| sum + next),
+                }
+                .unwrap_or_else(|| none.at(row, own))
+            }
             Number::Sums(sums) => sums.get(row).copied().unwrap_or(0.0),
             Number::Binary(op, sides) => {
                 let [left, right] = &**sides;
@@ -203,6 +244,7 @@ impl<'r> Binder<'r> {
     pub(super) fn number(&self, expr: &'r Expr) -> Number<'r> {
         let numbers = |column: ColumnId| self.results.numbers(column);
         let boxed = |inner: &'r Expr| Box::new(self.number(inner));
+        let other = |column: ColumnId| (Some(column) != self.own).then(|| numbers(column));
         match expr {
             Expr::Literal(number) => Number::Same(*number),
             Expr::Pi => Number::Same(std::f64::consts::PI),
@@ -216,10 +258,17 @@ impl<'r> Binder<'r> {
                 column,
                 group,
                 first,
-            } => {
-                let other = (Some(*column) != self.own).then(|| numbers(*column));
-                Number::Above(other, group.map(numbers), boxed(first))
+            } => Number::Above(other(*column), group.map(numbers), boxed(first)),
+            Expr::FirstOf { column, group } => Number::FirstOf(numbers(*column), numbers(*group)),
+            Expr::Earlier { column, link, none } => {
+                Number::Earlier(other(*column), numbers(*link), boxed(none))
             }
+            Expr::Below {
+                fold,
+                column,
+                link,
+                none,
+            } => Number::Below(*fold, other(*column), numbers(*link), boxed(none)),
             Expr::SumOf { child, link } => {
                 Number::Sums(self.sums.get(&(*child, *link)).map_or(&[], Vec::as_slice))
             }

@@ -3,34 +3,37 @@
 use std::marker::PhantomData;
 use std::sync::Arc;
 
-use super::expr::{Condition, Expr, TextExpr};
+use super::expr::{self, Expr};
+use super::key::{Key, Looks, Own, Reads};
 use super::{
-    Cell, Column, ColumnId, ColumnInfo, Graph, Kind, Link, Piece, Table, TableId, Term, Text,
+    Cell, Column, ColumnId, ColumnInfo, Condition, Graph, Kind, Link, Piece, Solve, Table, TableId,
+    Term, Text, TextExpr,
 };
 use crate::diagnostic::{Code, Severity};
 use crate::sources::{self, Source};
 use crate::units::{ONE, Unit};
 
-/// What it means when a limit is broken.
+/// What it means when a limit is broken; `At` stands for the column that a person would
+/// change: one that is there, or as a rule names it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Breach {
+pub struct Breach<At = ColumnId> {
     /// Whether it blocks the bid, leaves it a draft, or is a caution.
     pub severity: Severity,
     /// The kind of finding.
     pub code: Code,
     /// The measured column that a person would change.
-    pub at: ColumnId,
+    pub at: At,
     /// What is wrong, without values.
     pub message: &'static str,
     /// What to do next.
     pub hint: &'static str,
 }
 
-impl Breach {
+impl<At> Breach<At> {
     const fn of(
         severity: Severity,
         code: Code,
-        at: ColumnId,
+        at: At,
         (message, hint): (&'static str, &'static str),
     ) -> Self {
         Self {
@@ -44,43 +47,82 @@ impl Breach {
 
     /// A breach that blocks the bid.
     #[must_use]
-    pub const fn fault(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
+    pub const fn fault(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Error, code, at, (message, hint))
     }
 
     /// A breach that leaves the bid a draft.
     #[must_use]
-    pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
+    pub const fn open(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Open, code, at, (message, hint))
     }
 
     /// A breach to look at.
     #[must_use]
-    pub const fn warning(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
+    pub const fn warning(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Warning, code, at, (message, hint))
     }
 
     /// A caution about work that can hurt someone.
     #[must_use]
-    pub const fn caution(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
+    pub const fn caution(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Caution, code, at, (message, hint))
     }
+
+    /// The same breach, at another column.
+    #[must_use]
+    pub fn at<Other>(self, at: Other) -> Breach<Other> {
+        let words = (self.message, self.hint);
+        Breach::of(self.severity, self.code, at, words)
+    }
 }
+
+/// A breach that blocks the bid, at a column by its name.
+#[must_use]
+pub fn fault<T>(
+    code: Code,
+    at: impl Reads<T>,
+    message: &'static str,
+    hint: &'static str,
+) -> Breach<Key> {
+    Breach::fault(code, at.key(), message, hint)
+}
+
+/// A breach that leaves the bid a draft, at a column by its name.
+#[must_use]
+pub fn open<T>(
+    code: Code,
+    at: impl Reads<T>,
+    message: &'static str,
+    hint: &'static str,
+) -> Breach<Key> {
+    Breach::open(code, at.key(), message, hint)
+}
+
+/// A breach to look at, at a column by its name.
+#[must_use]
+pub fn warning<T>(
+    code: Code,
+    at: impl Reads<T>,
+    message: &'static str,
+    hint: &'static str,
+) -> Breach<Key> {
+    Breach::warning(code, at.key(), message, hint)
+}
+
+/// A caution about work that can hurt someone, at a column by its name.
+#[must_use]
+pub fn caution<T>(
+    code: Code,
+    at: impl Reads<T>,
+    message: &'static str,
+    hint: &'static str,
+) -> Breach<Key> {
+    Breach::caution(code, at.key(), message, hint)
+}
+
+/// An expression as a rule says it.
+type Says = expr::Expr<expr::Said>;
 
 /// The table `T` of a graph, open for new columns.
 #[derive(Debug)]
@@ -116,9 +158,7 @@ impl<'g, T: Table> Rules<'g, T> {
     }
 
     fn fault(&mut self, name: &str, what: &str) {
-        self.graph
-            .rule_faults
-            .push(format!("{}, {name}: {what}", T::NAME));
+        self.graph.rule_fault(T::NAME, name, what);
     }
 
     /// A measured column: one number a row, NaN where blank.
@@ -137,16 +177,15 @@ impl<'g, T: Table> Rules<'g, T> {
         Column::new(self.add(name, unit, Kind::Given(values), Some(source)))
     }
 
-    /// A column computed by geometry code from many points; `from` are the columns it rests on.
-    pub fn surveyed(
+    /// What a pure function makes of whole columns.
+    pub fn solved(
         &mut self,
         name: &str,
         unit: Unit,
         source: &'static Source,
-        values: Vec<f64>,
-        from: Vec<ColumnId>,
+        solve: Solve,
     ) -> Column<T> {
-        Column::new(self.add(name, unit, Kind::Surveyed(values, from), Some(source)))
+        Column::new(self.add(name, unit, Kind::Solved(solve), Some(source)))
     }
 
     /// A column of words the user wrote; `watched` where an edit needs a new run.
@@ -167,7 +206,7 @@ impl<'g, T: Table> Rules<'g, T> {
         source: &'static Source,
         term: impl Into<Term<T>>,
     ) -> Column<T> {
-        let expr = self.in_unit(name, term.into().expr, unit);
+        let expr = self.in_unit(name, term.into(), unit);
         Column::new(self.add(name, unit, Kind::Step(expr), Some(source)))
     }
 
@@ -186,23 +225,39 @@ impl<'g, T: Table> Rules<'g, T> {
         self.step(name, unit, &sources::JOB, term)
     }
 
-    /// A step that reads its own value in the row above.
+    /// A step that reads itself in rows that are worked out before.
     pub fn running(
         &mut self,
         name: &str,
         unit: Unit,
         source: &'static Source,
-        rule: impl FnOnce(Column<T>) -> Term<T>,
+        rule: impl FnOnce(Own<T>) -> Term<T>,
     ) -> Column<T> {
-        let column =
-            Column::new(self.add(name, unit, Kind::Step(Expr::Literal(0.0)), Some(source)));
-        let expr = self.in_unit(name, rule(column).expr, unit);
-        self.graph.columns[column.id.0].kind = Kind::Step(expr);
-        column
+        self.step(name, unit, source, rule(Own::new()))
     }
 
-    fn in_unit(&mut self, name: &str, expr: Expr, unit: Unit) -> Expr {
-        match self.graph.in_unit(expr, unit) {
+    /// The expression of a term, checked. A column that reads itself from above and from
+    /// below has no row that could be worked out first.
+    fn in_unit(&mut self, name: &str, term: Term<T>, unit: Unit) -> Expr {
+        let (mut above, mut below) = (false, false);
+        term.expr.walk(&mut |part| match part {
+            Says::Above {
+                column: Key::Own, ..
+            }
+            | Says::Earlier {
+                column: Key::Own, ..
+            } => above = true,
+            Says::Below {
+                column: Key::Own, ..
+            } => below = true,
+            _ => {}
+        });
+        if above && below {
+            self.fault(name, "it reads itself from above and from below");
+            return Expr::Literal(0.0);
+        }
+        self.graph.make_all(|each| term.expr.each_column(each));
+        match self.graph.in_unit(term.expr, unit) {
             Ok(expr) => expr,
             Err(what) => {
                 self.fault(name, &what);
@@ -213,11 +268,12 @@ impl<'g, T: Table> Rules<'g, T> {
 
     /// A limit: broken where the condition holds.
     pub fn limit(&mut self, name: &str, broken: Condition, breach: Breach) -> Column<T> {
+        self.graph.make_all(|each| broken.each_column(each));
         let condition = match self.graph.checked(broken) {
             Ok(condition) => condition,
             Err(what) => {
                 self.fault(name, &what);
-                Condition::Any(Vec::new())
+                expr::Condition::Any(Vec::new())
             }
         };
         Column::new(self.add(name, ONE, Kind::Limit(condition, breach), None))
@@ -240,7 +296,7 @@ impl<'g, T: Table> Rules<'g, T> {
     /// Limit: words that name a row of another table name one that is there.
     pub fn must_find<P>(&mut self, key: Text<T>, link: Link<T, P>) {
         let name = format!("{} that is not there", self.graph.column(key.id).name);
-        let broken = key.blank().negate().and(link.found_none());
+        let broken = key.filled().and(link.found_none());
         let breach = Breach::fault(
             Code::UnknownReference,
             key.id,
@@ -256,7 +312,16 @@ impl<'g, T: Table> Rules<'g, T> {
     }
 
     /// Words by rule.
-    pub fn word_step(&mut self, name: &str, text: TextExpr) -> Text<T> {
+    pub fn word_step(&mut self, name: &str, text: impl Into<TextExpr>) -> Text<T> {
+        let text = text.into();
+        self.graph.make_all(|each| text.each_column(each));
+        let text = match self.graph.wording(text) {
+            Ok(text) => text,
+            Err(what) => {
+                self.fault(name, &what);
+                expr::TextExpr::Fixed(String::new())
+            }
+        };
         Text::new(self.add(name, ONE, Kind::WordStep(text), None))
     }
 

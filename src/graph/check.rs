@@ -4,16 +4,74 @@
 //! right side to the left side's unit; products multiply units; the whole is then
 //! converted once to the column's own unit, so that the conversion is one factor.
 
-use super::expr::{Condition, Expr, Function, Op};
-use super::{Graph, words};
+use super::expr::{self, Expr, Function, Op, Said};
+use super::key::Key;
+use super::{ColumnId, Condition, Graph, TextExpr, words};
 use crate::units::{ONE, Ratio, Unit};
 
+/// An expression as a rule says it.
+type Says = expr::Expr<Said>;
 type Checked = Result<(Expr, Unit), String>;
 
+/// Makes of what a rule says what the graph holds: columns that are there, in units of the
+/// job. `own` is the unit of the column that is being made, which stands next in the graph.
+struct Check<'g> {
+    graph: &'g Graph,
+    own: Option<Unit>,
+}
+
 impl Graph {
-    /// The expression with its conversions, in the unit wanted. A geometric volume may
-    /// be named bank, loose or compacted here, and only here.
-    pub(super) fn in_unit(&self, expr: Expr, wanted: Unit) -> Result<Expr, String> {
+    /// The expression with its conversions, in the unit wanted.
+    pub(super) fn in_unit(&self, expr: Says, wanted: Unit) -> Result<Expr, String> {
+        let own = Some(wanted);
+        Check { graph: self, own }.in_unit(expr, wanted)
+    }
+
+    /// The condition with its conversions.
+    pub(super) fn checked(&self, condition: Condition) -> Result<expr::Condition, String> {
+        let own = None;
+        Check { graph: self, own }.checked(condition)
+    }
+
+    /// The words with the conversions of what decides between them.
+    pub(super) fn wording(&self, text: TextExpr) -> Result<expr::TextExpr, String> {
+        let own = None;
+        Check { graph: self, own }.wording(text)
+    }
+}
+
+impl Check<'_> {
+    /// The column that a key names.
+    fn found(&self, key: &Key) -> Result<ColumnId, String> {
+        match key {
+            Key::There(id) => Ok(*id),
+            Key::Own => Err("it reads itself in its own row".to_owned()),
+            key => self
+                .graph
+                .known(key)
+                .ok_or_else(|| format!("it reads {key:?}, which is not there")),
+        }
+    }
+
+    /// The column that a key names, read in another row: it may be the one being made, which
+    /// is the next one.
+    fn found_elsewhere(&self, key: &Key) -> Result<ColumnId, String> {
+        match key {
+            Key::Own if self.own.is_some() => Ok(ColumnId(self.graph.columns.len())),
+            key => self.found(key),
+        }
+    }
+
+    fn unit_of(&self, column: ColumnId) -> Unit {
+        match self.graph.columns.get(column.0) {
+            Some(known) => known.unit,
+            None => self.own.unwrap_or(ONE),
+        }
+    }
+
+    /// The expression in the unit wanted. A geometric volume may be named bank, loose or
+    /// compacted here, and only here.
+    fn in_unit(&self, expr: Says, wanted: Unit) -> Result<Expr, String> {
         let (expr, unit) = self.with_unit(expr)?;
         let target = if wanted.names_state_of(unit) {
             wanted.without_state()
@@ -21,6 +79,10 @@ impl Graph {
             wanted
         };
         self.converted(expr, unit, target)
+    }
+
+    fn boxed(&self, expr: Says, wanted: Unit) -> Result<Box<Expr>, String> {
+        self.in_unit(expr, wanted).map(Box::new)
     }
 
     fn converted(&self, expr: Expr, from: Unit, to: Unit) -> Result<Expr, String> {
@@ -34,67 +96,132 @@ impl Graph {
             }
             _ => Err(format!(
                 "{} is in {:?}, which is not a measure of {:?}",
-                words::of(self, &expr),
+                words::of(self.graph, &expr),
                 from.dimension(),
                 to.dimension()
             )),
         }
     }
 
-    fn with_unit(&self, expr: Expr) -> Checked {
-        match expr {
-            Expr::Literal(_) | Expr::Pi => Ok((expr, ONE)),
-            Expr::OneOf(unit) => Ok((expr, unit)),
-            Expr::CountedIn(inner, unit) => Ok((
-                Expr::CountedIn(Box::new(self.in_unit(*inner, ONE)?), unit),
-                unit,
-            )),
-            Expr::NumberIn(inner, unit) => Ok((
-                Expr::NumberIn(Box::new(self.in_unit(*inner, unit)?), unit),
-                ONE,
-            )),
-            Expr::Here(column)
-            | Expr::Only(column)
-            | Expr::Total(column)
-            | Expr::Linked(_, column)
-            | Expr::SumOf { child: column, .. } => Ok((expr, self.column(column).unit)),
-            Expr::Given(column, otherwise) => {
-                let unit = self.column(column).unit;
-                Ok((
-                    Expr::Given(column, Box::new(self.in_unit(*otherwise, unit)?)),
-                    unit,
-                ))
+    fn with_unit(&self, expr: Says) -> Checked {
+        Ok(match expr {
+            Says::Literal(number) => (Expr::Literal(number), ONE),
+            Says::Pi => (Expr::Pi, ONE),
+            Says::OneOf(unit) => {
+                let unit = unit.of(self.graph.system);
+                (Expr::OneOf(unit), unit)
             }
-            Expr::Above {
+            Says::CountedIn(inner, unit) => {
+                let unit = unit.of(self.graph.system);
+                (Expr::CountedIn(self.boxed(*inner, ONE)?, unit), unit)
+            }
+            Says::NumberIn(inner, unit) => {
+                let unit = unit.of(self.graph.system);
+                (Expr::NumberIn(self.boxed(*inner, unit)?, unit), ONE)
+            }
+            Says::Binary(op, left, right) => return self.binary(op, *left, *right),
+            Says::Call(function, arguments) => return self.call(function, arguments),
+            Says::When(condition, yes, no) => {
+                let condition = Box::new(self.checked(*condition)?);
+                let ([yes, no], unit) = self.alike([*yes, *no])?;
+                (Expr::When(condition, Box::new(yes), Box::new(no)), unit)
+            }
+            Says::Convert(..) => return Err("a rule may not convert by itself".to_owned()),
+            read => return self.read(read),
+        })
+    }
+
+    /// A column that a key names, with its unit.
+    fn column(&self, key: &Key) -> Result<(ColumnId, Unit), String> {
+        let id = self.found(key)?;
+        Ok((id, self.unit_of(id)))
+    }
+
+    /// A column that a key names, read in another row, with its unit.
+    fn elsewhere(&self, key: &Key) -> Result<(ColumnId, Unit), String> {
+        let id = self.found_elsewhere(key)?;
+        Ok((id, self.unit_of(id)))
+    }
+
+    /// An expression that reads a column: it has that column's unit.
+    fn read(&self, expr: Says) -> Checked {
+        Ok(match expr {
+            Says::Here(key) => {
+                let (id, unit) = self.column(&key)?;
+                (Expr::Here(id), unit)
+            }
+            Says::Only(key) => {
+                let (id, unit) = self.column(&key)?;
+                (Expr::Only(id), unit)
+            }
+            Says::Total(key) => {
+                let (id, unit) = self.column(&key)?;
+                (Expr::Total(id), unit)
+            }
+            Says::Linked(link, key) => {
+                let (id, unit) = self.column(&key)?;
+                (Expr::Linked(self.found(&link)?, id), unit)
+            }
+            Says::SumOf { child, link } => {
+                let ((child, unit), link) = (self.column(&child)?, self.found(&link)?);
+                (Expr::SumOf { child, link }, unit)
+            }
+            Says::FirstOf { column, group } => {
+                let ((column, unit), group) = (self.column(&column)?, self.found(&group)?);
+                (Expr::FirstOf { column, group }, unit)
+            }
+            Says::Given(key, otherwise) => {
+                let (id, unit) = self.column(&key)?;
+                (Expr::Given(id, self.boxed(*otherwise, unit)?), unit)
+            }
+            other => return self.read_elsewhere(other),
+        })
+    }
+
+    /// An expression that reads a column in other rows of its table.
+    fn read_elsewhere(&self, expr: Says) -> Checked {
+        Ok(match expr {
+            Says::Above {
                 column,
                 group,
                 first,
             } => {
-                let unit = self.column(column).unit;
-                Ok((
-                    Expr::Above {
-                        column,
-                        group,
-                        first: Box::new(self.in_unit(*first, unit)?),
-                    },
-                    unit,
-                ))
+                let (column, unit) = self.elsewhere(&column)?;
+                let group = group.map(|group| self.found(&group)).transpose()?;
+                let first = self.boxed(*first, unit)?;
+                let above = Expr::Above {
+                    column,
+                    group,
+                    first,
+                };
+                (above, unit)
             }
-            Expr::Binary(op, left, right) => self.binary(op, *left, *right),
-            Expr::Call(function, arguments) => self.call(function, arguments),
-            Expr::When(condition, yes, no) => {
-                let condition = self.checked(*condition)?;
-                let ([yes, no], unit) = self.alike([*yes, *no])?;
-                Ok((
-                    Expr::When(Box::new(condition), Box::new(yes), Box::new(no)),
-                    unit,
-                ))
+            Says::Earlier { column, link, none } => {
+                let ((column, unit), link) = (self.elsewhere(&column)?, self.found(&link)?);
+                let none = self.boxed(*none, unit)?;
+                (Expr::Earlier { column, link, none }, unit)
             }
-            Expr::Convert(..) => Err("a rule may not convert by itself".to_owned()),
-        }
+            Says::Below {
+                fold,
+                column,
+                link,
+                none,
+            } => {
+                let ((column, unit), link) = (self.elsewhere(&column)?, self.found(&link)?);
+                let none = self.boxed(*none, unit)?;
+                let below = Expr::Below {
+                    fold,
+                    column,
+                    link,
+                    none,
+                };
+                (below, unit)
+            }
+            _ => return Err("an expression that reads nothing".to_owned()),
+        })
     }
 
-    fn binary(&self, op: Op, left: Expr, right: Expr) -> Checked {
+    fn binary(&self, op: Op, left: Says, right: Says) -> Checked {
         if matches!(op, Op::Add | Op::Subtract) {
             let ([left, right], unit) = self.alike([left, right])?;
             return Ok((Expr::Binary(op, Box::new(left), Box::new(right)), unit));
@@ -110,10 +237,10 @@ impl Graph {
         Ok((Expr::Binary(op, Box::new(left), Box::new(right)), unit))
     }
 
-    fn call(&self, function: Function, arguments: Vec<Expr>) -> Checked {
+    fn call(&self, function: Function, arguments: Vec<Says>) -> Checked {
         match function {
             Function::Lowest | Function::Highest => {
-                let Ok(pair) = <[Expr; 2]>::try_from(arguments) else {
+                let Ok(pair) = <[Says; 2]>::try_from(arguments) else {
                     return Err("the smaller or larger of two needs two".to_owned());
                 };
                 let (pair, unit) = self.alike(pair)?;
@@ -144,8 +271,8 @@ impl Graph {
     }
 
     /// Two expressions in one unit: that of the first which is not a bare zero.
-    fn alike(&self, [left, right]: [Expr; 2]) -> Result<([Expr; 2], Unit), String> {
-        let zero = left == Expr::Literal(0.0);
+    fn alike(&self, [left, right]: [Says; 2]) -> Result<([Expr; 2], Unit), String> {
+        let zero = matches!(left, Says::Literal(0.0));
         let (left, left_unit) = self.with_unit(left)?;
         let (right, right_unit) = self.with_unit(right)?;
         if zero {
@@ -155,21 +282,37 @@ impl Graph {
         Ok(([left, right], left_unit))
     }
 
-    /// The condition with its conversions.
-    pub(super) fn checked(&self, condition: Condition) -> Result<Condition, String> {
+    fn checked(&self, condition: Condition) -> Result<expr::Condition, String> {
         Ok(match condition {
             Condition::Compare(comparison, left, right) => {
                 let ([left, right], _) = self.alike([left, right])?;
-                Condition::Compare(comparison, left, right)
+                expr::Condition::Compare(comparison, left, right)
             }
-            Condition::All(parts) => Condition::All(self.all_checked(parts)?),
-            Condition::Any(parts) => Condition::Any(self.all_checked(parts)?),
-            Condition::Not(inner) => Condition::Not(Box::new(self.checked(*inner)?)),
-            plain @ (Condition::Blank(_) | Condition::Is(..)) => plain,
+            Condition::All(parts) => expr::Condition::All(self.all_checked(parts)?),
+            Condition::Any(parts) => expr::Condition::Any(self.all_checked(parts)?),
+            Condition::Not(inner) => expr::Condition::Not(Box::new(self.checked(*inner)?)),
+            Condition::Blank(key) => expr::Condition::Blank(self.found(&key)?),
+            Condition::Is(key, words) => expr::Condition::Is(self.found(&key)?, words),
         })
     }
 
-    fn all_checked(&self, parts: Vec<Condition>) -> Result<Vec<Condition>, String> {
+    fn all_checked(&self, parts: Vec<Condition>) -> Result<Vec<expr::Condition>, String> {
         parts.into_iter().map(|part| self.checked(part)).collect()
+    }
+
+    fn wording(&self, text: TextExpr) -> Result<expr::TextExpr, String> {
+        Ok(match text {
+            TextExpr::Fixed(words) => expr::TextExpr::Fixed(words),
+            TextExpr::Here(key) => expr::TextExpr::Here(self.found(&key)?),
+            TextExpr::Only(key) => expr::TextExpr::Only(self.found(&key)?),
+            TextExpr::Linked(link, key) => {
+                expr::TextExpr::Linked(self.found(&link)?, self.found(&key)?)
+            }
+            TextExpr::When(condition, yes, no) => {
+                let condition = Box::new(self.checked(*condition)?);
+                let (yes, no) = (self.wording(*yes)?, self.wording(*no)?);
+                expr::TextExpr::When(condition, Box::new(yes), Box::new(no))
+            }
+        })
     }
 }

@@ -73,7 +73,11 @@ impl Work<'_> {
     /// Works a column out: the next one, or again one that is there.
     pub(super) fn column(&mut self, id: ColumnId) {
         let values = match &self.graph.column(id).kind {
-            Kind::Measured(values) | Kind::Given(values) | Kind::Surveyed(values, _) => {
+            Kind::Solved(solve) => {
+                let rows = self.graph.rows(id);
+                Values::Numbers(solve.solved(&self.results, rows))
+            }
+            Kind::Measured(values) | Kind::Given(values) => {
                 Values::Numbers(self.followed(id, values, |source| self.results.number(source)))
             }
             Kind::Words { values, .. } => {
@@ -110,13 +114,11 @@ impl Work<'_> {
     /// A column of numbers by rule, row by row; a row may read those above it.
     fn by_rule(&mut self, id: ColumnId) -> Values {
         let rows = self.graph.rows(id);
-        let mut numbers = Vec::with_capacity(rows);
+        let up = self.graph.runs_up(id);
         if let Some(rule) = self.rule(id) {
-            for row in 0..rows {
-                numbers.push(rule.at(row, &numbers));
-            }
+            return Values::Numbers(rule.all(rows, up));
         }
-        Values::Numbers(numbers)
+        Values::Numbers(Vec::new())
     }
 
     /// The rule of a column of numbers, bound to what stands in the other columns now.

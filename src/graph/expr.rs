@@ -1,9 +1,41 @@
 //! What a column says: small trees over columns, without types.
 //!
-//! Rules do not write these by hand: they build them from [`Term`](super::Term)s.
+//! Rules do not write these by hand: they build them from [`Term`](super::Term)s. A tree
+//! is first as a rule says it ([`Said`]): its columns are names, and a unit is one of
+//! either system. The unit check makes of it what the graph holds ([`Made`]): its columns
+//! are there, its units are those of the job, and every change of unit is explicit.
+
+use std::fmt::Debug;
 
 use super::ColumnId;
+use super::key::{In, Key};
 use crate::units::{Ratio, Unit};
+
+/// How far an expression has come.
+pub trait Stage: Clone + Debug + PartialEq {
+    /// What stands for a column.
+    type Column: Clone + Debug + PartialEq;
+    /// What stands for a unit.
+    type Unit: Clone + Debug + PartialEq;
+}
+
+/// As a rule says it: columns by name, units of either system.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Said {}
+
+impl Stage for Said {
+    type Column = Key;
+    type Unit = In;
+}
+
+/// As the graph holds it: columns that are there, units of the job.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Made {}
+
+impl Stage for Made {
+    type Column = ColumnId;
+    type Unit = Unit;
+}
 
 /// Arithmetic between two numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,6 +74,17 @@ pub enum Function {
     Doublings,
 }
 
+/// How the numbers of several rows are gathered into one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fold {
+    /// The smallest.
+    Lowest,
+    /// The largest.
+    Highest,
+    /// All together.
+    Sum,
+}
+
 /// How two numbers compare, after rounding their difference to nine decimals.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Comparison {
@@ -59,92 +102,123 @@ pub enum Comparison {
 
 /// An expression for one row of a table.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Expr {
+pub enum Expr<S: Stage = Made> {
     /// A pure number: geometry, never a value from the world.
     Literal(f64),
     /// The ratio of a circle to its diameter.
     Pi,
     /// One of a unit, such as one foot: the measure of a side that is not there.
-    OneOf(Unit),
+    OneOf(S::Unit),
     /// The bare number that an expression has in a unit.
-    NumberIn(Box<Expr>, Unit),
+    NumberIn(Box<Expr<S>>, S::Unit),
     /// A bare number taken as a number of a unit.
-    CountedIn(Box<Expr>, Unit),
+    CountedIn(Box<Expr<S>>, S::Unit),
     /// This row of a column; blank counts as zero.
-    Here(ColumnId),
+    Here(S::Column),
     /// The first row of a table, often the only one.
-    Only(ColumnId),
+    Only(S::Column),
     /// This row of a measured column, or something else where it is blank.
-    Given(ColumnId, Box<Expr>),
+    Given(S::Column, Box<Expr<S>>),
     /// The row of another table that a look-up found; zero where it found none.
-    Linked(ColumnId, ColumnId),
+    Linked(S::Column, S::Column),
     /// The row above in the same group, or the first value where a group begins.
     Above {
         /// The column read one row up; often the column being made.
-        column: ColumnId,
+        column: S::Column,
         /// The look-up whose value makes rows one group; `None` is the whole table.
-        group: Option<ColumnId>,
+        group: Option<S::Column>,
         /// The value at the start of a group.
-        first: Box<Expr>,
+        first: Box<Expr<S>>,
+    },
+    /// The first row of the group that this row belongs to.
+    FirstOf {
+        /// The column read.
+        column: S::Column,
+        /// The look-up whose value makes rows one group.
+        group: S::Column,
+    },
+    /// The row of this very table that a look-up found, where that stands above this row;
+    /// so a column may read itself where each row names one before it.
+    Earlier {
+        /// The column read; often the column being made.
+        column: S::Column,
+        /// The look-up, in this table for this table.
+        link: S::Column,
+        /// The value where no row above was found.
+        none: Box<Expr<S>>,
+    },
+    /// The rows below this one whose look-up found it, gathered into one number; so a
+    /// column may read itself from the last row up.
+    Below {
+        /// How they are gathered.
+        fold: Fold,
+        /// The column read; often the column being made.
+        column: S::Column,
+        /// The look-up, in this table for this table.
+        link: S::Column,
+        /// The value where no row below found this one.
+        none: Box<Expr<S>>,
     },
     /// The sum over the rows of another table whose look-up found this row.
     SumOf {
         /// The column added up.
-        child: ColumnId,
+        child: S::Column,
         /// The look-up in the same table as `child`.
-        link: ColumnId,
+        link: S::Column,
     },
     /// The sum over all rows of a column.
-    Total(ColumnId),
+    Total(S::Column),
     /// Arithmetic.
-    Binary(Op, Box<Expr>, Box<Expr>),
+    Binary(Op, Box<Expr<S>>, Box<Expr<S>>),
     /// A function.
-    Call(Function, Vec<Expr>),
+    Call(Function, Vec<Expr<S>>),
     /// One of two values.
-    When(Box<Condition>, Box<Expr>, Box<Expr>),
+    When(Box<Condition<S>>, Box<Expr<S>>, Box<Expr<S>>),
     /// A change of unit, put in by the unit check.
-    Convert(Box<Expr>, Ratio),
+    Convert(Box<Expr<S>>, Ratio),
 }
 
 /// Something that is so or not, for one row.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Condition {
+pub enum Condition<S: Stage = Made> {
     /// Two numbers compared.
-    Compare(Comparison, Expr, Expr),
+    Compare(Comparison, Expr<S>, Expr<S>),
     /// A measured cell, or a cell of words, is empty.
-    Blank(ColumnId),
+    Blank(S::Column),
     /// The words of this row are these, ignoring case.
-    Is(ColumnId, String),
+    Is(S::Column, String),
     /// All hold.
-    All(Vec<Condition>),
+    All(Vec<Condition<S>>),
     /// At least one holds.
-    Any(Vec<Condition>),
+    Any(Vec<Condition<S>>),
     /// It does not hold.
-    Not(Box<Condition>),
+    Not(Box<Condition<S>>),
 }
 
 /// Words for one row of a table.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TextExpr {
+pub enum TextExpr<S: Stage = Made> {
     /// Words as they are.
     Fixed(String),
     /// This row of a column of words.
-    Here(ColumnId),
+    Here(S::Column),
     /// The only row of a table that has one.
-    Only(ColumnId),
+    Only(S::Column),
     /// The row of another table that a look-up found; empty where it found none.
-    Linked(ColumnId, ColumnId),
+    Linked(S::Column, S::Column),
     /// One of two.
-    When(Box<Condition>, Box<TextExpr>, Box<TextExpr>),
+    When(Box<Condition<S>>, Box<TextExpr<S>>, Box<TextExpr<S>>),
 }
 
-impl Expr {
+impl<S: Stage> Expr<S> {
     /// Calls `visit` with this expression and every one inside it, conditions included.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr)) {
+    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
         visit(self);
         match self {
             Expr::Given(_, inner)
             | Expr::Above { first: inner, .. }
+            | Expr::Earlier { none: inner, .. }
+            | Expr::Below { none: inner, .. }
             | Expr::Convert(inner, _)
             | Expr::NumberIn(inner, _)
             | Expr::CountedIn(inner, _) => {
@@ -165,24 +239,30 @@ impl Expr {
     }
 
     /// Calls `each` with every column the expression reads.
-    pub fn each_column(&self, each: &mut dyn FnMut(ColumnId)) {
+    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
         self.walk(&mut |part| match part {
             Expr::Here(column)
             | Expr::Only(column)
             | Expr::Total(column)
-            | Expr::Given(column, _) => each(*column),
+            | Expr::Given(column, _) => each(column),
             Expr::Linked(link, column)
             | Expr::SumOf {
                 link,
                 child: column,
-            } => {
-                each(*link);
-                each(*column);
+            }
+            | Expr::FirstOf {
+                column,
+                group: link,
+            }
+            | Expr::Earlier { column, link, .. }
+            | Expr::Below { column, link, .. } => {
+                each(link);
+                each(column);
             }
             Expr::Above { column, group, .. } => {
-                each(*column);
+                each(column);
                 if let Some(group) = group {
-                    each(*group);
+                    each(group);
                 }
             }
             Expr::When(condition, ..) => condition.each_tested(each),
@@ -191,9 +271,9 @@ impl Expr {
     }
 }
 
-impl Condition {
+impl<S: Stage> Condition<S> {
     /// Calls `visit` with every expression that the condition compares.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr)) {
+    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
         match self {
             Condition::Compare(_, left, right) => {
                 left.walk(visit);
@@ -210,7 +290,7 @@ impl Condition {
     }
 
     /// Calls `each` with every column the condition reads.
-    pub fn each_column(&self, each: &mut dyn FnMut(ColumnId)) {
+    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
         self.each_tested(each);
         match self {
             Condition::Compare(_, left, right) => {
@@ -228,9 +308,9 @@ impl Condition {
     }
 
     /// The columns looked at as they are: for blanks and for words.
-    pub(super) fn each_tested(&self, each: &mut dyn FnMut(ColumnId)) {
+    pub(super) fn each_tested(&self, each: &mut dyn FnMut(&S::Column)) {
         match self {
-            Condition::Blank(column) | Condition::Is(column, _) => each(*column),
+            Condition::Blank(column) | Condition::Is(column, _) => each(column),
             Condition::All(parts) | Condition::Any(parts) => {
                 for part in parts {
                     part.each_tested(each);
@@ -243,7 +323,7 @@ impl Condition {
 
     /// Both conditions hold.
     #[must_use]
-    pub fn and(self, other: Condition) -> Condition {
+    pub fn and(self, other: Self) -> Self {
         match self {
             Condition::All(mut parts) => {
                 parts.push(other);
@@ -255,7 +335,7 @@ impl Condition {
 
     /// At least one of the two holds.
     #[must_use]
-    pub fn or(self, other: Condition) -> Condition {
+    pub fn or(self, other: Self) -> Self {
         match self {
             Condition::Any(mut parts) => {
                 parts.push(other);
@@ -267,14 +347,14 @@ impl Condition {
 
     /// The opposite.
     #[must_use]
-    pub fn negate(self) -> Condition {
+    pub fn negate(self) -> Self {
         Condition::Not(Box::new(self))
     }
 }
 
-impl TextExpr {
+impl<S: Stage> TextExpr<S> {
     /// Calls `visit` with every expression that decides between texts.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr)) {
+    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
         if let TextExpr::When(condition, yes, no) = self {
             condition.walk(visit);
             yes.walk(visit);
@@ -283,13 +363,13 @@ impl TextExpr {
     }
 
     /// Calls `each` with every column the words are made from.
-    pub fn each_column(&self, each: &mut dyn FnMut(ColumnId)) {
+    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
         match self {
             TextExpr::Fixed(_) => {}
-            TextExpr::Here(column) | TextExpr::Only(column) => each(*column),
+            TextExpr::Here(column) | TextExpr::Only(column) => each(column),
             TextExpr::Linked(link, column) => {
-                each(*link);
-                each(*column);
+                each(link);
+                each(column);
             }
             TextExpr::When(condition, yes, no) => {
                 condition.each_column(each);

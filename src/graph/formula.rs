@@ -6,6 +6,8 @@
 //!
 //! Not here: where columns stand. A [`Layout`] says that, and is made after the rules.
 
+mod elsewhere;
+
 use std::fmt::Write;
 
 use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
@@ -180,6 +182,14 @@ impl Writer<'_> {
                 group,
                 first,
             } => self.above(*column, *group, first),
+            Expr::FirstOf { column, group } => self.first_of(*column, *group),
+            Expr::Earlier { column, link, none } => self.earlier(*column, *link, none),
+            Expr::Below {
+                fold,
+                column,
+                link,
+                none,
+            } => self.below(*fold, (*column, *link), none),
             Expr::SumOf { child, link } => self.sum_of(*child, *link),
             Expr::Total(column) => {
                 self.text.push_str("SUM(");
@@ -199,27 +209,6 @@ impl Writer<'_> {
             }
             Expr::Convert(inner, ratio) => self.convert(inner, *ratio, around),
         }
-    }
-
-    fn above(&mut self, column: ColumnId, group: Option<ColumnId>, first: &Expr) {
-        let home = self.layout.home(column);
-        if let Some(group) = group {
-            let key = self.layout.home(group);
-            self.text.push_str("IF(");
-            self.here(group);
-            self.text.push('=');
-            self.row_at(key, key.row - 1);
-            self.text.push(',');
-            self.row_at(home, home.row - 1);
-            self.text.push(',');
-            self.expr(first, Strength::Any);
-        } else {
-            let _ = write!(self.text, "IF(ROW()={},", u64::from(self.home.row) + 1);
-            self.expr(first, Strength::Any);
-            self.text.push(',');
-            self.row_at(home, home.row - 1);
-        }
-        self.text.push(')');
     }
 
     /// The rows that name this one are those whose look-up is this row's number.
@@ -305,8 +294,12 @@ impl Writer<'_> {
     fn may_be_blank(&self, argument: &Expr) -> bool {
         let is_input = |column: ColumnId| !self.graph.column(column).is_computed();
         match argument {
-            Expr::Here(column) | Expr::Only(column) | Expr::Linked(_, column) => is_input(*column),
+            Expr::Here(column)
+            | Expr::Only(column)
+            | Expr::Linked(_, column)
+            | Expr::FirstOf { column, .. } => is_input(*column),
             Expr::Above { column, first, .. } => is_input(*column) || self.may_be_blank(first),
+            Expr::Earlier { column, none, .. } => is_input(*column) || self.may_be_blank(none),
             Expr::Given(_, otherwise) => self.may_be_blank(otherwise),
             Expr::When(_, yes, no) => self.may_be_blank(yes) || self.may_be_blank(no),
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.may_be_blank(inner),

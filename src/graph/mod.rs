@@ -18,29 +18,51 @@ mod again;
 mod bound;
 mod build;
 mod check;
+mod column;
 pub mod evaluate;
 pub mod expr;
 pub mod formula;
+pub mod key;
 mod keys;
+mod making;
 pub mod reference;
 mod results;
+pub mod rule;
+mod solve;
 mod term;
 pub mod trace;
 pub mod words;
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-pub use again::{Again, evaluate_with};
+pub use again::{Again, Change, evaluate_with};
 pub use build::{Breach, Rules};
+pub use column::{ColumnInfo, Kind, Piece, TableInfo};
 pub use evaluate::{evaluate, evaluate_on};
-pub use expr::{Condition, Expr, TextExpr};
 pub use keys::{Column, Link, Text};
 pub use results::Results;
+pub use solve::{Solve, Whole};
+pub(crate) use term::arithmetic;
 pub use term::{Term, either, first, highest, lowest, one, only, pi, total, when};
 
-use crate::sources::Source;
-use crate::units::Unit;
+use making::Making;
+
+use crate::units::System;
+
+/// A condition as a rule says it.
+pub type Condition = expr::Condition<expr::Said>;
+/// Words as a rule says them.
+pub type TextExpr = expr::TextExpr<expr::Said>;
+
+/// What rules are written with.
+pub mod prelude {
+    pub use super::build::{caution, fault, open, warning};
+    pub use super::key::{Looks, Numbers, Reads, Words};
+    pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
+    pub use super::term::{either, first, highest, lowest, one, only, pi, total, when};
+    pub use super::{Condition, Term, TextExpr};
+    pub use crate::diagnostic::Code;
+}
 
 /// A kind of table: what one row of it is.
 pub trait Table: 'static {
@@ -75,114 +97,38 @@ pub struct Cell {
     pub row: usize,
 }
 
-/// What a column is made of.
-#[derive(Clone, Debug)]
-pub enum Kind {
-    /// Numbers the user measured; blank is NaN. Live: an edit in the workbook flows.
-    Measured(Vec<f64>),
-    /// Numbers that the program brings along, such as a factor's default. Watched.
-    Given(Vec<f64>),
-    /// Numbers computed by geometry code from many points, and the columns they rest on.
-    /// An edit to one of those needs a new run.
-    Surveyed(Vec<f64>, Vec<ColumnId>),
-    /// A rule.
-    Step(Expr),
-    /// A check: 1 where it is broken, else 0. Live in the workbook too.
-    Limit(Condition, Breach),
-    /// The row of another table that a key names, counted from one; 0 where
-    /// the key is blank or names none.
-    Lookup {
-        /// The words to look up.
-        key: ColumnId,
-        /// The table looked in.
-        parent: TableId,
-    },
-    /// One cell a row, from other columns; `None` is an empty cell that counts as zero.
-    Gathered(Vec<Option<Cell>>),
-    /// Words the user wrote.
-    Words {
-        /// One text a row; empty is blank.
-        values: Vec<Arc<str>>,
-        /// Whether an edit needs a new run: names, units.
-        watched: bool,
-    },
-    /// Words by rule.
-    WordStep(TextExpr),
-    /// One piece of text a row, joined from fixed words and other cells.
-    GatheredWords(Vec<Vec<Piece>>),
-}
-
-/// A part of a gathered text.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Piece {
-    /// Words as they are.
-    Fixed(Arc<str>),
-    /// The words of another cell.
-    Cell(Cell),
-}
-
-/// Everything known about a column.
-#[derive(Clone, Debug)]
-pub struct ColumnInfo {
-    /// The table it belongs to.
-    pub table: TableId,
-    /// Its name, unique in its table.
-    pub name: String,
-    /// The unit of its numbers; [`crate::units::ONE`] for words.
-    pub unit: Unit,
-    /// What it is made of.
-    pub kind: Kind,
-    /// Where the rule is published; `None` for inputs and plain arithmetic.
-    pub source: Option<&'static Source>,
-}
-
-impl ColumnInfo {
-    /// Whether the column holds words rather than numbers.
-    #[must_use]
-    pub fn is_text(&self) -> bool {
-        matches!(
-            self.kind,
-            Kind::Words { .. } | Kind::WordStep(_) | Kind::GatheredWords(_)
-        )
-    }
-
-    /// Whether the column is computed, so that the workbook holds a formula for it.
-    #[must_use]
-    pub fn is_computed(&self) -> bool {
-        !matches!(
-            self.kind,
-            Kind::Measured(_) | Kind::Given(_) | Kind::Surveyed(..) | Kind::Words { .. }
-        )
-    }
-}
-
-/// Everything known about a table.
-#[derive(Clone, Debug)]
-pub struct TableInfo {
-    /// Its name.
-    pub name: &'static str,
-    /// What one row is called.
-    pub row: &'static str,
-    /// How many rows it has.
-    pub rows: usize,
-    /// The column whose words name a row, once there is one.
-    pub label: Option<ColumnId>,
-}
-
 /// The arena of columns and tables.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Graph {
+    system: System,
     tables: Vec<TableInfo>,
     columns: Vec<ColumnInfo>,
+    /// Columns by table and name, in lower case.
+    names: BTreeMap<(TableId, String), ColumnId>,
     follows: BTreeMap<Cell, Cell>,
+    making: Making,
     rule_faults: Vec<String>,
 }
 
 impl Graph {
-    /// An empty graph.
+    /// An empty graph, in a system of units.
     #[must_use]
-    pub fn new() -> Self {
-        Self::default()
+    pub fn new(system: System) -> Self {
+        Self {
+            system,
+            tables: Vec::new(),
+            columns: Vec::new(),
+            names: BTreeMap::new(),
+            follows: BTreeMap::new(),
+            making: Making::default(),
+            rule_faults: Vec::new(),
+        }
+    }
+
+    /// The system of units that rules count in.
+    #[must_use]
+    pub fn system(&self) -> System {
+        self.system
     }
 
     /// Adds the table `T` with a number of rows, or finds it if it is there.
@@ -251,11 +197,10 @@ impl Graph {
     /// A column by the names of its table and itself, ignoring case.
     #[must_use]
     pub fn find(&self, table: &str, name: &str) -> Option<ColumnId> {
-        self.columns().find(|id| {
-            let column = self.column(*id);
-            column.name.eq_ignore_ascii_case(name)
-                && self.table(column.table).name.eq_ignore_ascii_case(table)
-        })
+        let mut tables = self.tables.iter();
+        let table = tables.position(|known| known.name.eq_ignore_ascii_case(table))?;
+        let key = (TableId(table), name.to_lowercase());
+        self.names.get(&key).copied()
     }
 
     /// Mistakes in rules found while they were added: units that do not fit. Empty for
@@ -275,14 +220,14 @@ impl Graph {
             }
         };
         match &self.column(id).kind {
-            Kind::Step(expr) => expr.each_column(&mut add),
-            Kind::Limit(condition, _) => condition.each_column(&mut add),
+            Kind::Step(expr) => expr.each_column(&mut |column| add(*column)),
+            Kind::Limit(condition, _) => condition.each_column(&mut |column| add(*column)),
             Kind::Lookup { key, parent } => {
                 add(*key);
                 self.table(*parent).label.into_iter().for_each(add);
             }
             Kind::Gathered(cells) => cells.iter().flatten().for_each(|cell| add(cell.column)),
-            Kind::WordStep(text) => text.each_column(&mut add),
+            Kind::WordStep(text) => text.each_column(&mut |column| add(*column)),
             Kind::GatheredWords(rows) => {
                 for piece in rows.iter().flatten() {
                     if let Piece::Cell(cell) = piece {
@@ -290,7 +235,7 @@ impl Graph {
                     }
                 }
             }
-            Kind::Surveyed(_, inputs) => inputs.iter().copied().for_each(add),
+            Kind::Solved(solve) => solve.inputs.iter().copied().for_each(add),
             Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
                 self.following(id)
                     .for_each(|(_, source)| add(source.column));
@@ -308,6 +253,18 @@ impl Graph {
                 from.contains(&id) || self.made_from(id).iter().any(|source| reached[source.0]);
         }
         reached
+    }
+
+    /// Whether a column reads itself from below, so that its last row is worked out first.
+    pub(super) fn runs_up(&self, id: ColumnId) -> bool {
+        let Kind::Step(expr) = &self.column(id).kind else {
+            return false;
+        };
+        let mut up = false;
+        expr.walk(&mut |part| {
+            up |= matches!(part, expr::Expr::Below { column, .. } if *column == id);
+        });
+        up
     }
 
     /// Makes an input cell follow a cell made before it, in the same unit: it is an ordinary
@@ -360,7 +317,17 @@ impl Graph {
     }
 
     fn push(&mut self, column: ColumnInfo) -> ColumnId {
+        let id = ColumnId(self.columns.len());
+        let key = (column.table, column.name.to_lowercase());
+        if self.names.insert(key, id).is_some() {
+            let table = self.table(column.table).name;
+            self.rule_fault(table, &column.name, "two columns have this name");
+        }
         self.columns.push(column);
-        ColumnId(self.columns.len() - 1)
+        id
+    }
+
+    fn rule_fault(&mut self, table: &str, name: &str, what: &str) {
+        self.rule_faults.push(format!("{table}, {name}: {what}"));
     }
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Cell, Column, ColumnId, Graph, Text};
+use super::{Cell, Column, ColumnId, Graph, Text, Whole};
 
 /// Every value of a graph. A copy shares the columns that are the same.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,6 +76,14 @@ impl Results {
         }
     }
 
+    /// A whole column, as a solver reads it.
+    pub(super) fn whole(&self, column: ColumnId) -> Whole<'_> {
+        match self.columns[column.0].as_ref() {
+            Values::Numbers(numbers) => Whole::Numbers(numbers),
+            Values::Words(words) => Whole::Words(words),
+        }
+    }
+
     /// The row that a cell of a look-up found.
     #[must_use]
     pub fn row_found(&self, look_up: Cell) -> Option<usize> {
@@ -90,6 +98,21 @@ impl Results {
     /// The row above in the same group, where there is one; without a group, in the table.
     pub(super) fn row_above(&self, group: Option<ColumnId>, row: usize) -> Option<usize> {
         row_above(group.map(|group| self.numbers(group)), row)
+    }
+
+    /// The first row whose look-up found the same as in a row.
+    pub(super) fn first_of(&self, group: ColumnId, row: usize) -> Option<usize> {
+        first_of(self.numbers(group), row)
+    }
+
+    /// The row of the same table that a look-up found, where it stands above.
+    pub(super) fn linked_above(&self, link: ColumnId, row: usize) -> Option<usize> {
+        linked_above(self.numbers(link), row)
+    }
+
+    /// The rows below whose look-up found a row, from the top.
+    pub(super) fn linked_below(&self, link: ColumnId, row: usize) -> impl Iterator<Item = usize> {
+        linked_below(self.numbers(link), row)
     }
 
     /// Computed cells whose number is not finite, in the order of work.
@@ -117,6 +140,24 @@ pub(super) fn linked_row(link: &[f64], row: usize) -> Option<usize> {
         reason = "a look-up holds row numbers from one, or zero where it found none"
     )]
     (found >= 1.0).then(|| found as usize - 1)
+}
+
+/// The first row whose look-up found the same as in a row.
+pub(super) fn first_of(group: &[f64], row: usize) -> Option<usize> {
+    let own = group.get(row)?;
+    group
+        .iter()
+        .position(|other| other.to_bits() == own.to_bits())
+}
+
+/// The row of the same table that a look-up found, where it stands above.
+pub(super) fn linked_above(link: &[f64], row: usize) -> Option<usize> {
+    linked_row(link, row).filter(|found| *found < row)
+}
+
+/// The rows below whose look-up found a row, from the top.
+pub(super) fn linked_below(link: &[f64], row: usize) -> impl Iterator<Item = usize> {
+    (row + 1..link.len()).filter(move |below| linked_row(link, *below) == Some(row))
 }
 
 /// The row above where a look-up, if there is one, found the same.

@@ -4,11 +4,15 @@
 //! [`Expr`]. The compiler refuses a rule that mixes rows of two tables.
 
 use std::marker::PhantomData;
-use std::ops::{Add, Div, Mul, Sub};
 
-use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
-use super::{Column, Link, Table, Text};
-use crate::units::{ONE, Unit};
+use super::expr::{self, Comparison, Fold, Function, Op, Said};
+use super::key::{In, Key, Looks, Numbers};
+use super::rule::Step;
+use super::{Column, Condition, Table, TextExpr};
+use crate::units::ONE;
+
+/// An expression as a rule says it.
+type Expr = expr::Expr<Said>;
 
 /// An expression that belongs to the table `T`.
 #[derive(Debug)]
@@ -31,6 +35,36 @@ impl<T> Term<T> {
         }
     }
 
+    pub(super) fn row_above(column: Key, group: Option<Key>, first: Term<T>) -> Self {
+        Self::new(Expr::Above {
+            column,
+            group,
+            first: Box::new(first.expr),
+        })
+    }
+
+    pub(super) fn gathered_below(
+        fold: Fold,
+        column: Key,
+        link: impl Looks<T, T>,
+        none: impl Into<Term<T>>,
+    ) -> Self {
+        Self::new(Expr::Below {
+            fold,
+            column,
+            link: link.key(),
+            none: Box::new(none.into().expr),
+        })
+    }
+
+    pub(crate) fn binary(self, op: Op, right: impl Into<Term<T>>) -> Self {
+        Self::new(Expr::Binary(
+            op,
+            Box::new(self.expr),
+            Box::new(right.into().expr),
+        ))
+    }
+
     fn call(function: Function, arguments: Vec<Expr>) -> Self {
         Self::new(Expr::Call(function, arguments))
     }
@@ -38,7 +72,8 @@ impl<T> Term<T> {
     /// Half away from zero, at a number of decimals of a unit. The unit is named because
     /// a product may be in another: money times per cent counts in hundredths of a cent.
     #[must_use]
-    pub fn round_in(self, unit: Unit, places: i32) -> Self {
+    pub fn round_in(self, unit: impl Into<In>, places: i32) -> Self {
+        let unit = unit.into();
         let number = self.number_in(unit).expr;
         Self::call(Function::Round(places), vec![number]).counted_in(unit)
     }
@@ -88,18 +123,18 @@ impl<T> Term<T> {
 
     /// The bare number that this has in a unit, where a rule counts in each row's own unit.
     #[must_use]
-    pub fn number_in(self, unit: Unit) -> Self {
-        Self::new(Expr::NumberIn(Box::new(self.expr), unit))
+    pub fn number_in(self, unit: impl Into<In>) -> Self {
+        Self::new(Expr::NumberIn(Box::new(self.expr), unit.into()))
     }
 
     /// This bare number, taken as a number of a unit.
     #[must_use]
-    pub fn counted_in(self, unit: Unit) -> Self {
-        Self::new(Expr::CountedIn(Box::new(self.expr), unit))
+    pub fn counted_in(self, unit: impl Into<In>) -> Self {
+        Self::new(Expr::CountedIn(Box::new(self.expr), unit.into()))
     }
 
     fn compare(self, comparison: Comparison, other: impl Into<Term<T>>) -> Condition {
-        Condition::Compare(comparison, self.expr, other.into().expr)
+        expr::Condition::Compare(comparison, self.expr, other.into().expr)
     }
 
     /// Whether this is less than the other.
@@ -130,7 +165,13 @@ impl<T> Term<T> {
 
 impl<T> From<Column<T>> for Term<T> {
     fn from(column: Column<T>) -> Self {
-        Term::new(Expr::Here(column.id))
+        column.here()
+    }
+}
+
+impl<T: Table> From<Step<T>> for Term<T> {
+    fn from(step: Step<T>) -> Self {
+        step.here()
     }
 }
 
@@ -140,120 +181,22 @@ impl<T> From<f64> for Term<T> {
     }
 }
 
-impl<T> Column<T> {
-    /// This row of the column as a term, for a chain of functions.
-    #[must_use]
-    pub fn here(self) -> Term<T> {
-        self.into()
-    }
-
-    /// The measured value, or something else where the cell is blank.
-    pub fn or(self, otherwise: impl Into<Term<T>>) -> Term<T> {
-        Term::new(Expr::Given(self.id, Box::new(otherwise.into().expr)))
-    }
-
-    /// Whether the measured cell is blank.
-    #[must_use]
-    pub fn blank(self) -> Condition {
-        Condition::Blank(self.id)
-    }
-
-    /// Whether the measured cell holds something.
-    #[must_use]
-    pub fn filled(self) -> Condition {
-        self.blank().negate()
-    }
-
-    /// The same column one row up in the group that `group` makes, or `first` where one begins.
-    pub fn row_above<P>(self, group: Link<T, P>, first: impl Into<Term<T>>) -> Term<T> {
-        Term::new(Expr::Above {
-            column: self.id,
-            group: Some(group.id),
-            first: Box::new(first.into().expr),
-        })
-    }
-
-    /// The same column one row up, or `first` in the table's first row.
-    pub fn row_above_or(self, first: impl Into<Term<T>>) -> Term<T> {
-        Term::new(Expr::Above {
-            column: self.id,
-            group: None,
-            first: Box::new(first.into().expr),
-        })
-    }
-}
-
-impl<T> Text<T> {
-    /// Whether the words of this row are these, ignoring case.
-    #[must_use]
-    pub fn is(self, words: &str) -> Condition {
-        Condition::Is(self.id, words.to_owned())
-    }
-
-    /// Whether the cell is empty.
-    #[must_use]
-    pub fn blank(self) -> Condition {
-        Condition::Blank(self.id)
-    }
-
-    /// This row of the column.
-    #[must_use]
-    pub fn here(self) -> TextExpr {
-        TextExpr::Here(self.id)
-    }
-
-    /// The only row of the column, for use in any table.
-    #[must_use]
-    pub fn only(self) -> TextExpr {
-        TextExpr::Only(self.id)
-    }
-}
-
-impl<C, P> Link<C, P> {
-    /// The value in the row that was found; zero where none was.
-    #[must_use]
-    pub fn of(self, column: Column<P>) -> Term<C> {
-        Term::new(Expr::Linked(self.id, column.id))
-    }
-
-    /// The words in the row that was found; empty where none was.
-    #[must_use]
-    pub fn words_of(self, column: Text<P>) -> TextExpr {
-        TextExpr::Linked(self.id, column.id)
-    }
-
-    /// The sum, for a row of the parent, over the rows that name it.
-    #[must_use]
-    pub fn sum(self, column: Column<C>) -> Term<P> {
-        Term::new(Expr::SumOf {
-            child: column.id,
-            link: self.id,
-        })
-    }
-
-    /// Whether the row names none.
-    #[must_use]
-    pub fn found_none(self) -> Condition {
-        Condition::Compare(Comparison::Same, Expr::Here(self.id), Expr::Literal(0.0))
-    }
-}
-
 /// The sum over all rows of a column, for use in any table.
 #[must_use]
-pub fn total<T, U>(column: Column<U>) -> Term<T> {
-    Term::new(Expr::Total(column.id))
+pub fn total<T, U>(column: impl Numbers<U>) -> Term<T> {
+    Term::new(Expr::Total(column.key()))
 }
 
 /// The only row of a table that has one, for use in any table.
 #[must_use]
-pub fn only<T, One: Table>(column: Column<One>) -> Term<T> {
-    Term::new(Expr::Only(column.id))
+pub fn only<T, One: Table>(column: impl Numbers<One>) -> Term<T> {
+    Term::new(Expr::Only(column.key()))
 }
 
 /// The first row of a column, for use in any table.
 #[must_use]
-pub fn first<T, U>(column: Column<U>) -> Term<T> {
-    Term::new(Expr::Only(column.id))
+pub fn first<T, U>(column: impl Numbers<U>) -> Term<T> {
+    Term::new(Expr::Only(column.key()))
 }
 
 /// One of two values.
@@ -267,8 +210,18 @@ pub fn when<T>(condition: Condition, yes: impl Into<Term<T>>, no: impl Into<Term
 
 /// One of two texts.
 #[must_use]
-pub fn either(condition: Condition, yes: TextExpr, no: TextExpr) -> TextExpr {
-    TextExpr::When(Box::new(condition), Box::new(yes), Box::new(no))
+pub fn either(condition: Condition, yes: impl Into<TextExpr>, no: impl Into<TextExpr>) -> TextExpr {
+    TextExpr::When(
+        Box::new(condition),
+        Box::new(yes.into()),
+        Box::new(no.into()),
+    )
+}
+
+impl From<&str> for TextExpr {
+    fn from(words: &str) -> Self {
+        TextExpr::Fixed(words.to_owned())
+    }
 }
 
 /// The smaller of two.
@@ -283,8 +236,8 @@ pub fn highest<T>(a: impl Into<Term<T>>, b: impl Into<Term<T>>) -> Term<T> {
 
 /// One of a unit: the measure of a side that is not there.
 #[must_use]
-pub fn one<T>(unit: Unit) -> Term<T> {
-    Term::new(Expr::OneOf(unit))
+pub fn one<T>(unit: impl Into<In>) -> Term<T> {
+    Term::new(Expr::OneOf(unit.into()))
 }
 
 /// The ratio of a circle's edge to its diameter.
@@ -293,40 +246,37 @@ pub fn pi<T>() -> Term<T> {
     Term::new(Expr::Pi)
 }
 
-macro_rules! operator {
-    ($trait:ident $method:ident $op:ident) => {
-        impl<T, R: Into<Term<T>>> $trait<R> for Term<T> {
-            type Output = Term<T>;
-            fn $method(self, right: R) -> Term<T> {
-                Term::new(Expr::Binary(
-                    Op::$op,
-                    Box::new(self.expr),
-                    Box::new(right.into().expr),
-                ))
+/// Arithmetic with something on the left that stands for a term of the table `$table`.
+macro_rules! arithmetic {
+    ($left:ty, $table:ty $(, $letter:ident: $bound:path)?) => {
+        $crate::graph::arithmetic!(@each $left, $table, [$($letter: $bound)?],
+            Add add Add, Sub sub Subtract, Mul mul Multiply, Div div Divide);
+    };
+    (@each $left:ty, $table:ty, $letter:tt, $($trait:ident $method:ident $op:ident),+) => {
+        $($crate::graph::arithmetic!(@one $left, $table, $letter, $trait $method $op);)+
+    };
+    (@one $left:ty, $table:ty, [$($letter:ident: $bound:path)?], $trait:ident $method:ident $op:ident) => {
+        impl<$($letter: $bound,)? R: Into<$crate::graph::Term<$table>>> std::ops::$trait<R> for $left {
+            type Output = $crate::graph::Term<$table>;
+            fn $method(self, right: R) -> Self::Output {
+                $crate::graph::Term::from(self).binary($crate::graph::expr::Op::$op, right)
             }
         }
-        impl<T, R: Into<Term<T>>> $trait<R> for Column<T> {
-            type Output = Term<T>;
-            fn $method(self, right: R) -> Term<T> {
-                Term::from(self).$method(right)
-            }
-        }
-        impl<T> $trait<Column<T>> for f64 {
-            type Output = Term<T>;
-            fn $method(self, right: Column<T>) -> Term<T> {
-                Term::from(self).$method(right)
-            }
-        }
-        impl<T> $trait<Term<T>> for f64 {
-            type Output = Term<T>;
-            fn $method(self, right: Term<T>) -> Term<T> {
-                Term::from(self).$method(right)
+        impl<$($letter: $bound)?> std::ops::$trait<$left> for f64 {
+            type Output = $crate::graph::Term<$table>;
+            fn $method(self, right: $left) -> Self::Output {
+                $crate::graph::Term::from(self).binary($crate::graph::expr::Op::$op, right)
             }
         }
     };
 }
 
-operator!(Add add Add);
-operator!(Sub sub Subtract);
-operator!(Mul mul Multiply);
-operator!(Div div Divide);
+pub(crate) use arithmetic;
+
+/// Any type may be that of a table's rows.
+trait Any {}
+impl<T> Any for T {}
+
+arithmetic!(Term<T>, T, T: Any);
+arithmetic!(Column<T>, T, T: Any);
+arithmetic!(Step<T>, T, T: Table);

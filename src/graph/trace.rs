@@ -31,7 +31,7 @@ pub fn parts(graph: &Graph, results: &Results, answers: &mut Answers<'_>, cell: 
                 Piece::Fixed(_) => None,
             }));
         }
-        Kind::Surveyed(_, inputs) => inputs.iter().for_each(|input| trace.all(*input)),
+        Kind::Solved(solve) => solve.inputs.iter().for_each(|input| trace.all(*input)),
         Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
             trace.found.extend(graph.followed(cell));
         }
@@ -88,6 +88,28 @@ impl Trace<'_, '_> {
                 Some(above) => self.add(*column, above),
                 None => self.expr(first),
             },
+            Expr::FirstOf { column, group } => {
+                if let Some(first) = self.results.first_of(*group, self.row) {
+                    self.add(*column, first);
+                }
+            }
+            Expr::Earlier { column, link, none } => {
+                match self.results.linked_above(*link, self.row) {
+                    Some(above) => self.add(*column, above),
+                    None => self.expr(none),
+                }
+            }
+            Expr::Below {
+                column, link, none, ..
+            } => {
+                let below: Vec<usize> = self.results.linked_below(*link, self.row).collect();
+                if below.is_empty() {
+                    self.expr(none);
+                }
+                for row in below {
+                    self.add(*column, row);
+                }
+            }
             Expr::SumOf { child, link } => self.children(*child, *link),
             Expr::Total(column) => self.all(*column),
             Expr::Binary(_, left, right) => {

@@ -8,7 +8,7 @@ mod facts;
 
 pub use facts::{facts, looked_up, looked_up_in_vain};
 
-use super::expr::{Comparison, Condition, Expr, Function, Op};
+use super::expr::{Comparison, Condition, Expr, Fold, Function, Op};
 use super::{Cell, ColumnId, Graph, Kind, Results};
 use crate::money;
 use crate::units::{DATE, MONEY, MONEY_H, ONE, Ratio, Unit};
@@ -186,11 +186,6 @@ impl Speaker<'_> {
             Expr::Only(column) => self.first(*column),
             Expr::Given(column, otherwise) => self.given(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
-            Expr::Above { column, first, .. } => format!(
-                "{} of the row above (at the start, {})",
-                self.graph.column(*column).name,
-                self.expr(first, false)
-            ),
             Expr::SumOf { child, .. } => {
                 let info = self.graph.column(*child);
                 format!(
@@ -227,6 +222,47 @@ impl Speaker<'_> {
                 format!("({words})")
             }
             Expr::Convert(inner, ratio) => self.converted(inner, *ratio),
+            elsewhere => self.elsewhere(elsewhere),
+        }
+    }
+
+    /// What is read in other rows of the same table.
+    fn elsewhere(&self, expr: &Expr) -> String {
+        match expr {
+            Expr::Above { column, first, .. } => format!(
+                "{} of the row above (at the start, {})",
+                self.graph.column(*column).name,
+                self.expr(first, false)
+            ),
+            Expr::FirstOf { column, .. } => format!(
+                "{} of the first row of its group",
+                self.graph.column(*column).name
+            ),
+            Expr::Earlier { column, link, none } => format!(
+                "{} of the row above that its {} is (where there is none, {})",
+                self.graph.column(*column).name,
+                self.graph.column(*link).name,
+                self.expr(none, false)
+            ),
+            Expr::Below {
+                fold,
+                column,
+                link,
+                none,
+            } => {
+                let gathered = match fold {
+                    Fold::Lowest => "the smallest",
+                    Fold::Highest => "the largest",
+                    Fold::Sum => "the sum of",
+                };
+                format!(
+                    "{gathered} {} of the rows below whose {} is this row (where there is none, {})",
+                    self.graph.column(*column).name,
+                    self.graph.column(*link).name,
+                    self.expr(none, false)
+                )
+            }
+            _ => String::new(),
         }
     }
 

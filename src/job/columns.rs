@@ -4,6 +4,7 @@
 //! kind, unit, range, drop-down and guidance.
 
 use crate::graph::Table;
+use crate::graph::key::{Key, Numbers, Reads, Words};
 pub use crate::parameters::Measure;
 use crate::units::Unit;
 
@@ -96,6 +97,17 @@ pub trait Fields: Table + Copy {
     fn index(self) -> usize;
 }
 
+/// An input is read by its heading.
+impl<F: Fields> Reads<F> for F {
+    fn key(self) -> Key {
+        Key::Called(F::NAME, F::TABLE.columns[self.index()].heading)
+    }
+}
+
+impl<F: Fields> Numbers<F> for F {}
+
+impl<F: Fields> Words<F> for F {}
+
 /// Something done with every input table, by the table's type.
 pub trait EachTable {
     /// What is done with one table.
@@ -135,6 +147,14 @@ macro_rules! input_tables {
                     self as usize
                 }
             }
+
+            impl From<$table> for $crate::graph::Term<$table> {
+                fn from(field: $table) -> Self {
+                    $crate::graph::key::Numbers::here(field)
+                }
+            }
+
+            $crate::graph::arithmetic!($table, $table);
         )+
     };
 }

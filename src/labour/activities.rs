@@ -4,6 +4,7 @@
 //! Always true: a hazard that is written counts; else what is usual in a work of a usual
 //! name; else a machine makes it work with machines; else it is not known.
 
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Table, Text, TextExpr, either};
 use crate::job::tables::{Crews, Equipment, HAZARDS, ProductionRates as Works};
 use crate::pricing::lines::{LineColumns, Lines};
@@ -86,7 +87,7 @@ fn hazards(graph: &mut Graph, basis: &Basis<'_>) -> Text<Works> {
     let otherwise = either(usual.blank(), says(NOT_STATED), says(by_hand));
     let otherwise = either(by_machine, says(machines), otherwise);
     let is_usual = usual.blank().or(usual.is(by_hand)).negate();
-    let class = either(is_usual, usual.here(), otherwise);
-    let class = either(written.blank().negate(), written.here(), class);
+    let class = either(is_usual, usual.words(), otherwise);
+    let class = either(written.blank().negate(), written.words(), class);
     rules.word_step("hazard in use", class)
 }

@@ -7,6 +7,7 @@
 use super::parties::{Parties, PartyColumns};
 use super::tasks::{TaskColumns, Tasks};
 use super::terms::Terms;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Text, TextExpr, either, when};
 use crate::pricing::cents;
 use crate::sources;

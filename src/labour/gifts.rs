@@ -6,6 +6,7 @@
 use super::sharing::Sharing;
 use super::{Compared, Hands, first_alike, rows_meant};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Table, Text, lowest, when};
 use crate::job::tables::{Materials, Scenarios, SharedWork};
 use crate::labour::parties::Parties;

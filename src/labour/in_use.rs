@@ -7,6 +7,7 @@ use super::gifts::GiftColumns;
 use super::parties::PartyColumns;
 use super::tasks::{TaskColumns, Tasks};
 use super::{Hands, parties::Parties};
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, ColumnId, Graph, when};
 use crate::job::tables::Partners;
 use crate::pricing::cents;

@@ -9,7 +9,8 @@ use super::gifts::{GiftColumns, Gifts};
 use super::sharing::Sharing;
 use super::tasks::Tasks;
 use super::{Compared, rows_meant};
-use crate::graph::{Column, Graph, Link, Piece, Rules, Table, when};
+use crate::graph::prelude::*;
+use crate::graph::{Column, Graph, Link, Piece, Rules, Solve, Table, when};
 use crate::job::tables::{Materials, Scenarios};
 use crate::pricing::lines::{LineColumns, Lines};
 use crate::sources;
@@ -87,7 +88,7 @@ pub(super) fn of_task(
     let before = sharing.tasks.iter();
     let before = before.map(|task| whole(task.scenario * count)).collect();
     let name = "materials before its scenario";
-    let before = rules.surveyed(name, ONE, &sources::JOB, before, Vec::new());
+    let before = rules.solved(name, ONE, &sources::JOB, Solve::fixed(Vec::new(), before));
     let material = line.of(Column::new(lines.material.id));
     let row = when(material.clone().above(0.0), material + before, 0.0);
     Link::new(rules.arithmetic("order row", ONE, row).id)

@@ -22,8 +22,9 @@ pub mod tasks;
 pub mod terms;
 
 use crate::graph::TextExpr;
+use crate::graph::prelude::*;
 use crate::graph::{
-    Column, ColumnId, Graph, Link, Piece, Rules, Table, Text, either, highest, when,
+    Column, ColumnId, Graph, Link, Piece, Rules, Solve, Table, Text, either, highest, when,
 };
 use crate::job::tables::{CREW_ONLY, JobKeys, Partners, Scenarios};
 use crate::pricing::lines::LineColumns;
@@ -207,7 +208,12 @@ pub(crate) fn rows_meant<C: Table, P>(
     let numbers = numbers.collect();
     Link::new(
         rules
-            .surveyed(name, ONE, &sources::JOB, numbers, watched.to_vec())
+            .solved(
+                name,
+                ONE,
+                &sources::JOB,
+                Solve::fixed(watched.to_vec(), numbers),
+            )
             .id,
     )
 }

@@ -8,7 +8,10 @@ use super::tasks::{TaskColumns, Tasks};
 use super::terms::Terms;
 use super::{Compared, rows_meant};
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Cell, Column, Graph, Link, Piece, Rules, Table, Text, only, when};
+use crate::graph::prelude::*;
+use crate::graph::{
+    Breach, Cell, Column, Graph, Link, Piece, Rules, Solve, Table, Text, only, when,
+};
 use crate::job::tables::{JobKeys, PARTNER_KINDS, Partners, Scenarios, YES_NO};
 use crate::pricing::cents;
 use crate::sources;
@@ -71,7 +74,12 @@ pub(super) fn party(
         f64::from(u8::from(own))
     });
     let works = works.collect();
-    let works = rules.surveyed("is given work", ONE, &sources::JOB, works, Vec::new());
+    let works = rules.solved(
+        "is given work",
+        ONE,
+        &sources::JOB,
+        Solve::fixed(Vec::new(), works),
+    );
     Party {
         name,
         scenario,

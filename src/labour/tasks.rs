@@ -13,6 +13,7 @@ use super::sharing::Sharing;
 use super::terms::Terms;
 use super::{Compared, first_alike, rows_meant};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Link, Piece, Rules, Table, Text, highest, when,
 };

@@ -3,6 +3,7 @@
 //! Always true: nothing here rests on a scenario. Hours of people are hours of one person.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Crews, Equipment, PARTNER_KINDS, Partners};
 use crate::parameters::Factor;

@@ -5,6 +5,7 @@
 //! factor row by row, where a table has a column for it.
 
 mod measure;
+mod terms;
 
 pub use measure::Measure;
 

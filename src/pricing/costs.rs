@@ -3,6 +3,7 @@
 use super::cents;
 use super::lines::{Lines, Parts};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Term, Text, when};
 use crate::job::tables::{Materials, ProductionRates as Works, SetQuantities};
 use crate::sources;

@@ -12,6 +12,7 @@ use super::earth_lines::earth_lines;
 use super::purchase::Purchase;
 use super::zones::zone;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Results, Rules, Table, Text,
 };

@@ -1,6 +1,7 @@
 //! What the job says of tips and of imported fill, as figures that lines are made from.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, only};
 use crate::job::tables::{JobKeys, Materials, QuickMeasure};
 use crate::sources;

@@ -9,6 +9,7 @@ use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::works::{EarthWorks, WorkRows, is_listed};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Condition, Graph, Rules, Table, highest, lowest, only, total,
     when,

@@ -15,6 +15,7 @@ use super::levels::{Levels, levels};
 pub use super::shelves::ShelfStep;
 use super::shelves::{ShelfSums, shelves};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;

@@ -1,6 +1,7 @@
 //! Small tables that the program brings along: soils, shapes and units.
 
 use super::inputs::{AllInputs, fixed_words};
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Rules, Table, Text, pi, when};
 use crate::job::tables::{SHAPES, SOILS};
 use crate::parameters::{Factor, Factors};

@@ -1,6 +1,7 @@
 //! Cuts beside the basins' own: pits of structures, shelves behind courses of stone, anchor
 //! trenches. Each is dug in the job's usual soil.
 
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, Graph, Piece, Table, Text, only};
 use crate::sources;
 use crate::takeoff::basis::Basis;

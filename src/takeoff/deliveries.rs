@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use super::basis::Basis;
 use super::falls::{FallColumns, USUAL_STONE};
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, ColumnId, Graph, Link, Piece, Table, Text, when};
 use crate::job::tables::{Courses, Materials};
 use crate::sources;

@@ -11,6 +11,7 @@ use super::falls::FallColumns;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::line::fixed;
+use crate::graph::prelude::*;
 use crate::graph::{
     Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text, TextExpr, either, only,
 };
@@ -261,7 +262,7 @@ fn shelf_levels(
     let basin = finished.shelf_basin;
     let own = inputs.words(Shelves::Shelf);
     let unnamed = TextExpr::Fixed("shelf".to_owned());
-    let name = rules.word_step("shelf called", either(own.blank(), unnamed, own.here()));
+    let name = rules.word_step("shelf called", either(own.blank(), unnamed, own.words()));
     let depth = inputs.number(Shelves::ShelfDepth);
     let dug = depth + basin.of(inputs.number(Basins::BuildUp));
     let mut surface = |said: &'static str, what: &str, below: Term<Shelves>| {

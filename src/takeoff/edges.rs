@@ -10,6 +10,7 @@ use super::line::Line;
 use super::supplied::{Supplied, waste_of};
 use super::supply::{Amounts, Needed, Wanted, done, sold};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, ColumnId, Graph, Link, Rules, Term, Text, pi, when};
 use crate::job::tables::{Basins, Edges};
 use crate::parameters::Factor;

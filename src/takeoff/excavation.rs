@@ -11,6 +11,7 @@ use super::book::{SoilColumns, Soils, factor};
 use super::half_measured::half_measured;
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Column, Condition, Graph, Link, Rules, Term, either, highest, lowest, when,
 };
@@ -95,8 +96,8 @@ type Ground<'s> = (&'s SoilColumns, Link<Basins, Soils>);
 /// The soil of each basin: its own, or the job's.
 fn soil_in_use(rules: &mut Rules<'_, Basins>, inputs: &AllInputs) -> Link<Basins, Soils> {
     let own = inputs.words(Basins::BasinSoil);
-    let usual = inputs.words(JobKeys::Soil).only();
-    let soil = rules.word_step("soil in use", either(own.blank(), usual, own.here()));
+    let usual = inputs.words(JobKeys::Soil).only_words();
+    let soil = rules.word_step("soil in use", either(own.blank(), usual, own.words()));
     rules.link("soil row", soil)
 }
 

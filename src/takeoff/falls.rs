@@ -18,6 +18,7 @@ use super::inputs::AllInputs;
 use super::lifts::Lifted;
 use super::line::{Line, fixed};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Piece, Text, when};
 use crate::job::tables::{Courses, Equipment, Falls, Materials, ProductionRates as Works};
 use crate::sources;

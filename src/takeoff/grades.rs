@@ -2,6 +2,7 @@
 
 use super::balance::Earthwork;
 use super::inputs::AllInputs;
+use crate::graph::prelude::*;
 use crate::graph::{Graph, Rules, Text, TextExpr, either, total, when};
 use crate::job::Fields;
 use crate::job::tables::{Basins, GRADES, JobKeys};
@@ -11,7 +12,7 @@ use crate::units::ONE;
 pub(super) fn usual_grade(graph: &mut Graph, inputs: &AllInputs) -> Text<JobKeys> {
     let own = inputs.words(JobKeys::UsualGrade);
     let least = TextExpr::Fixed(GRADES[0].to_owned());
-    let words = either(own.blank(), least, own.here());
+    let words = either(own.blank(), least, own.words());
     graph
         .rules::<JobKeys>()
         .word_step("usual grade in use", words)
@@ -25,7 +26,7 @@ pub(super) fn grade_in_use<T: Fields>(
     own: T,
 ) -> Text<T> {
     let own = inputs.words(own);
-    let words = either(own.blank(), usual.only(), own.here());
+    let words = either(own.blank(), usual.only_words(), own.words());
     rules.word_step("grade in use", words)
 }
 

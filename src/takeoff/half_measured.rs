@@ -4,6 +4,7 @@
 
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Rules};
 use crate::job::tables::Basins;
 

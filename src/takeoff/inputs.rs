@@ -6,6 +6,7 @@
 use std::sync::Arc;
 
 use super::quick::{self, Figures};
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, ColumnId, Graph, Table, Text};
 use crate::job::Job;
 use crate::job::columns::{Fields, Holds};

@@ -10,6 +10,7 @@ use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::production::Production;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, Text, one, when};
 use crate::job::tables::{Materials, OtherItems as Items, ProductionRates as Works};
 use crate::sources;

@@ -3,6 +3,7 @@
 use super::book::{SoilColumns, Soils, factor};
 use super::grades::usual_grade;
 use super::inputs::AllInputs;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Text, only, when};
 use crate::job::tables::{JobKeys, QuickMeasure};
 use crate::parameters::Factor;

@@ -8,6 +8,7 @@ use super::book::factor;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Rules, Term, only, when};
 use crate::job::Fields;
 use crate::job::tables::{Basins, JobKeys};

@@ -11,6 +11,7 @@ use super::basis::Basis;
 use super::book::factor;
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Condition, Graph, Link, Piece, Rules, Table, Text, when,
 };

@@ -27,6 +27,7 @@ use super::falls::FallColumns;
 use super::grades::grade_in_use;
 use super::supply::{Amounts, Needed, Wanted, bought, named_or_usual, worked};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, ColumnId, Graph, Link, Rules, Text, when};
 use crate::job::tables::{Basins, Falls, Layers, Materials};
 use crate::takeoff::book::COUNTED;

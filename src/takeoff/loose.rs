@@ -13,6 +13,7 @@ use super::structures::StructureColumns;
 use super::supplied::{Found, Supplied, supplied};
 use super::supply::Amounts;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Rules, Term, Text, when};
 use crate::job::tables::Loose;
 use crate::parameters::Factor;

@@ -5,6 +5,7 @@
 
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Rules};
 use crate::job::Fields;
 use crate::units::System;

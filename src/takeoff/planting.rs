@@ -11,6 +11,7 @@ use super::measured_area::measured_area;
 use super::supplied::{Found, Supplied, supplied};
 use super::supply::Amounts;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, ColumnId, Graph, Rules, Term, Text, when};
 use crate::job::tables::Planting;
 use crate::sources;

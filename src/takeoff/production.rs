@@ -6,6 +6,7 @@
 use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Rules, only, when};
 use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
 use crate::parameters::Factor;

@@ -5,6 +5,7 @@
 use super::book::factor;
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Table, Term, Text, TextExpr, either, highest, when,
 };
@@ -70,7 +71,7 @@ impl Figures {
         };
         let own = inputs.words(own);
         let usual = TextExpr::Fixed(usual.to_owned());
-        let text = either(own.blank(), usual, own.here());
+        let text = either(own.blank(), usual, own.words());
         let column = graph.rules::<Q>().word_step(name, text);
         self.words.push((words, column));
         column.id

@@ -8,6 +8,7 @@
 use super::basins::Finished;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::units::System;

@@ -5,6 +5,7 @@
 use super::basins::{Rim, Slice, slice_volume, slice_water};
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;

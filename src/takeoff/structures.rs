@@ -16,6 +16,7 @@ use super::lifts::Lifted;
 use super::line::{Line, fixed};
 use super::supplied::Supplied;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, ColumnId, Condition, Graph, Link, Piece, Rules, Text, lowest};
 use crate::job::tables::{Equipment, Loose, Structures};
 use crate::units::System;

@@ -6,6 +6,7 @@
 use super::basis::Basis;
 use super::line::{Line, fixed};
 use super::supply::{Amounts, Bought, Needed, Wanted, bought, named_or_usual, worked};
+use crate::graph::prelude::*;
 use crate::graph::{Column, ColumnId, Link, Piece, Rules, Table, Text};
 use crate::job::tables::{Materials, ProductionRates as Works};
 use crate::sources;

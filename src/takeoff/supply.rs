@@ -8,6 +8,7 @@
 use super::basis::Basis;
 use super::book::{BANK, COUNTED, LOOSE, VOLUME, WEIGHT};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Column, ColumnId, Condition, Link, Rules, Table, Term, Text, TextExpr, either, when,
 };
@@ -30,7 +31,7 @@ pub(super) fn named_or_usual<T: Table, P: Table>(
 ) -> Link<T, P> {
     let usual = TextExpr::Fixed(usual.to_owned());
     let words = match own {
-        Some(own) => either(own.blank(), usual, own.here()),
+        Some(own) => either(own.blank(), usual, own.words()),
         None => usual,
     };
     let words = rules.word_step(&format!("{what} in use"), words);

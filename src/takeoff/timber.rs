@@ -10,6 +10,7 @@ use super::lifts::Lifted;
 use super::line::Line;
 use super::supplied::{Found, Supplied, supplied};
 use super::supply::Amounts;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Piece, Rules, Table, Text, TextExpr, either, pi};
 use crate::job::tables::{Equipment, SPECIES, Timber};
 use crate::parameters::Factor;
@@ -108,7 +109,7 @@ fn amounts(
     let volume = rules.geometry("volume of all", unit, pieces * one);
     let own = inputs.words(Timber::TimberSpecies);
     let usual = TextExpr::Fixed(SPECIES[0].to_owned());
-    let species = rules.word_step("wood in use", either(own.blank(), usual, own.here()));
+    let species = rules.word_step("wood in use", either(own.blank(), usual, own.words()));
     let species: Link<Timber, Woods> = rules.link("wood row", species);
     let (unit, source) = (system.weight(), &sources::GREEN_WOOD);
     let weight = one * species.of(green_weight);

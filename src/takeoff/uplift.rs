@@ -7,6 +7,7 @@
 use super::basis::Basis;
 use super::book::factor;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, highest, when};
 use crate::job::tables::Basins;
 use crate::parameters::Factor;

@@ -17,6 +17,7 @@ use super::basis::Basis;
 use super::loose::LooseColumns;
 use super::structures::StructureColumns;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Column, Graph, Link, Rules, Table, either, highest, lowest, total, when,
 };
@@ -109,7 +110,7 @@ fn of_structures(
     let inputs = basis.inputs;
     let own = inputs.words(Structures::StructureBasin);
     let of_bed = structures.bed.words_of(inputs.words(Loose::LooseBasin));
-    let home = rules.word_step("basin in use", either(own.blank(), of_bed, own.here()));
+    let home = rules.word_step("basin in use", either(own.blank(), of_bed, own.words()));
     let home: Link<Structures, Basins> = rules.link("basin row", home);
     let (in_water, below) = shares(rules, basis, (structures, home));
     let kind = inputs.words(Structures::StructureKind);

@@ -4,6 +4,7 @@ use super::book::{UnitBook, UnitColumns};
 use super::inputs::{AllInputs, fixed_words};
 use super::production::Production;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Kind, Link, Rules, Table};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;

@@ -57,7 +57,7 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
     scenario(estimate, layout, &mut all);
     fill_brought(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
-    surveyed(estimate, layout, &mut all);
+    solved(estimate, layout, &mut all);
     all
 }
 
@@ -257,14 +257,14 @@ fn defaults(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     }
 }
 
-/// What geometry code computed from many points stays as it was until a new run.
-fn surveyed(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
+/// What was solved from whole columns stays as it was until a new run.
+fn solved(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     let graph = &estimate.graph;
     for column in graph.columns() {
-        let Kind::Surveyed(_, inputs) = &graph.column(column).kind else {
+        let Kind::Solved(solve) = &graph.column(column).kind else {
             continue;
         };
-        for input in inputs {
+        for input in solve.inputs() {
             let home = layout.home(*input);
             let rows = u32::try_from(graph.rows(*input)).unwrap_or(u32::MAX).max(1);
             let letters = column_letters(home.column);

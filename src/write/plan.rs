@@ -141,7 +141,7 @@ impl Planner<'_> {
                 && !TABLES
                     .iter()
                     .any(|known| known.name == self.graph().table(table).name);
-            let own_numbers = matches!(column.kind, Kind::Given(_) | Kind::Surveyed(..))
+            let own_numbers = matches!(column.kind, Kind::Given(_) | Kind::Solved(_))
                 && self.graph().table(table).name != "Factors";
             (column.is_computed() || own_words || own_numbers) && !self.taken[id.0]
         };

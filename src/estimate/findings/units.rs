@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::Shown;
-use crate::graph::{Cell, Condition, Table, words};
+use crate::graph::expr::Condition;
+use crate::graph::{Cell, Table, words};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, Materials, OtherItems as Items, ProductionRates};
 use crate::units::Unit;

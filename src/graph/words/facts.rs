@@ -69,7 +69,7 @@ pub fn looked_up<'g>(
     row: usize,
 ) -> Option<(&'g str, usize)> {
     let mut columns = Vec::new();
-    condition.each_column(&mut |column| columns.push(column));
+    condition.each_column(&mut |column| columns.push(*column));
     columns.into_iter().find_map(|column| {
         let Kind::Lookup { parent, .. } = graph.column(column).kind else {
             return None;

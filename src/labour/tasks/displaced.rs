@@ -1,6 +1,7 @@
 //! What a task displaces of the crew's work, and the hours that its partner takes for it.
 
 use super::{Given, Rows, Tasks};
+use crate::graph::prelude::*;
 use crate::graph::{Column, Rules, highest, when};
 use crate::labour::activities::ActivityColumns;
 use crate::labour::terms::Terms;

@@ -3,6 +3,7 @@
 
 use super::{Given, Rows, Tasks};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, ColumnId, Rules, Text, TextExpr, either};
 use crate::job::tables::{HAZARDS, Partners, ProductionRates as Works, SharedWork};
 use crate::labour::activities::{ActivityColumns, NOT_STATED};

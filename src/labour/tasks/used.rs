@@ -2,6 +2,7 @@
 
 use super::displaced::Displaced;
 use super::{Rows, Tasks};
+use crate::graph::prelude::*;
 use crate::graph::{Column, Rules, when};
 use crate::job::tables::Partners;
 use crate::labour::terms::Terms;

@@ -3,6 +3,7 @@
 
 use super::courses::{Sizes, Stone};
 use super::order::Order;
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, highest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;

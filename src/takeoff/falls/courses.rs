@@ -7,6 +7,7 @@
 use super::order::Order;
 use super::rocks::Rocks;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;

@@ -7,7 +7,8 @@
 use std::collections::BTreeMap;
 
 use crate::diagnostic::Code;
-use crate::graph::{Breach, Column, ColumnId, Graph, Kind, Link, Rules, when};
+use crate::graph::prelude::*;
+use crate::graph::{Breach, Column, ColumnId, Graph, Kind, Link, Rules, Solve, when};
 use crate::job::tables::{Courses, Falls};
 use crate::sources;
 use crate::takeoff::inputs::AllInputs;
@@ -36,14 +37,24 @@ pub(super) fn order(graph: &mut Graph, inputs: &AllInputs) -> Order {
     let counts = rows_of.iter().flat_map(|(_, count)| (0..*count).rev());
     let above = counts.map(whole).collect();
     let from = vec![breach.id];
-    let above = rules.surveyed("courses above it", ONE, &sources::JOB, above, from.clone());
+    let above = rules.solved(
+        "courses above it",
+        ONE,
+        &sources::JOB,
+        Solve::fixed(from.clone(), above),
+    );
     let last = rows_of.iter().map(|(first, count)| match count {
         0 => 0.0,
         count => whole(first + count),
     });
     let last = last.collect();
     let mut rules = graph.rules::<Falls>();
-    let last = rules.surveyed("row of its last course", ONE, &sources::JOB, last, from);
+    let last = rules.solved(
+        "row of its last course",
+        ONE,
+        &sources::JOB,
+        Solve::fixed(from, last),
+    );
     Order {
         fall,
         above,

@@ -6,6 +6,7 @@
 
 use super::order::Order;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Rules, Term, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;

@@ -4,6 +4,7 @@ use super::USUAL_STONE;
 use super::around::Around;
 use super::courses::{Sizes, Stone};
 use super::order::Order;
+use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, Graph, Link, Piece, Rules, Table, Text};
 use crate::job::tables::{Courses, Falls, Materials, ProductionRates as Works};
 use crate::sources;

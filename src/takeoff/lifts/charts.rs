@@ -1,6 +1,7 @@
 //! Lift charts: what each machine may lift at each radius of its own chart.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, when};
 use crate::job::tables::{Equipment, LiftChart};
 use crate::parameters::Factor;

@@ -3,7 +3,8 @@
 
 use super::charts::Charts;
 use super::{Lifts, Loaded};
-use crate::graph::{Column, Graph, Link, Rules, Table, Term, when};
+use crate::graph::prelude::*;
+use crate::graph::{Column, Graph, Link, Rules, Solve, Table, Term, when};
 use crate::job::tables::{Equipment, LiftChart};
 use crate::sources;
 use crate::takeoff::basis::Basis;
@@ -72,7 +73,12 @@ fn about(graph: &mut Graph, (lifts, rows): (usize, usize), charts: &Charts) -> A
     let lift = rules.given("lift row", ONE, &sources::JOB, each_lift.collect());
     let each_row = (0..lifts).flat_map(|_| (1..=rows).map(whole)).collect();
     let from = vec![charts.out_of_order.id];
-    let chart = rules.surveyed("chart row", ONE, &sources::JOB, each_row, from);
+    let chart = rules.solved(
+        "chart row",
+        ONE,
+        &sources::JOB,
+        Solve::fixed(from, each_row),
+    );
     About {
         lift: Link::new(lift.id),
         chart: Link::new(chart.id),

@@ -6,6 +6,7 @@ use super::pieces::Pieces;
 use super::sheet::Lined;
 use super::strips::Strips;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, ColumnId, Condition, Link, Rules, Text, when};
 use crate::job::tables::{Layers, Materials, ProductionRates as Works};
 use crate::takeoff::basis::Basis;

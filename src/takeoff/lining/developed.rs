@@ -4,6 +4,7 @@
 //! Always true: through slopes the way along the surface is at least the way across, and
 //! at most the way across and twice the depth, which it is where walls are upright.
 
+use crate::graph::prelude::*;
 use crate::graph::{Column, Condition, Graph, Link, Rules, Table, Term, highest, pi, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;

@@ -4,6 +4,7 @@
 use super::pieces::Pieces;
 use super::sheet::{Lined, Sheet};
 use super::strips::{Strips, is_ordered_as};
+use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Link, Rules, highest, when};
 use crate::job::tables::{Layers, Materials};
 use crate::sources;

@@ -9,6 +9,7 @@
 //! the next row of the table.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;

@@ -3,6 +3,7 @@
 use super::developed::Developed;
 use super::pieces::Pieces;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Link, Rules, Term, highest, when};
 use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::Factor;

@@ -2,6 +2,7 @@
 
 use super::sheet::Sheet;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Rules, Term, highest, when};
 use crate::job::tables::Layers;
 use crate::parameters::Factor;

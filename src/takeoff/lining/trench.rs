@@ -4,6 +4,7 @@ use super::developed::{Developed, beside_the_rim};
 use super::pieces::{Pieces, beyond_those_before};
 use super::sheet::{Lined, Trench};
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Table, only, when};
 use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::{Factor, Factors};

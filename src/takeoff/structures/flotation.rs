@@ -6,6 +6,7 @@
 
 use super::size::Size;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Rules, highest, lowest, when};
 use crate::job::tables::Structures;
 use crate::parameters::Factor;

@@ -1,6 +1,7 @@
 //! The opening that water enters a structure by, and how fast it does.
 
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Rules, when};
 use crate::job::tables::Structures;
 use crate::parameters::Factor;

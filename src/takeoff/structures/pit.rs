@@ -7,6 +7,7 @@
 use super::is_kind;
 use super::size::Size;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{
     Breach, Column, ColumnId, Condition, Graph, Link, Rules, Term, highest, lowest, when,
 };
@@ -113,7 +114,7 @@ fn room_and_lay_back(
     let room = when(entered.clone(), factor(inputs, Factor::WorkingRoom), 0.0);
     let unit = basis.system.length();
     let room = rules.step("working room in use", unit, &sources::WORKING_ROOM, room);
-    let usual = inputs.words(JobKeys::Soil).only();
+    let usual = inputs.words(JobKeys::Soil).only_words();
     let soil = rules.word_step("soil in use", usual);
     let soil: Link<Structures, Soils> = rules.link("soil row", soil);
     let deep = depth.here().at_least(factor(inputs, Factor::LayBackFrom));

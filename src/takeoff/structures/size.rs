@@ -2,6 +2,7 @@
 
 use super::is_kind;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Rules, Term, when};
 use crate::job::tables::Structures;
 use crate::parameters::Factor;

@@ -6,6 +6,7 @@
 use super::is_kind;
 use super::size::Size;
 use crate::diagnostic::Code;
+use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Link, Rules, Text, TextExpr, either, when};
 use crate::job::tables::{Materials, ProductionRates as Works, Structures};
 use crate::sources;
@@ -102,7 +103,7 @@ fn material_row(
         words_as_they_are("Void crate"),
         words_as_they_are(""),
     );
-    let words = rules.word_step("material in use", either(own.blank(), usual, own.here()));
+    let words = rules.word_step("material in use", either(own.blank(), usual, own.words()));
     let row = rules.link("material row", words);
     rules.must_find(own, row);
     row
@@ -132,7 +133,7 @@ fn bought(
     let area = size.wall_area.here().number_in(unit);
     let quantity = when(face.clone(), area, bought.quantity);
     let symbol = words_as_they_are(unit.symbol());
-    let symbol = either(face, symbol, bought.unit.here());
+    let symbol = either(face, symbol, bought.unit.words());
     Bought {
         amount: size.pieces,
         quantity: rules.step("quantity of its line", ONE, &sources::UNITS, quantity),
@@ -200,7 +201,7 @@ fn worked(
 ) -> (Link<Structures, Works>, Column<Structures>) {
     let own = basis.inputs.words(Structures::StructureWork);
     let usual = by_kind(basis, ["Set crate", "Protect wall", "Set structure"]);
-    let words = rules.word_step("work in use", either(own.blank(), usual, own.here()));
+    let words = rules.word_step("work in use", either(own.blank(), usual, own.words()));
     let work: Link<Structures, Works> = rules.link("work row", words);
     rules.must_find(own, work);
     let needed = Needed {

@@ -1,0 +1,293 @@
+//! Keys: how a rule names what it reads.
+//!
+//! A rule says the columns it reads by name: one that is there, an input by its table and
+//! heading, or a rule that makes its column when it is first read. What a thing is that can
+//! be read (numbers, words, a look-up) and which table its rows belong to are known to the
+//! compiler, so that a rule cannot mix rows of two tables.
+
+use std::fmt;
+use std::sync::Arc;
+
+use super::rule::Rule;
+use super::{Column, ColumnId, Condition, Link, Table, Term, Text, TextExpr};
+use crate::graph::expr;
+use crate::units::{System, Unit};
+
+/// A column as a rule names it.
+#[derive(Clone)]
+pub enum Key {
+    /// One that is there.
+    There(ColumnId),
+    /// One that is there by the name of its table and its own, such as an input.
+    Called(&'static str, &'static str),
+    /// One that a rule makes when it is first read.
+    By(Arc<dyn Rule>),
+    /// The column that is being made.
+    Own,
+}
+
+/// Two keys are the same where they name the same column.
+impl PartialEq for Key {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Key::There(one), Key::There(two)) => one == two,
+            (Key::Own, Key::Own) => true,
+            (one, two) => one.called().is_some() && one.called() == two.called(),
+        }
+    }
+}
+
+impl Key {
+    /// The names of its table and of itself, where it is known by them.
+    fn called(&self) -> Option<(&'static str, &'static str)> {
+        match self {
+            Key::Called(table, name) => Some((table, name)),
+            Key::By(rule) => Some((rule.table(), rule.name())),
+            Key::There(_) | Key::Own => None,
+        }
+    }
+}
+
+impl fmt::Debug for Key {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Key::There(id) => write!(out, "{id:?}"),
+            Key::Called(table, name) => write!(out, "{table}, {name}"),
+            Key::By(rule) => write!(out, "{}, {}", rule.table(), rule.name()),
+            Key::Own => write!(out, "itself"),
+        }
+    }
+}
+
+/// A unit as a rule says it: one of each system of units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct In {
+    us: Unit,
+    metric: Unit,
+}
+
+impl In {
+    /// The unit in a system of units.
+    #[must_use]
+    pub fn of(self, system: System) -> Unit {
+        if system.is_us() { self.us } else { self.metric }
+    }
+}
+
+impl From<Unit> for In {
+    fn from(unit: Unit) -> Self {
+        Self {
+            us: unit,
+            metric: unit,
+        }
+    }
+}
+
+impl<F: Fn(System) -> Unit> From<F> for In {
+    fn from(unit: F) -> Self {
+        Self {
+            us: unit(System::Us),
+            metric: unit(System::Metric),
+        }
+    }
+}
+
+/// Something in the table `T` that a rule can read: a column there, an input, a rule.
+pub trait Reads<T>: Copy {
+    /// Its name for the graph.
+    fn key(self) -> Key;
+
+    /// Whether the cell is blank.
+    fn blank(self) -> Condition {
+        expr::Condition::Blank(self.key())
+    }
+
+    /// Whether the cell holds something.
+    fn filled(self) -> Condition {
+        self.blank().negate()
+    }
+}
+
+/// Numbers in the table `T`.
+pub trait Numbers<T>: Reads<T> {
+    /// This row of the column.
+    fn here(self) -> Term<T> {
+        Term::new(expr::Expr::Here(self.key()))
+    }
+
+    /// The measured value, or something else where the cell is blank.
+    fn or(self, otherwise: impl Into<Term<T>>) -> Term<T> {
+        let otherwise = Box::new(otherwise.into().expr);
+        Term::new(expr::Expr::Given(self.key(), otherwise))
+    }
+
+    /// The same column one row up in the group that `group` makes, or `first` where one begins.
+    fn row_above<P>(self, group: impl Looks<T, P>, first: impl Into<Term<T>>) -> Term<T> {
+        Term::row_above(self.key(), Some(group.key()), first.into())
+    }
+
+    /// The same column one row up, or `first` in the table's first row.
+    fn row_above_or(self, first: impl Into<Term<T>>) -> Term<T> {
+        Term::row_above(self.key(), None, first.into())
+    }
+
+    /// The same column in the first row of the group that `group` makes.
+    fn first_of<P>(self, group: impl Looks<T, P>) -> Term<T> {
+        Term::new(expr::Expr::FirstOf {
+            column: self.key(),
+            group: group.key(),
+        })
+    }
+
+    /// Whether this row's number is less than the other.
+    fn below(self, other: impl Into<Term<T>>) -> Condition {
+        self.here().below(other)
+    }
+
+    /// Whether this row's number is more than the other.
+    fn above(self, other: impl Into<Term<T>>) -> Condition {
+        self.here().above(other)
+    }
+
+    /// Whether this row's number is the other or more.
+    fn at_least(self, other: impl Into<Term<T>>) -> Condition {
+        self.here().at_least(other)
+    }
+
+    /// Whether the two are the same to nine decimals.
+    fn same_as(self, other: impl Into<Term<T>>) -> Condition {
+        self.here().same_as(other)
+    }
+
+    /// Whether the two differ in the first nine decimals.
+    fn differs_from(self, other: impl Into<Term<T>>) -> Condition {
+        self.here().differs_from(other)
+    }
+}
+
+/// Words in the table `T`.
+pub trait Words<T>: Reads<T> {
+    /// The words of this row.
+    fn words(self) -> TextExpr {
+        expr::TextExpr::Here(self.key())
+    }
+
+    /// The words of the only row, for use in any table.
+    fn only_words(self) -> TextExpr {
+        expr::TextExpr::Only(self.key())
+    }
+
+    /// Whether the words of this row are these, ignoring case.
+    fn is(self, words: &str) -> Condition {
+        expr::Condition::Is(self.key(), words.to_owned())
+    }
+}
+
+/// A look-up: for each row of `C` a row of `P`, or none.
+pub trait Looks<C, P>: Reads<C> {
+    /// The value in the row that was found; zero where none was.
+    fn of(self, column: impl Numbers<P>) -> Term<C> {
+        Term::new(expr::Expr::Linked(self.key(), column.key()))
+    }
+
+    /// The words in the row that was found; empty where none was.
+    fn words_of(self, column: impl Words<P>) -> TextExpr {
+        expr::TextExpr::Linked(self.key(), column.key())
+    }
+
+    /// The sum, for a row of the parent, over the rows that name it.
+    fn sum(self, column: impl Numbers<C>) -> Term<P> {
+        Term::new(expr::Expr::SumOf {
+            child: column.key(),
+            link: self.key(),
+        })
+    }
+
+    /// Whether the row names none.
+    fn found_none(self) -> Condition {
+        Term::<C>::new(expr::Expr::Here(self.key())).same_as(0.0)
+    }
+
+    /// Whether the row names one.
+    fn found(self) -> Condition {
+        self.found_none().negate()
+    }
+}
+
+impl<T> Reads<T> for Column<T> {
+    fn key(self) -> Key {
+        Key::There(self.id)
+    }
+}
+
+impl<T> Numbers<T> for Column<T> {}
+
+impl<T> Reads<T> for Text<T> {
+    fn key(self) -> Key {
+        Key::There(self.id)
+    }
+}
+
+impl<T> Words<T> for Text<T> {}
+
+impl<C, P> Reads<C> for Link<C, P> {
+    fn key(self) -> Key {
+        Key::There(self.id)
+    }
+}
+
+impl<C, P> Looks<C, P> for Link<C, P> {}
+
+/// The column that a rule makes, as its own rule reads it: only in rows that are worked out
+/// before.
+#[derive(Debug)]
+pub struct Own<T>(std::marker::PhantomData<fn() -> T>);
+
+impl<T> Clone for Own<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T> Copy for Own<T> {}
+
+impl<T> Own<T> {
+    pub(super) fn new() -> Self {
+        Self(std::marker::PhantomData)
+    }
+}
+
+impl<T> Reads<T> for Own<T> {
+    fn key(self) -> Key {
+        Key::Own
+    }
+}
+
+/// Only in other rows: a rule that reads itself in its own row is a rule fault.
+impl<T> Numbers<T> for Own<T> {}
+
+impl<T: Table> Own<T> {
+    /// The row that a look-up of this very table found, where it stands above, or `none`.
+    pub fn earlier(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
+        Term::new(expr::Expr::Earlier {
+            column: Key::Own,
+            link: link.key(),
+            none: Box::new(none.into().expr),
+        })
+    }
+
+    /// The smallest of the rows below whose look-up found this one, or `none`.
+    pub fn lowest_below(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
+        Term::gathered_below(expr::Fold::Lowest, Key::Own, link, none)
+    }
+
+    /// The largest of the rows below whose look-up found this one, or `none`.
+    pub fn highest_below(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
+        Term::gathered_below(expr::Fold::Highest, Key::Own, link, none)
+    }
+
+    /// All rows below together whose look-up found this one; zero where none did.
+    pub fn sum_below(self, link: impl Looks<T, T>) -> Term<T> {
+        Term::gathered_below(expr::Fold::Sum, Key::Own, link, 0.0)
+    }
+}

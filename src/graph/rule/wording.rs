@@ -1,0 +1,91 @@
+//! Rules that give words.
+
+use std::marker::PhantomData;
+use std::panic::Location;
+
+use super::Rule;
+use crate::graph::key::Words;
+use crate::graph::{ColumnId, Graph, Piece, Table, TextExpr};
+
+/// A column of words.
+#[derive(Debug)]
+pub struct Wording<T> {
+    name: &'static str,
+    says: Worded,
+    names_rows: bool,
+    written: &'static Location<'static>,
+    table: PhantomData<fn() -> T>,
+}
+
+/// What a column of words says.
+#[derive(Clone, Copy, Debug)]
+enum Worded {
+    /// Words by rule.
+    Text(fn() -> TextExpr),
+    /// Words joined, row by row, from fixed pieces and other cells.
+    Pieces(fn(&mut Graph) -> Vec<Vec<Piece>>),
+}
+
+impl<T> Wording<T> {
+    #[track_caller]
+    const fn of(name: &'static str, says: Worded) -> Self {
+        Self {
+            name,
+            says,
+            names_rows: false,
+            written: Location::caller(),
+            table: PhantomData,
+        }
+    }
+
+    /// Words by rule.
+    #[must_use]
+    #[track_caller]
+    pub const fn new(name: &'static str, says: fn() -> TextExpr) -> Self {
+        Self::of(name, Worded::Text(says))
+    }
+
+    /// Words joined, row by row, from fixed pieces and other cells.
+    #[must_use]
+    #[track_caller]
+    pub const fn gathered(name: &'static str, pieces: fn(&mut Graph) -> Vec<Vec<Piece>>) -> Self {
+        Self::of(name, Worded::Pieces(pieces))
+    }
+
+    /// Says that the words name the rows of their table.
+    #[must_use]
+    pub const fn naming_rows(mut self) -> Self {
+        self.names_rows = true;
+        self
+    }
+}
+
+impl<T: Table> Rule for Wording<T> {
+    fn table(&self) -> &'static str {
+        T::NAME
+    }
+
+    fn name(&self) -> &'static str {
+        self.name
+    }
+
+    fn written(&self) -> &'static Location<'static> {
+        self.written
+    }
+
+    fn add(&self, graph: &mut Graph) -> ColumnId {
+        let words = match self.says {
+            Worded::Text(says) => graph.rules::<T>().word_step(self.name, says()),
+            Worded::Pieces(pieces) => {
+                let pieces = pieces(graph);
+                graph.rules::<T>().gathered_words(self.name, pieces)
+            }
+        };
+        if self.names_rows {
+            graph.rules::<T>().labelled_by(words);
+        }
+        words.id
+    }
+}
+
+impl<T: Table> Words<T> for Wording<T> {}

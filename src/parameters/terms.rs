@@ -1,0 +1,41 @@
+//! Factors in rules: a factor stands for its value in use, in any table.
+
+use std::ops::{Add, Div, Mul, Sub};
+
+use super::{Factor, Factors};
+use crate::graph::key::{Key, Numbers, Reads};
+use crate::graph::rule::Step;
+use crate::graph::{Table, Term, only};
+
+impl Reads<Factors> for Factor {
+    fn key(self) -> Key {
+        Key::Called(Factors::NAME, self.name())
+    }
+}
+
+impl Numbers<Factors> for Factor {}
+
+impl<T> From<Factor> for Term<T> {
+    fn from(factor: Factor) -> Self {
+        only(factor)
+    }
+}
+
+macro_rules! factor_first {
+    ($($trait:ident $method:ident),+) => {$(
+        impl<T> $trait<Term<T>> for Factor {
+            type Output = Term<T>;
+            fn $method(self, right: Term<T>) -> Term<T> {
+                Term::from(self).$method(right)
+            }
+        }
+        impl<T: Table> $trait<Step<T>> for Factor {
+            type Output = Term<T>;
+            fn $method(self, right: Step<T>) -> Term<T> {
+                Term::from(self).$method(right)
+            }
+        }
+    )+};
+}
+
+factor_first!(Add add, Sub sub, Mul mul, Div div);
