@@ -60,7 +60,7 @@ fn made() -> Made {
     let twos = Solve::fixed(vec![measured.id], vec![2.0, 2.0, 2.0]);
     let width = rules.solved("width", FT, &GEOMETRY, twos);
     let link: Link<Part, Trench> = rules.link("trench row", of);
-    let length = rules.step("length", FT, &GEOMETRY, measured.or(only(usual)));
+    let length = rules.step("length in use", FT, &GEOMETRY, measured.or(only(usual)));
     let area = rules.step("area", FT2, &GEOMETRY, length * width);
     let running = rules.running("so far", FT, &GEOMETRY, |own| {
         own.row_above(link, 0.0) + length
@@ -102,7 +102,7 @@ fn words_name_things_and_never_values() {
     );
     assert_eq!(
         words::of_column(&made.graph, made.area.id),
-        "length × width"
+        "length in use × width"
     );
     assert_eq!(
         words::of_column(&made.graph, made.sum.id),
