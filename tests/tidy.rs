@@ -14,6 +14,7 @@ const ORDER: &[&str] = &[
     "diagnostic",
     "read",
     "graph",
+    "tables",
     "parameters",
     "job",
     "takeoff",

@@ -1,18 +1,10 @@
 //! Cuts beside the basins' own: pits of structures, shelves behind courses of stone, anchor
 //! trenches. Each is dug in the job's usual soil.
 
-use crate::graph::{Cell, Column, Graph, Piece, Table, Text, only};
+use crate::graph::{Cell, Column, Graph, Piece, Text, only};
 use crate::sources;
+use crate::tables::Cuts;
 use crate::takeoff::basis::Basis;
-
-/// One cut.
-#[derive(Debug)]
-pub enum Cuts {}
-
-impl Table for Cuts {
-    const NAME: &'static str = "Cuts";
-    const ROW: &'static str = "cut";
-}
 
 /// Where one cut comes from.
 #[derive(Clone, Debug)]
