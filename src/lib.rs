@@ -38,6 +38,7 @@ pub mod place;
 pub mod pricing;
 pub mod read;
 pub mod sources;
+pub mod tables;
 pub mod takeoff;
 pub mod units;
 pub mod write;

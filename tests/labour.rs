@@ -16,11 +16,10 @@ use groundsheet::bid::scenarios::ComparedColumns;
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::Column;
-use groundsheet::labour::parties::Parties;
-use groundsheet::labour::tasks::Tasks;
-use groundsheet::labour::{Compared, Labour};
+use groundsheet::labour::Labour;
 
 use crate::support::{estimate_of, findings_of};
+use groundsheet::tables::{Compared, Parties, Tasks};
 
 /// A small job, table by table; a test changes what it is about.
 #[derive(Clone)]

@@ -13,6 +13,7 @@ const ORDER: &[&str] = &[
     "diagnostic",
     "read",
     "graph",
+    "tables",
     "parameters",
     "job",
     "takeoff",

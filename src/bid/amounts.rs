@@ -3,14 +3,14 @@
 //! Always true: the amounts of a lump sum add up to it to the cent; those of a unit-price
 //! bid are its rounded extensions.
 
-use super::{Bid, Sections};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Text, only, total, when};
 use crate::job::tables::{JobKeys, OtherItems};
 use crate::pricing::cents;
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::{Bid, Lines, Sections};
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::job_wide::JobWide;
 use crate::units::{MONEY, ONE};

@@ -2,23 +2,13 @@
 //!
 //! Always true: every line has one grade, so that the amounts add up to the bid.
 
-use super::Bid;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Table, Text, only, when};
+use crate::graph::{Column, Graph, Link, Text, only, when};
 use crate::job::tables::GRADES;
 use crate::pricing::cents;
-use crate::pricing::lines::Lines;
+use crate::tables::{Bid, Grades, Lines};
 use crate::takeoff::inputs::fixed_words;
 use crate::units::{MONEY, PERCENT};
-
-/// One way of coming by a measure.
-#[derive(Debug)]
-pub enum Grades {}
-
-impl Table for Grades {
-    const NAME: &'static str = "Grades";
-    const ROW: &'static str = "grade";
-}
 
 /// The bid by grade.
 #[derive(Clone, Copy, Debug)]

@@ -3,13 +3,11 @@
 //! Always true: a line's own row comes before that of its section, and a row names a line
 //! or a section that is there. Not here: what the client's copy shows of it (`write`).
 
-use super::Sections;
-
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Graph, Link, Text};
 use crate::job::tables::ClientItems;
-use crate::pricing::lines::Lines;
+use crate::tables::{Lines, Sections};
 use crate::takeoff::inputs::AllInputs;
 
 /// How lines find the client's items.

@@ -7,13 +7,14 @@
 //! amounts and the direct cost add up to the bid to the cent; a mark-up that is held is what
 //! it is where the crew does all the work.
 
-use super::{Bid, Cost};
+use super::Cost;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, Text, only, total, when};
 use crate::job::tables::MarkUps;
 use crate::pricing::cents;
 use crate::sources;
+use crate::tables::Bid;
 use crate::takeoff::inputs::AllInputs;
 use crate::units::{MONEY, ONE, PERCENT};
 

@@ -26,34 +26,15 @@ use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use self::turn_up::{TurnUpColumns, turn_up};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Breach, Column, Graph, Link, Piece, Rules, Table, Term, Text, highest, only, total,
-};
+use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Term, Text, highest, only, total};
 use crate::job::tables::{JobKeys, MarkUps};
-use crate::labour::{Compared, Labour};
+use crate::labour::Labour;
 use crate::pricing::cents;
-use crate::pricing::lines::{BY_THE_CREW, LineColumns, Lines};
+use crate::pricing::lines::{BY_THE_CREW, LineColumns};
 use crate::sources;
+use crate::tables::{Bid, Compared, Lines, Sections};
 use crate::takeoff::basis::Basis;
 use crate::units::{H, MONEY, ONE};
-
-/// The bid as a whole: one row.
-#[derive(Debug)]
-pub enum Bid {}
-
-impl Table for Bid {
-    const NAME: &'static str = "Bid";
-    const ROW: &'static str = "bid";
-}
-
-/// One heading of the bid.
-#[derive(Debug)]
-pub enum Sections {}
-
-impl Table for Sections {
-    const NAME: &'static str = "Bid sections";
-    const ROW: &'static str = "section";
-}
 
 /// Figures of the whole bid.
 #[derive(Clone, Copy, Debug)]

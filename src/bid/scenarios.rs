@@ -4,33 +4,23 @@
 //! beside the cost and is never part of a saving; a unit-price bid is compared before its
 //! unit prices are rounded.
 
+use super::Cost;
 use super::mark_ups::{BID, Chain, MarkUpColumns, Solved, Whole};
 use super::scenario_orders::ScenarioOrderColumns;
-use super::{Bid, Cost};
 use crate::graph::prelude::*;
 use crate::graph::{
-    Column, Graph, Link, Piece, Rules, Table, Term, Text, TextExpr, either, first, highest, only,
-    total, when,
+    Column, Graph, Link, Piece, Rules, Term, Text, TextExpr, either, first, highest, only, total,
+    when,
 };
 use crate::job::tables::{HELD, JobKeys, MarkUps, Scenarios};
-use crate::labour::parties::Parties;
-use crate::labour::tasks::Tasks;
-use crate::labour::{Compared, Labour, rows_meant};
+use crate::labour::{Labour, rows_meant};
 use crate::pricing::cents;
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::{Bid, Compared, Lines, Parties, ScenarioMarkUps, Tasks};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
 use crate::units::{H, MONEY, ONE, PERCENT};
-
-/// One mark-up in one scenario.
-#[derive(Debug)]
-pub enum ScenarioMarkUps {}
-
-impl Table for ScenarioMarkUps {
-    const NAME: &'static str = "Mark-ups by scenario";
-    const ROW: &'static str = "mark-up in a scenario";
-}
 
 /// Scenarios side by side; every figure is of a whole scenario.
 #[derive(Clone, Copy, Debug)]

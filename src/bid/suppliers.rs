@@ -8,36 +8,16 @@ use std::sync::Arc;
 
 use super::orders::Orders;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Cell, Column, ColumnId, Graph, Kind, Link, Piece, Table, Text, TextExpr, either,
-};
+use crate::graph::{Cell, Column, ColumnId, Graph, Kind, Link, Piece, Text, TextExpr, either};
 use crate::job::tables::Materials;
 use crate::pricing::cents;
+use crate::tables::{OrderList, Suppliers, UnitBook};
 use crate::takeoff::basis::Basis;
-use crate::takeoff::book::UnitBook;
 use crate::takeoff::line::fixed;
 use crate::units::{DATE, MONEY, ONE};
 
 /// Where a material stands whose supplier is not written yet.
 pub const NOT_NAMED: &str = "not named yet";
-
-/// One supplier.
-#[derive(Debug)]
-pub enum Suppliers {}
-
-impl Table for Suppliers {
-    const NAME: &'static str = "Suppliers";
-    const ROW: &'static str = "supplier";
-}
-
-/// One material on the order list.
-#[derive(Debug)]
-pub enum OrderList {}
-
-impl Table for OrderList {
-    const NAME: &'static str = "Orders";
-    const ROW: &'static str = "order";
-}
 
 /// What comes from each supplier.
 #[derive(Clone, Copy, Debug)]

@@ -9,24 +9,16 @@ use super::mark_ups::{Solved, grossed_up};
 use super::scenarios::ComparedColumns;
 use crate::graph::prelude::*;
 use crate::graph::{
-    Column, Condition, Graph, Link, Piece, Rules, Table, Text, TextExpr, either, first, only, when,
+    Column, Condition, Graph, Link, Piece, Rules, Text, TextExpr, either, first, only, when,
 };
 use crate::job::tables::{BORNE_BY, Scenarios};
-use crate::labour::{Compared, Labour, rows_meant};
+use crate::labour::{Labour, rows_meant};
 use crate::pricing::cents;
 use crate::sources;
+use crate::tables::{Compared, TurnUp};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
 use crate::units::{H, MONEY, ONE, PERCENT};
-
-/// One scenario where part of the work is delivered.
-#[derive(Debug)]
-pub enum TurnUp {}
-
-impl Table for TurnUp {
-    const NAME: &'static str = "If they do not turn up";
-    const ROW: &'static str = "delivery";
-}
 
 /// The shares of the work that are looked at, in hundredths.
 const DELIVERED: [f64; 5] = [100.0, 75.0, 50.0, 25.0, 0.0];

@@ -16,11 +16,9 @@ use crate::job::tables::{
     SetQuantities, SharedWork, Shelves, TABLES,
 };
 use crate::job::{Fields, Job, nearest};
-use crate::labour::gifts::Gifts;
-use crate::labour::parties::Parties;
-use crate::labour::tasks::Tasks;
 use crate::place::Place;
-use crate::takeoff::lifts::{Lifts, SMALLEST};
+use crate::tables::{Gifts, Lifts, Parties, Tasks};
+use crate::takeoff::lifts::SMALLEST;
 use shared::{Share, Shares};
 use units::{sold_or_counted, unit_facts};
 

@@ -5,9 +5,10 @@
 //! name; else a machine makes it work with machines; else it is not known.
 
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Table, Text, TextExpr, either};
+use crate::graph::{Column, Graph, Link, Text, TextExpr, either};
 use crate::job::tables::{Crews, Equipment, HAZARDS, ProductionRates as Works};
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
+use crate::tables::{Lines, UsualWorks};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::inputs::fixed_words;
 use crate::takeoff::usual;
@@ -15,15 +16,6 @@ use crate::units::{ONE, PER_H};
 
 /// What is said of a work whose hazard nobody stated.
 pub const NOT_STATED: &str = "not stated";
-
-/// The usual works with what can hurt the untrained in them.
-#[derive(Debug)]
-pub enum UsualWorks {}
-
-impl Table for UsualWorks {
-    const NAME: &'static str = "Usual works";
-    const ROW: &'static str = "usual work";
-}
 
 /// Who and what works each line.
 #[derive(Clone, Copy, Debug)]

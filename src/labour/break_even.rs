@@ -4,13 +4,14 @@
 //! labor and equipment that it displaces; the pace of break-even, put back, saves nothing to
 //! the cent.
 
-use super::parties::{Parties, PartyColumns};
-use super::tasks::{TaskColumns, Tasks};
+use super::parties::PartyColumns;
+use super::tasks::TaskColumns;
 use super::terms::Terms;
 use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Text, TextExpr, either, when};
 use crate::pricing::cents;
 use crate::sources;
+use crate::tables::{Parties, Tasks};
 use crate::units::{H, MONEY, PERCENT};
 
 /// What each task saves, and when it would save nothing.

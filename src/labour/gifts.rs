@@ -4,25 +4,16 @@
 //! value stands beside the cost.
 
 use super::sharing::Sharing;
-use super::{Compared, Hands, first_alike, rows_meant};
+use super::{Hands, first_alike, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Table, Text, lowest, when};
+use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Text, lowest, when};
 use crate::job::tables::{Materials, Scenarios, SharedWork};
-use crate::labour::parties::Parties;
 use crate::sources;
+use crate::tables::{Compared, Gifts, Parties};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
 use crate::units::{MONEY, PERCENT};
-
-/// One material that a partner brings in one scenario.
-#[derive(Debug)]
-pub enum Gifts {}
-
-impl Table for Gifts {
-    const NAME: &'static str = "Materials brought";
-    const ROW: &'static str = "material brought";
-}
 
 /// What is brought.
 #[derive(Clone, Copy, Debug)]

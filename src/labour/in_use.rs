@@ -3,16 +3,17 @@
 //!
 //! Always true: with the crew alone, every line is what it was.
 
+use super::Hands;
 use super::gifts::GiftColumns;
 use super::parties::PartyColumns;
-use super::tasks::{TaskColumns, Tasks};
-use super::{Hands, parties::Parties};
+use super::tasks::TaskColumns;
 use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, ColumnId, Graph, when};
 use crate::job::tables::Partners;
 use crate::pricing::cents;
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::{Lines, Parties, Tasks};
 use crate::takeoff::basis::Basis;
 use crate::units::{H, MONEY, ONE, Unit};
 

@@ -5,27 +5,18 @@
 //!
 //! Not here: what is ordered in each scenario (`bid::scenario_orders`).
 
-use super::gifts::{GiftColumns, Gifts};
+use super::gifts::GiftColumns;
+use super::rows_meant;
 use super::sharing::Sharing;
-use super::tasks::Tasks;
-use super::{Compared, rows_meant};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Piece, Rules, Solve, Table, when};
+use crate::graph::{Column, Graph, Link, Piece, Rules, Solve, when};
 use crate::job::tables::{Materials, Scenarios};
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::{Compared, Gifts, Lines, ScenarioMaterials, Tasks};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
 use crate::units::{ONE, PERCENT};
-
-/// One material in one scenario.
-#[derive(Debug)]
-pub enum ScenarioMaterials {}
-
-impl Table for ScenarioMaterials {
-    const NAME: &'static str = "Orders by scenario";
-    const ROW: &'static str = "material in a scenario";
-}
 
 /// What is brought of each material in each scenario.
 #[derive(Clone, Copy, Debug)]

@@ -29,6 +29,7 @@ use crate::graph::{
 use crate::job::tables::{CREW_ONLY, JobKeys, Partners, Scenarios};
 use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::Compared;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::{Line, fixed};
 use crate::units::ONE;
@@ -40,15 +41,6 @@ use parties::{Party, PartyColumns};
 use sharing::Sharing;
 use tasks::TaskColumns;
 use terms::{Terms, terms};
-
-/// One way of sharing the work out: the crew alone first, then the scenarios of the job.
-#[derive(Debug)]
-pub enum Compared {}
-
-impl Table for Compared {
-    const NAME: &'static str = "Scenarios compared";
-    const ROW: &'static str = "scenario";
-}
 
 /// Which scenario is in use, and who works in which.
 #[derive(Clone, Debug)]

@@ -3,30 +3,20 @@
 //! Always true: sessions cost by the hours that are used of them; what is paid once is paid
 //! where the partner works at all; what is given is never part of a cost.
 
+use super::rows_meant;
 use super::sharing::Sharing;
-use super::tasks::{TaskColumns, Tasks};
+use super::tasks::TaskColumns;
 use super::terms::Terms;
-use super::{Compared, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Breach, Cell, Column, Graph, Link, Piece, Rules, Solve, Table, Text, only, when,
-};
+use crate::graph::{Breach, Cell, Column, Graph, Link, Piece, Rules, Solve, Text, only, when};
 use crate::job::tables::{JobKeys, PARTNER_KINDS, Partners, Scenarios, YES_NO};
 use crate::pricing::cents;
 use crate::sources;
+use crate::tables::{Compared, Parties, Tasks};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
 use crate::units::{DATE, H, MONEY, ONE};
-
-/// One partner in one scenario.
-#[derive(Debug)]
-pub enum Parties {}
-
-impl Table for Parties {
-    const NAME: &'static str = "Partners by scenario";
-    const ROW: &'static str = "partner in a scenario";
-}
 
 /// Which partner in which scenario.
 #[derive(Clone, Copy, Debug)]

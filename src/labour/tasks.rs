@@ -8,17 +8,17 @@ mod displaced;
 mod limits;
 mod used;
 
-use super::materials::{MaterialColumns, ScenarioMaterials, of_task};
+use super::materials::{MaterialColumns, of_task};
 use super::sharing::Sharing;
 use super::terms::Terms;
-use super::{Compared, first_alike, rows_meant};
+use super::{first_alike, rows_meant};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{
-    Breach, Cell, Column, ColumnId, Graph, Link, Piece, Rules, Table, Text, highest, when,
+    Breach, Cell, Column, ColumnId, Graph, Link, Piece, Rules, Text, highest, when,
 };
 use crate::job::tables::{Partners, ProductionRates as Works, Scenarios, SharedWork, YES_NO};
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
@@ -28,16 +28,7 @@ use limits::limits;
 use used::used;
 
 use super::activities::ActivityColumns;
-use super::parties::Parties;
-
-/// One line, or a share of it, done by one partner in one scenario.
-#[derive(Debug)]
-pub enum Tasks {}
-
-impl Table for Tasks {
-    const NAME: &'static str = "Tasks";
-    const ROW: &'static str = "task";
-}
+use crate::tables::{Compared, Lines, Parties, ScenarioMaterials, Tasks};
 
 /// What each task takes and costs.
 #[derive(Clone, Debug)]

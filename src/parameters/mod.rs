@@ -9,18 +9,8 @@ mod terms;
 
 pub use measure::Measure;
 
-use crate::graph::Table;
 use crate::sources::{self, Source};
 use crate::units::{self, System, Unit};
-
-/// The one-row table of factors.
-#[derive(Debug)]
-pub enum Factors {}
-
-impl Table for Factors {
-    const NAME: &'static str = "Factors";
-    const ROW: &'static str = "factor";
-}
 
 /// The unit of a factor: one that depends on the system of units, or a fixed one.
 #[derive(Clone, Copy, Debug, PartialEq)]

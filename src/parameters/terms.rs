@@ -2,10 +2,11 @@
 
 use std::ops::{Add, Div, Mul, Sub};
 
-use super::{Factor, Factors};
+use super::Factor;
 use crate::graph::key::{Key, Numbers, Reads};
 use crate::graph::rule::Step;
 use crate::graph::{Table, Term, only};
+use crate::tables::Factors;
 
 impl Reads<Factors> for Factor {
     fn key(self) -> Key {

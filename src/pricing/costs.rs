@@ -1,13 +1,14 @@
 //! What a line takes and costs: the quantity used, material bought, hours, four kinds of cost.
 
 use super::cents;
-use super::lines::{Lines, Parts};
+use super::lines::Parts;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Term, Text, when};
 use crate::job::tables::{Materials, ProductionRates as Works, SetQuantities};
 use crate::sources;
-use crate::takeoff::book::{self, UnitBook};
+use crate::tables::{Lines, UnitBook};
+use crate::takeoff::book;
 use crate::takeoff::production::Production;
 use crate::units::{H, MONEY, ONE};
 

@@ -6,7 +6,8 @@ use super::lines::Parts;
 use crate::graph::{Cell, ColumnId, Graph, Piece, Results, Table};
 use crate::job::tables::Basins;
 use crate::money;
-use crate::takeoff::balance::{Balance, Earthwork};
+use crate::tables::Earthwork;
+use crate::takeoff::balance::Balance;
 use crate::takeoff::line::{Line, fixed};
 use crate::takeoff::works::is_listed;
 

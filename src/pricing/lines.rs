@@ -17,7 +17,8 @@ use crate::graph::{
     Breach, Cell, Column, ColumnId, Graph, Kind, Link, Piece, Results, Rules, Table, Text,
 };
 use crate::job::tables::{Basins, Materials, OtherItems as Items, ProductionRates as Works};
-use crate::takeoff::balance::{Balance, Earthwork};
+use crate::tables::{Earthwork, Lines};
+use crate::takeoff::balance::Balance;
 use crate::takeoff::book::UnitColumns;
 use crate::takeoff::cuts::CutColumns;
 use crate::takeoff::excavation::Dug;
@@ -28,15 +29,6 @@ use crate::takeoff::line::{Line, fixed};
 use crate::takeoff::production::Production;
 use crate::takeoff::works::WorkRows;
 use crate::units::{MONEY, ONE, PERCENT, Unit};
-
-/// One priced thing.
-#[derive(Debug)]
-pub enum Lines {}
-
-impl Table for Lines {
-    const NAME: &'static str = "Lines";
-    const ROW: &'static str = "line";
-}
 
 /// What lines are made from.
 #[derive(Clone, Copy, Debug)]

@@ -6,7 +6,7 @@ use crate::graph::{Cell, ColumnId, Graph, Piece, Table};
 use crate::job::tables::{
     Basins, Courses, Edges, Falls, Layers, Loose, OtherItems, Planting, Structures, Timber,
 };
-use crate::takeoff::cuts::Cuts;
+use crate::tables::Cuts;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::line::Line;
 

@@ -7,26 +7,17 @@ use super::cuts::CutColumns;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
-use super::works::{EarthWorks, WorkRows, is_listed};
+use super::works::{WorkRows, is_listed};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{
-    Breach, Cell, Column, ColumnId, Condition, Graph, Rules, Table, highest, lowest, only, total,
-    when,
+    Breach, Cell, Column, ColumnId, Condition, Graph, Rules, highest, lowest, only, total, when,
 };
 use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::{EarthWorks, Earthwork};
 use crate::units::{self, ONE, System};
-
-/// The earthwork of the whole job: one row.
-#[derive(Debug)]
-pub enum Earthwork {}
-
-impl Table for Earthwork {
-    const NAME: &'static str = "Earthwork";
-    const ROW: &'static str = "job";
-}
 
 /// Adds hours of pumping: standing water over what the pump takes out less what runs in.
 ///

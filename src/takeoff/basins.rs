@@ -8,7 +8,6 @@
 //! For an ellipse the slope is the one on its axes: each level is an ellipse whose axes
 //! are shorter by the run at both ends.
 
-use super::book::Shapes;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::levels::{Levels, levels};
@@ -19,6 +18,7 @@ use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
+use crate::tables::Shapes;
 use crate::units::{ONE, SLOPE, System, Unit};
 
 /// Columns of the finished shape that other rules build on.

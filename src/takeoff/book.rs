@@ -2,38 +2,12 @@
 
 use super::inputs::{AllInputs, fixed_words};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Rules, Table, Text, pi, when};
+use crate::graph::{Column, Graph, Rules, Text, pi, when};
 use crate::job::tables::{SHAPES, SOILS};
-use crate::parameters::{Factor, Factors};
+use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::{Factors, Shapes, Soils, UnitBook};
 use crate::units::{self, ONE, System, Unit};
-
-/// One kind of ground.
-#[derive(Debug)]
-pub enum Soils {}
-
-impl Table for Soils {
-    const NAME: &'static str = "Soils";
-    const ROW: &'static str = "soil";
-}
-
-/// One outline.
-#[derive(Debug)]
-pub enum Shapes {}
-
-impl Table for Shapes {
-    const NAME: &'static str = "Shapes";
-    const ROW: &'static str = "shape";
-}
-
-/// One unit of measure.
-#[derive(Debug)]
-pub enum UnitBook {}
-
-impl Table for UnitBook {
-    const NAME: &'static str = "Units";
-    const ROW: &'static str = "unit";
-}
 
 /// What is known of each soil, from the factors.
 #[derive(Debug)]

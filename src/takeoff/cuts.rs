@@ -2,18 +2,10 @@
 //! trenches. Each is dug in the job's usual soil.
 
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, Graph, Piece, Table, Text, only};
+use crate::graph::{Cell, Column, Graph, Piece, Text, only};
 use crate::sources;
+use crate::tables::Cuts;
 use crate::takeoff::basis::Basis;
-
-/// One cut.
-#[derive(Debug)]
-pub enum Cuts {}
-
-impl Table for Cuts {
-    const NAME: &'static str = "Cuts";
-    const ROW: &'static str = "cut";
-}
 
 /// Where one cut comes from.
 #[derive(Clone, Debug)]

@@ -9,19 +9,11 @@ use std::collections::BTreeMap;
 use super::basis::Basis;
 use super::falls::{FallColumns, USUAL_STONE};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Link, Piece, Table, Text, when};
+use crate::graph::{Cell, Column, ColumnId, Graph, Link, Piece, Text, when};
 use crate::job::tables::{Courses, Materials};
 use crate::sources;
+use crate::tables::Deliveries;
 use crate::units::{LOAD, ONE};
-
-/// One course on the list of deliveries.
-#[derive(Debug)]
-pub enum Deliveries {}
-
-impl Table for Deliveries {
-    const NAME: &'static str = "Deliveries";
-    const ROW: &'static str = "delivery";
-}
 
 /// Columns of the deliveries.
 #[derive(Clone, Copy, Debug)]

@@ -13,28 +13,11 @@ use super::job_wide::JobWide;
 use super::line::fixed;
 use crate::graph::prelude::*;
 use crate::graph::{
-    Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text, TextExpr, either, only,
+    Cell, Column, ColumnId, Graph, Piece, Rules, Term, Text, TextExpr, either, only,
 };
 use crate::job::tables::{Basins, Courses, Falls, JobKeys, QuickMeasure, Shelves};
+use crate::tables::{DigSheet, RodReadings};
 use crate::units::System;
-
-/// One level that is dug or built to.
-#[derive(Debug)]
-pub enum DigSheet {}
-
-impl Table for DigSheet {
-    const NAME: &'static str = "Dig sheet";
-    const ROW: &'static str = "level";
-}
-
-/// One level of which the job gives the elevation and the height of the instrument.
-#[derive(Debug)]
-pub enum RodReadings {}
-
-impl Table for RodReadings {
-    const NAME: &'static str = "Rod readings";
-    const ROW: &'static str = "level";
-}
 
 /// Where one level comes from.
 #[derive(Clone, Debug)]

@@ -7,7 +7,7 @@
 //! Always true: what is dug and brought in is what is filled and taken away.
 
 use super::basins::{Finished, frustum};
-use super::book::{SoilColumns, Soils, factor};
+use super::book::{SoilColumns, factor};
 use super::half_measured::half_measured;
 use super::inputs::AllInputs;
 use crate::diagnostic::Code;
@@ -18,6 +18,7 @@ use crate::graph::{
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Soils;
 use crate::units::{self, ONE, System};
 
 /// Earthwork quantities of each basin.

@@ -31,8 +31,7 @@ use profile::Outline;
 use spills::Spills;
 use taken::AllTaken;
 
-pub use profile::{FallPointColumns, FallPoints};
-pub use rocks::Rocks;
+pub use profile::FallPointColumns;
 
 /// The stone of courses that name none.
 pub(super) const USUAL_STONE: &str = "Boulders";

@@ -1,11 +1,11 @@
 //! Grades: how the measures of a row were come by.
 
-use super::balance::Earthwork;
 use super::inputs::AllInputs;
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Rules, Text, TextExpr, either, total, when};
 use crate::job::Fields;
 use crate::job::tables::{Basins, GRADES, JobKeys};
+use crate::tables::Earthwork;
 use crate::units::ONE;
 
 /// Adds the grade of rows that do not say one: the job's, or the least certain.

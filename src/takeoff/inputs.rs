@@ -11,7 +11,8 @@ use crate::graph::{Cell, Column, ColumnId, Graph, Table, Text};
 use crate::job::Job;
 use crate::job::columns::{Fields, Holds};
 use crate::job::tables::{EachTable, TABLES, each_table};
-use crate::parameters::{Factor, Factors};
+use crate::parameters::Factor;
+use crate::tables::Factors;
 
 /// The columns of one table: numbers with their units, words, and the row's name.
 fn load_table<T: Fields>(graph: &mut Graph, job: &Job) -> Vec<ColumnId> {

@@ -4,7 +4,7 @@
 //! of length takes one measure, of area two, of volume three; an item without measures
 //! has its quantity under Times.
 
-use super::book::{LOOSE, UnitBook, UnitColumns, VOLUME, WEIGHT, base_volume};
+use super::book::{LOOSE, UnitColumns, VOLUME, WEIGHT, base_volume};
 use super::grades::grade_in_use;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
@@ -14,6 +14,7 @@ use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, Text, one, when};
 use crate::job::tables::{Materials, OtherItems as Items, ProductionRates as Works};
 use crate::sources;
+use crate::tables::UnitBook;
 use crate::units::{MONEY, ONE, PERCENT, System};
 
 /// Columns of the items that lines are made from.

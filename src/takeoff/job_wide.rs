@@ -1,6 +1,6 @@
 //! Figures of the job as a whole that other rules read.
 
-use super::book::{SoilColumns, Soils, factor};
+use super::book::{SoilColumns, factor};
 use super::grades::usual_grade;
 use super::inputs::AllInputs;
 use crate::graph::prelude::*;
@@ -8,6 +8,7 @@ use crate::graph::{Column, Graph, Link, Text, only, when};
 use crate::job::tables::{JobKeys, QuickMeasure};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Soils;
 use crate::units::{COMPACTED_PER_BANK, LOOSE_PER_BANK, ONE, PER_H, System};
 
 /// Figures of the whole job.

@@ -13,23 +13,15 @@ use super::inputs::AllInputs;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{
-    Breach, Cell, Column, ColumnId, Condition, Graph, Link, Piece, Rules, Table, Text, when,
+    Breach, Cell, Column, ColumnId, Condition, Graph, Link, Piece, Rules, Text, when,
 };
 use crate::job::tables::Equipment;
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Lifts;
 use crate::units::{ONE, PERCENT};
 use charts::{Charts, charts};
 use steps::steps;
-
-/// One lift.
-#[derive(Debug)]
-pub enum Lifts {}
-
-impl Table for Lifts {
-    const NAME: &'static str = "Lifts";
-    const ROW: &'static str = "lift";
-}
 
 /// One thing that a machine lifts.
 #[derive(Clone, Debug)]

@@ -3,7 +3,7 @@
 //! A machine's output comes from its cycle where no output is written down. Not here:
 //! the hours of a line (`pricing::costs`).
 
-use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UnitBook, UnitColumns, VOLUME, factor};
+use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UnitColumns, VOLUME, factor};
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use crate::graph::prelude::*;
@@ -11,6 +11,7 @@ use crate::graph::{Column, Graph, Link, Rules, only, when};
 use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::UnitBook;
 use crate::units::{H, LOOSE_PER_BANK, MONEY, MONEY_H, ONE, PER_H, PERCENT, System};
 
 /// Columns of the price and production book that lines are priced with.

@@ -9,18 +9,10 @@ use super::basins::Finished;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Table, Term, Text, when};
+use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Term, Text, when};
 use crate::job::tables::{Basins, Shelves};
+use crate::tables::SectionPoints;
 use crate::units::System;
-
-/// One point of a cross-section.
-#[derive(Debug)]
-pub enum SectionPoints {}
-
-impl Table for SectionPoints {
-    const NAME: &'static str = "Section points";
-    const ROW: &'static str = "point";
-}
 
 /// Columns of the points, and which rows belong to which basin.
 #[derive(Clone, Debug)]

@@ -11,20 +11,12 @@ use super::line::Line;
 use super::supplied::{Found, Supplied, supplied};
 use super::supply::Amounts;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Piece, Rules, Table, Text, TextExpr, either, pi};
+use crate::graph::{Column, Graph, Link, Piece, Rules, Text, TextExpr, either, pi};
 use crate::job::tables::{Equipment, SPECIES, Timber};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Woods;
 use crate::units::{EACH, System};
-
-/// One kind of wood.
-#[derive(Debug)]
-pub enum Woods {}
-
-impl Table for Woods {
-    const NAME: &'static str = "Woods";
-    const ROW: &'static str = "wood";
-}
 
 /// The factor of each wood, in the order of the species.
 const GREEN_WEIGHT_OF: [Factor; 5] = [

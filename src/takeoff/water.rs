@@ -18,21 +18,11 @@ use super::loose::LooseColumns;
 use super::structures::StructureColumns;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Breach, Column, Graph, Link, Rules, Table, either, highest, lowest, total, when,
-};
+use crate::graph::{Breach, Column, Graph, Link, Rules, either, highest, lowest, total, when};
 use crate::job::tables::{Basins, Loose, Structures};
 use crate::sources;
+use crate::tables::SystemWater;
 use crate::units::PERCENT;
-
-/// The water of the whole system: one row.
-#[derive(Debug)]
-pub enum SystemWater {}
-
-impl Table for SystemWater {
-    const NAME: &'static str = "System water";
-    const ROW: &'static str = "system";
-}
 
 /// Water in the whole system.
 #[derive(Clone, Copy, Debug)]

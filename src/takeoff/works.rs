@@ -1,23 +1,15 @@
 //! The kinds of work that earthwork is priced with, found by name in the production rates.
 
-use super::book::{UnitBook, UnitColumns};
+use super::book::UnitColumns;
 use super::inputs::{AllInputs, fixed_words};
 use super::production::Production;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Kind, Link, Rules, Table};
+use crate::graph::{Breach, Column, Graph, Kind, Link, Rules};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
+use crate::tables::{EarthWorks, UnitBook};
 use crate::units::{ONE, System};
-
-/// One kind of earthwork.
-#[derive(Debug)]
-pub enum EarthWorks {}
-
-impl Table for EarthWorks {
-    const NAME: &'static str = "Earthworks";
-    const ROW: &'static str = "kind of earthwork";
-}
 
 /// The kinds of earthwork by the names looked up, with the unit each is counted in.
 #[must_use]

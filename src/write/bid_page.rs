@@ -9,13 +9,13 @@ use super::error::WriteError;
 use super::heights::PLAIN;
 use super::sheets::{Block, Body, DATA, SCENARIO};
 use super::styles::{DAY, Role, Styles};
-use crate::bid::Bid;
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
 use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Column, Table};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, OtherItems, TABLES};
+use crate::tables::Bid;
 
 /// How many open points the page lists before it refers to the checks.
 const LISTED: u32 = 8;

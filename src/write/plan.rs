@@ -8,7 +8,7 @@ use super::sheets::{Block, Body, DATA, FIRST, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::{ColumnId, Graph, Kind, Table, TableId};
 use crate::job::tables::TABLES;
-use crate::parameters::Factors;
+use crate::tables::Factors;
 
 /// Most columns side by side, so that a page fits the width of paper.
 const WIDEST: usize = 11;

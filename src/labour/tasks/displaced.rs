@@ -1,12 +1,13 @@
 //! What a task displaces of the crew's work, and the hours that its partner takes for it.
 
-use super::{Given, Rows, Tasks};
+use super::{Given, Rows};
 use crate::graph::prelude::*;
 use crate::graph::{Column, Rules, highest, when};
 use crate::labour::activities::ActivityColumns;
 use crate::labour::terms::Terms;
-use crate::pricing::lines::{LineColumns, Lines};
+use crate::pricing::lines::LineColumns;
 use crate::sources;
+use crate::tables::{Lines, Tasks};
 use crate::units::{H, MONEY, ONE};
 
 /// What is displaced by a task.

@@ -1,12 +1,13 @@
 //! Limits of tasks: nothing is given twice, nor work that can hurt the untrained to people
 //! who state no qualification for it.
 
-use super::{Given, Rows, Tasks};
+use super::{Given, Rows};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, ColumnId, Rules, Text, TextExpr, either};
 use crate::job::tables::{HAZARDS, Partners, ProductionRates as Works, SharedWork};
 use crate::labour::activities::{ActivityColumns, NOT_STATED};
+use crate::tables::Tasks;
 use crate::takeoff::basis::Basis;
 
 /// Limits: nothing is given twice, nor work that can hurt the untrained without the ticket.

@@ -1,13 +1,13 @@
 //! What a task uses of its partner's sessions, and what that costs by kind.
 
+use super::Rows;
 use super::displaced::Displaced;
-use super::{Rows, Tasks};
 use crate::graph::prelude::*;
 use crate::graph::{Column, Rules, when};
 use crate::job::tables::Partners;
 use crate::labour::terms::Terms;
 use crate::pricing::cents;
-use crate::pricing::lines::Lines;
+use crate::tables::{Lines, Tasks};
 use crate::takeoff::basis::Basis;
 use crate::units::{MONEY, ONE};
 

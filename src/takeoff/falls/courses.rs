@@ -5,13 +5,13 @@
 //! they are.
 
 use super::order::Order;
-use super::rocks::Rocks;
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Rocks;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::book::factor;
 use crate::takeoff::inputs::AllInputs;

@@ -6,19 +6,11 @@
 //! distances, are two more lines.
 
 use super::order::Order;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Table, Text};
+use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Text};
 use crate::job::tables::{Courses, Falls};
+use crate::tables::FallPoints;
 use crate::takeoff::inputs::AllInputs;
 use crate::units::System;
-
-/// One point of the long section of a fall.
-#[derive(Debug)]
-pub enum FallPoints {}
-
-impl Table for FallPoints {
-    const NAME: &'static str = "Fall points";
-    const ROW: &'static str = "fall point";
-}
 
 /// Columns of the points, and which rows belong to which fall.
 #[derive(Clone, Debug)]

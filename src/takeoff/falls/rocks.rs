@@ -1,19 +1,11 @@
 //! Kinds of rock: what a solid volume of each weighs.
 
-use crate::graph::{Column, Graph, Table};
+use crate::graph::{Column, Graph};
 use crate::job::tables::ROCKS;
 use crate::parameters::Factor;
+use crate::tables::Rocks;
 use crate::takeoff::inputs::{AllInputs, fixed_words};
 use crate::units::System;
-
-/// One kind of rock.
-#[derive(Debug)]
-pub enum Rocks {}
-
-impl Table for Rocks {
-    const NAME: &'static str = "Rocks";
-    const ROW: &'static str = "rock";
-}
 
 /// The factor of each rock's solid weight, in the order of the rocks.
 const WEIGHT_OF: [Factor; 6] = [

@@ -1,23 +1,15 @@
 //! Each lift against each row of the charts: what its own machine gives at the radius
 //! that applies, and the smallest machine of the book that would do.
 
+use super::Loaded;
 use super::charts::Charts;
-use super::{Lifts, Loaded};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Rules, Solve, Table, Term, when};
+use crate::graph::{Column, Graph, Link, Rules, Solve, Term, when};
 use crate::job::tables::{Equipment, LiftChart};
 use crate::sources;
+use crate::tables::{LiftSteps, Lifts};
 use crate::takeoff::basis::Basis;
 use crate::units::{ONE, System};
-
-/// One lift at one radius of one machine's chart.
-#[derive(Debug)]
-pub(super) enum LiftSteps {}
-
-impl Table for LiftSteps {
-    const NAME: &'static str = "Lift steps";
-    const ROW: &'static str = "lift step";
-}
 
 /// Which lift and which row of the charts a step is about.
 #[derive(Clone, Copy)]

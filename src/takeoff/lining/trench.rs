@@ -7,7 +7,8 @@ use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Table, only, when};
 use crate::job::tables::{Basins, Falls, Layers};
-use crate::parameters::{Factor, Factors};
+use crate::parameters::Factor;
+use crate::tables::Factors;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::book::factor;
 

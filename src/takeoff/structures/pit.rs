@@ -14,9 +14,10 @@ use crate::graph::{
 use crate::job::tables::{JobKeys, Structures};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::tables::Soils;
 use crate::takeoff::basins::frustum;
 use crate::takeoff::basis::Basis;
-use crate::takeoff::book::{Soils, factor};
+use crate::takeoff::book::factor;
 use crate::units::SLOPE;
 
 /// Earthwork of the pits.

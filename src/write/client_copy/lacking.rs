@@ -8,7 +8,7 @@ use crate::estimate::Estimate;
 use crate::graph::{Cell, Column, ColumnId, Graph, Kind, Table};
 use crate::job::tables::{Crews, Equipment, Materials, OtherItems, ProductionRates as Works};
 use crate::money;
-use crate::pricing::lines::Lines;
+use crate::tables::Lines;
 
 /// What a line lacks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
