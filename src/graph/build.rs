@@ -13,27 +13,26 @@ use crate::diagnostic::{Code, Severity};
 use crate::sources::{self, Source};
 use crate::units::{ONE, Unit};
 
-/// What it means when a limit is broken; `At` stands for the column that a person would
-/// change: one that is there, or as a rule names it.
+/// What it means when a limit is broken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Breach<At = ColumnId> {
+pub struct Breach {
     /// Whether it blocks the bid, leaves it a draft, or is a caution.
     pub severity: Severity,
     /// The kind of finding.
     pub code: Code,
     /// The measured column that a person would change.
-    pub at: At,
+    pub at: ColumnId,
     /// What is wrong, without values.
     pub message: &'static str,
     /// What to do next.
     pub hint: &'static str,
 }
 
-impl<At> Breach<At> {
+impl Breach {
     const fn of(
         severity: Severity,
         code: Code,
-        at: At,
+        at: ColumnId,
         (message, hint): (&'static str, &'static str),
     ) -> Self {
         Self {
@@ -47,78 +46,42 @@ impl<At> Breach<At> {
 
     /// A breach that blocks the bid.
     #[must_use]
-    pub const fn fault(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
+    pub const fn fault(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
         Self::of(Severity::Error, code, at, (message, hint))
     }
 
     /// A breach that leaves the bid a draft.
     #[must_use]
-    pub const fn open(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
+    pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Open, code, at, (message, hint))
     }
 
     /// A breach to look at.
     #[must_use]
-    pub const fn warning(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
+    pub const fn warning(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
         Self::of(Severity::Warning, code, at, (message, hint))
     }
 
     /// A caution about work that can hurt someone.
     #[must_use]
-    pub const fn caution(code: Code, at: At, message: &'static str, hint: &'static str) -> Self {
+    pub const fn caution(
+        code: Code,
+        at: ColumnId,
+        message: &'static str,
+        hint: &'static str,
+    ) -> Self {
         Self::of(Severity::Caution, code, at, (message, hint))
     }
-
-    /// The same breach, at another column.
-    #[must_use]
-    pub fn at<Other>(self, at: Other) -> Breach<Other> {
-        let words = (self.message, self.hint);
-        Breach::of(self.severity, self.code, at, words)
-    }
-}
-
-/// A breach that blocks the bid, at a column by its name.
-#[must_use]
-pub fn fault<T>(
-    code: Code,
-    at: impl Reads<T>,
-    message: &'static str,
-    hint: &'static str,
-) -> Breach<Key> {
-    Breach::fault(code, at.key(), message, hint)
-}
-
-/// A breach that leaves the bid a draft, at a column by its name.
-#[must_use]
-pub fn open<T>(
-    code: Code,
-    at: impl Reads<T>,
-    message: &'static str,
-    hint: &'static str,
-) -> Breach<Key> {
-    Breach::open(code, at.key(), message, hint)
-}
-
-/// A breach to look at, at a column by its name.
-#[must_use]
-pub fn warning<T>(
-    code: Code,
-    at: impl Reads<T>,
-    message: &'static str,
-    hint: &'static str,
-) -> Breach<Key> {
-    Breach::warning(code, at.key(), message, hint)
-}
-
-/// A caution about work that can hurt someone, at a column by its name.
-#[must_use]
-pub fn caution<T>(
-    code: Code,
-    at: impl Reads<T>,
-    message: &'static str,
-    hint: &'static str,
-) -> Breach<Key> {
-    Breach::caution(code, at.key(), message, hint)
 }
 
 /// An expression as a rule says it.

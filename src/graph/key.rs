@@ -238,6 +238,49 @@ impl<C, P> Reads<C> for Link<C, P> {
 
 impl<C, P> Looks<C, P> for Link<C, P> {}
 
+/// A column that is there by its name.
+#[derive(Debug)]
+pub struct Named<C, P = C> {
+    name: &'static str,
+    tables: std::marker::PhantomData<fn() -> (C, P)>,
+}
+
+/// Numbers or words of the table `T`, by the name of their column.
+#[must_use]
+pub const fn named<T>(name: &'static str) -> Named<T> {
+    Named {
+        name,
+        tables: std::marker::PhantomData,
+    }
+}
+
+/// A look-up in the table `C` for the table `P`, by the name of its column.
+#[must_use]
+pub const fn named_link<C, P>(name: &'static str) -> Named<C, P> {
+    Named {
+        name,
+        tables: std::marker::PhantomData,
+    }
+}
+
+impl<C, P> Clone for Named<C, P> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<C, P> Copy for Named<C, P> {}
+
+impl<C: Table, P> Reads<C> for Named<C, P> {
+    fn key(self) -> Key {
+        Key::Called(C::NAME, self.name)
+    }
+}
+
+impl<T: Table> Numbers<T> for Named<T> {}
+impl<T: Table> Words<T> for Named<T> {}
+impl<C: Table, P: Table> Looks<C, P> for Named<C, P> {}
+
 /// The column that a rule makes, as its own rule reads it: only in rows that are worked out
 /// before.
 #[derive(Debug)]

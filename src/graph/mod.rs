@@ -56,8 +56,7 @@ pub type TextExpr = expr::TextExpr<expr::Said>;
 
 /// What rules are written with.
 pub mod prelude {
-    pub use super::build::{caution, fault, open, warning};
-    pub use super::key::{Looks, Numbers, Reads, Words};
+    pub use super::key::{Looks, Numbers, Reads, Words, named, named_link};
     pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
     pub use super::term::{either, first, highest, lowest, one, only, pi, total, when};
     pub use super::{Condition, Term, TextExpr};

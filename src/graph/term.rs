@@ -175,6 +175,12 @@ impl<T: Table> From<Step<T>> for Term<T> {
     }
 }
 
+impl<T: Table> From<super::key::Named<T>> for Term<T> {
+    fn from(named: super::key::Named<T>) -> Self {
+        named.here()
+    }
+}
+
 impl<T> From<f64> for Term<T> {
     fn from(number: f64) -> Self {
         Term::new(Expr::Literal(number))
@@ -280,3 +286,4 @@ impl<T> Any for T {}
 arithmetic!(Term<T>, T, T: Any);
 arithmetic!(Column<T>, T, T: Any);
 arithmetic!(Step<T>, T, T: Table);
+arithmetic!(super::key::Named<T>, T, T: Table);

@@ -148,6 +148,17 @@ macro_rules! input_tables {
                 }
             }
 
+            impl $table {
+                /// The column as the one that a person would change.
+                #[must_use]
+                pub const fn at(self) -> $crate::graph::rule::At {
+                    $crate::graph::rule::At {
+                        table: <$table as Table>::NAME,
+                        column: <$table as Fields>::TABLE.columns[self as usize].heading,
+                    }
+                }
+            }
+
             impl From<$table> for $crate::graph::Term<$table> {
                 fn from(field: $table) -> Self {
                     $crate::graph::key::Numbers::here(field)

@@ -15,7 +15,7 @@ use super::loose::{LooseColumns, loose};
 use super::planting::{PlantingColumns, planting};
 use super::structures::{StructureColumns, structures};
 use super::timber::{TimberColumns, timber};
-use super::uplift::{UpliftColumns, uplift};
+use super::uplift;
 use super::water::{WaterColumns, water};
 use crate::graph::Graph;
 
@@ -40,8 +40,6 @@ pub struct Built {
     pub lifts: LiftColumns,
     /// Cuts of structures, courses and trenches.
     pub cuts: CutColumns,
-    /// Groundwater under liners.
-    pub uplift: UpliftColumns,
     /// Deliveries of stone, from the bottom course up.
     pub deliveries: DeliveryColumns,
     /// Water in the whole system.
@@ -65,7 +63,7 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     let lifts = lifts(graph, basis, &lifted.concat());
     let cut = [structures.cuts(graph), falls.cuts(), lining.cuts(graph)];
     let cuts = cuts(graph, basis, cut.concat());
-    let uplift = uplift(graph, basis);
+    graph.make_list(uplift::RULES);
     let deliveries = deliveries(graph, basis, &falls);
     let water = water(graph, basis, &loose, &structures);
     Built {
@@ -78,7 +76,6 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
         edges,
         lifts,
         cuts,
-        uplift,
         deliveries,
         water,
     }

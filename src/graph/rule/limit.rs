@@ -4,36 +4,77 @@ use std::marker::PhantomData;
 use std::panic::Location;
 
 use super::Rule;
+use crate::diagnostic::{Code, Severity};
 use crate::graph::key::Key;
 use crate::graph::{Breach, ColumnId, Condition, Graph, Table};
+
+/// The column that a person would change, by the name of its table and its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct At {
+    /// The name of the table.
+    pub table: &'static str,
+    /// The name of the column.
+    pub column: &'static str,
+}
 
 /// A limit: broken where its condition holds.
 #[derive(Debug)]
 pub struct Limit<T> {
     name: &'static str,
+    severity: Severity,
+    code: Code,
+    at: At,
     broken: fn() -> Condition,
-    means: fn() -> Breach<Key>,
+    message: &'static str,
+    hint: &'static str,
     written: &'static Location<'static>,
     table: PhantomData<fn() -> T>,
 }
 
-impl<T> Limit<T> {
-    /// A limit, with the condition that breaks it and what that means.
-    #[must_use]
-    #[track_caller]
-    pub const fn new(
-        name: &'static str,
-        broken: fn() -> Condition,
-        means: fn() -> Breach<Key>,
-    ) -> Self {
-        Self {
-            name,
-            broken,
-            means,
-            written: Location::caller(),
-            table: PhantomData,
+/// One way to make a limit, for each severity.
+macro_rules! limits {
+    ($($(#[doc = $doc:literal])+ $name:ident $severity:ident;)+) => {
+        impl<T> Limit<T> {
+            $(
+                $(#[doc = $doc])+
+                #[must_use]
+                #[track_caller]
+                pub const fn $name(
+                    name: &'static str,
+                    code: Code,
+                    at: At,
+                    broken: fn() -> Condition,
+                    message: &'static str,
+                    hint: &'static str,
+                ) -> Self {
+                    Self {
+                        name,
+                        severity: Severity::$severity,
+                        code,
+                        at,
+                        broken,
+                        message,
+                        hint,
+                        written: Location::caller(),
+                        table: PhantomData,
+                    }
+                }
+            )+
         }
-    }
+    };
+}
+
+limits! {
+    /// A limit that blocks the bid where it is broken: its name, the kind of finding, the
+    /// column that a person would change, the condition that breaks it, what is wrong
+    /// (without values), what to do next.
+    fault Error;
+    /// A limit that leaves the bid a draft where it is broken; otherwise as [`Limit::fault`].
+    open Open;
+    /// A limit to look at where it is broken; otherwise as [`Limit::fault`].
+    warning Warning;
+    /// A caution about work that can hurt someone; otherwise as [`Limit::fault`].
+    caution Caution;
 }
 
 impl<T: Table> Rule for Limit<T> {
@@ -50,9 +91,15 @@ impl<T: Table> Rule for Limit<T> {
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {
-        let means = (self.means)();
-        let at = graph.reached(&means.at);
+        let at = graph.reached(&Key::Called(self.at.table, self.at.column));
+        let breach = Breach {
+            severity: self.severity,
+            code: self.code,
+            at,
+            message: self.message,
+            hint: self.hint,
+        };
         let broken = (self.broken)();
-        graph.rules::<T>().limit(self.name, broken, means.at(at)).id
+        graph.rules::<T>().limit(self.name, broken, breach).id
     }
 }

@@ -40,7 +40,7 @@ mod wording;
 use std::panic::Location;
 use std::sync::Arc;
 
-pub use limit::Limit;
+pub use limit::{At, Limit};
 pub use look_up::LookUp;
 pub use roster::Roster;
 pub use step::Step;
