@@ -2,7 +2,7 @@
 //!
 //! The graph is an arena of *columns*, not of cells. A rule adds one column to a
 //! table; a single figure is a column of a table with one row; a cell is a column at
-//! a row. What a column says is built once, as an [`Expr`], and read three ways: the
+//! a row. What a column says is built once, as an [`Expr`](expr::Expr), and read three ways: the
 //! engine evaluates it ([`mod@evaluate`]), the workbook carries it as one formula down the
 //! whole column ([`formula`]), and people read it in words ([`words`]).
 //!
