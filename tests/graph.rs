@@ -143,6 +143,22 @@ fn a_rule_whose_units_do_not_fit_is_caught_and_does_not_panic() {
 }
 
 #[test]
+fn two_columns_of_one_name_in_a_table_are_caught() {
+    let mut graph = Graph::new(System::Us);
+    graph.add_table::<Trench>(1);
+    graph.add_table::<Part>(1);
+    let mut rules = graph.rules::<Trench>();
+    let length = rules.measured("Length", FT, vec![3.0]);
+    graph.rules::<Part>().measured("length", FT, vec![4.0]);
+    assert_eq!(graph.rule_faults(), &[] as &[String]);
+    assert_eq!(graph.find("trenches", "LENGTH"), Some(length.id));
+    graph.rules::<Trench>().geometry("length", FT, length);
+    let faults = graph.rule_faults();
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert!(faults[0].starts_with("Trenches, length: "), "{faults:?}");
+}
+
+#[test]
 fn a_geometric_volume_becomes_bank_only_where_a_rule_says_so() {
     let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(1);
