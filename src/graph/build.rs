@@ -9,7 +9,7 @@ use super::{
     Cell, Column, ColumnId, ColumnInfo, Condition, Graph, Kind, Link, Piece, Solve, Table, TableId,
     Term, Text, TextExpr,
 };
-use crate::diagnostic::{Code, Severity};
+use crate::diagnostic::{Code, Meaning, Severity};
 use crate::sources::{self, Source};
 use crate::units::{ONE, Unit};
 
@@ -26,6 +26,8 @@ pub struct Breach {
     pub message: &'static str,
     /// What to do next.
     pub hint: &'static str,
+    /// What it means to those who tell of it.
+    pub meaning: Meaning,
 }
 
 impl Breach {
@@ -41,7 +43,14 @@ impl Breach {
             at,
             message,
             hint,
+            meaning: Meaning::Plain,
         }
+    }
+
+    /// The same breach with a meaning beyond its code.
+    #[must_use]
+    pub const fn meaning(self, meaning: Meaning) -> Self {
+        Self { meaning, ..self }
     }
 
     /// A breach that blocks the bid.

@@ -60,7 +60,7 @@ pub mod prelude {
     pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
     pub use super::term::{either, first, highest, lowest, one, only, pi, total, when};
     pub use super::{Condition, Term, TextExpr};
-    pub use crate::diagnostic::Code;
+    pub use crate::diagnostic::{Code, Meaning};
 }
 
 /// A kind of table: what one row of it is.
@@ -151,6 +151,12 @@ impl Graph {
             .iter()
             .position(|table| table.name == T::NAME)
             .map(TableId)
+    }
+
+    /// Whether a table is `T`.
+    #[must_use]
+    pub fn is<T: Table>(&self, table: TableId) -> bool {
+        self.table(table).name == T::NAME
     }
 
     /// The rules of the table `T`, which is added with no rows if it is not there.
@@ -283,6 +289,15 @@ impl Graph {
         self.follows
             .range(column.at(0)..=column.at(usize::MAX))
             .map(|(cell, source)| (cell.row, *source))
+    }
+
+    /// The cell that a gathered cell shows.
+    #[must_use]
+    pub fn gathered(&self, cell: Cell) -> Option<Cell> {
+        match &self.column(cell.column).kind {
+            Kind::Gathered(cells) => cells.get(cell.row).copied().flatten(),
+            _ => None,
+        }
     }
 
     /// Whether the user filled an input cell in, or it follows another.
