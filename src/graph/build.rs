@@ -162,7 +162,33 @@ impl<'g, T: Table> Rules<'g, T> {
 
     /// A column of words the user wrote; `watched` where an edit needs a new run.
     pub fn words(&mut self, name: &str, watched: bool, values: Vec<Arc<str>>) -> Text<T> {
-        Text::new(self.add(name, ONE, Kind::Words { values, watched }, None))
+        self.said(name, watched, None, values)
+    }
+
+    /// A column of words that the user chose from a list; otherwise as [`Rules::words`].
+    pub fn chosen(
+        &mut self,
+        name: &str,
+        watched: bool,
+        choices: &'static [&'static str],
+        values: Vec<Arc<str>>,
+    ) -> Text<T> {
+        self.said(name, watched, Some(choices), values)
+    }
+
+    fn said(
+        &mut self,
+        name: &str,
+        watched: bool,
+        choices: Option<&'static [&'static str]>,
+        values: Vec<Arc<str>>,
+    ) -> Text<T> {
+        let kind = Kind::Words {
+            values,
+            watched,
+            choices,
+        };
+        Text::new(self.add(name, ONE, kind, None))
     }
 
     /// Says which column names a row.

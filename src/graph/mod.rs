@@ -8,8 +8,9 @@
 //!
 //! Always true:
 //! - a column refers only to columns made before it, so their order is the order of work;
-//! - units are checked when a column is made; a fault there is a mistake in a rule and
-//!   is kept in [`Graph::rule_faults`], which is empty for every released rule;
+//! - units are checked when a column is made, and so are words asked of columns of choices
+//!   and that no two columns of a table have one name; a fault there is a mistake in a rule
+//!   and is kept in [`Graph::rule_faults`], which is empty for every released rule;
 //! - the graph knows nothing of sheets, cells or files.
 //!
 //! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
@@ -18,6 +19,7 @@ mod again;
 mod bound;
 mod build;
 mod check;
+mod choices;
 mod column;
 pub mod evaluate;
 pub mod expr;
@@ -208,7 +210,7 @@ impl Graph {
         self.names.get(&key).copied()
     }
 
-    /// Mistakes in rules found while they were added: units that do not fit. Empty for
+    /// Mistakes in rules found while they were added, such as units that do not fit. Empty for
     /// every released rule; a test holds that for both systems of units.
     #[must_use]
     pub fn rule_faults(&self) -> &[String] {

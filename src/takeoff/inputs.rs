@@ -29,7 +29,11 @@ fn load_table<T: Fields>(graph: &mut Graph, job: &Job) -> Vec<ColumnId> {
             }
             _ => {
                 let watched = column.is_structural();
-                let words = rules.words(column.heading, watched, data.words(position).to_vec());
+                let (name, values) = (column.heading, data.words(position).to_vec());
+                let words = match column.holds {
+                    Holds::Choice(choices) => rules.chosen(name, watched, choices, values),
+                    _ => rules.words(name, watched, values),
+                };
                 if column.calls_rows() {
                     rules.labelled_by(words);
                 }
