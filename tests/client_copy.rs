@@ -12,7 +12,9 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 use calamine::{Data, Reader, Xlsx, open_workbook_from_rs};
+use groundsheet::diagnostic::Meaning;
 use groundsheet::estimate::Estimate;
+use groundsheet::graph::Breach;
 use groundsheet::money;
 use groundsheet::write::{ClientCopy, ClientItem, ClientRow, client_copy, client_workbook};
 use rust_decimal::Decimal;
@@ -232,6 +234,43 @@ fn terms_and_what_is_not_priced_are_told() {
     // 20 November and 30 days: 10 left in November, 20 in December.
     let stands = ["This bid stands until 2026-12-20."];
     assert_eq!(list("How long this bid stands"), stands);
+}
+
+/// A plug of each kind, as the limits themselves say it: no name and no message is read.
+#[test]
+fn an_allowance_is_told_by_what_its_limit_means() {
+    let tables = [
+        ("Job", US),
+        (
+            "Other items",
+            "Item,Section,Description,Unit,Times,Material,Work,Price,Plug price\n\
+             Bench,Finish,Bench,each,1,,,,300\n\
+             Post,Finish,Post,each,2,Post,,,\n\
+             Rail,Finish,Rail,each,3,,Set rail,,\n\
+             Gate,Finish,Gate,each,4,,,50,\n",
+        ),
+        ("Materials", "Material,Unit,Plug price\nPost,each,20\n"),
+        ("Crews", "Crew,People,Plug wage\nGang,2,30\n"),
+        (
+            "Production rates",
+            "Work,Unit,Crew,Crew output\nSet rail,each,Gang,1\n",
+        ),
+    ];
+    let job = estimate_of(&tables);
+    let standing_in = |breach: &Breach| breach.meaning == Meaning::StandsIn;
+    let limits = job.graph.limits().filter(|(_, breach)| standing_in(breach));
+    let broken = limits.filter(|(limit, _)| job.results.numbers(*limit).contains(&1.0));
+    assert_eq!(broken.count(), 3); // of an item, a material, a wage
+    let copy = client_copy(&job, &[]);
+    let mut lists = copy.lists.iter();
+    let assumed = lists.find(|list| list.heading == "Assumptions").unwrap();
+    let told =
+        ["Bench", "Post", "Rail"].map(|item| format!("An allowance, until a price is in: {item}"));
+    assert!(
+        told.iter().all(|told| assumed.entries.contains(told)),
+        "{assumed:?}"
+    );
+    assert_eq!(assumed.entries.len(), 3);
 }
 
 #[test]

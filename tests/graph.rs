@@ -143,6 +143,57 @@ fn a_rule_whose_units_do_not_fit_is_caught_and_does_not_panic() {
 }
 
 #[test]
+fn two_columns_of_one_name_in_a_table_are_caught() {
+    let mut graph = Graph::new(System::Us);
+    graph.add_table::<Trench>(1);
+    graph.add_table::<Part>(1);
+    let mut rules = graph.rules::<Trench>();
+    let length = rules.measured("Length", FT, vec![3.0]);
+    graph.rules::<Part>().measured("length", FT, vec![4.0]);
+    assert_eq!(graph.rule_faults(), &[] as &[String]);
+    assert_eq!(graph.find("trenches", "LENGTH"), Some(length.id));
+    graph.rules::<Trench>().geometry("length", FT, length);
+    let faults = graph.rule_faults();
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert!(faults[0].starts_with("Trenches, length: "), "{faults:?}");
+}
+
+#[test]
+fn a_word_that_a_column_of_choices_does_not_have_is_caught() {
+    let mut graph = Graph::new(System::Us);
+    graph.add_table::<Trench>(1);
+    let mut rules = graph.rules::<Trench>();
+    let shape = rules.chosen("Shape", false, &["rectangle", "circle"], vec!["".into()]);
+    let note = rules.words("Note", false, vec!["".into()]);
+    let in_use = either(shape.blank(), "circle", shape.words());
+    let in_use = rules.word_step("shape in use", in_use);
+    let noted = rules.word_step(
+        "shape noted",
+        either(note.blank(), shape.words(), note.words()),
+    );
+    let mut asked = |name: &str, condition: Condition| {
+        rules.geometry(name, ONE, when(condition, 1.0, 2.0));
+    };
+    asked("as listed", shape.is("Rectangle"));
+    asked("taken from it", in_use.is("circle"));
+    asked("free", note.is("rectangel"));
+    asked("free in part", noted.is("rectangel"));
+    asked("slip", shape.is("rectangel"));
+    asked("slip within", shape.blank().or(shape.is("circel")).negate());
+    asked("slip in what is taken from it", in_use.is("rectangel"));
+    rules.word_step(
+        "slip in words",
+        either(shape.is("circel"), "round", "square"),
+    );
+    let faults = graph.rule_faults();
+    let slips = faults
+        .iter()
+        .filter(|fault| fault.starts_with("Trenches, slip"));
+    assert_eq!((faults.len(), slips.count()), (4, 4), "{faults:?}");
+    assert!(faults[0].contains("rectangle, circle"), "{faults:?}");
+}
+
+#[test]
 fn a_geometric_volume_becomes_bank_only_where_a_rule_says_so() {
     let mut graph = Graph::new(System::Us);
     graph.add_table::<Trench>(1);

@@ -1,6 +1,8 @@
 //! Quick measure by hand, and against the same job in detail.
 
 use groundsheet::diagnostic::{Code, Severity};
+use groundsheet::estimate::place_of;
+use groundsheet::graph::ColumnId;
 use groundsheet::job::tables::{Basins, Courses, Falls, Layers, Shelves};
 use groundsheet::units::{FT, IN, YD3};
 
@@ -104,6 +106,26 @@ fn a_rise_without_courses_is_refused() {
         found.code == Code::MissingValue && found.message.contains("no number of courses")
     });
     assert!(missing, "{findings:?}");
+}
+
+/// Cells that are blank on the page, and rows whose headings are those of other keys.
+#[test]
+fn a_cell_of_a_quick_row_is_mended_at_its_own_key() {
+    let page = "Key,Value\nLength (ft),60\nWidth (ft),\nDepth (ft),4\nShelf depth (ft),1\n\
+        Shelf width (ft),\nGravel bed area (ft2),400\nGravel bed depth (ft),\nSoil,\nFloor rod (ft),\n";
+    let job = estimate_of(&[("Job", US), ("Quick measure", page)]);
+    let line = |column: ColumnId, row: usize| {
+        let place = place_of(&job.job, &job.graph, &job.columns, column.at(row)).unwrap();
+        place.cell.unwrap().0 + 1
+    };
+    let inputs = &job.columns.inputs;
+    let (pool, filter) = (0, 1);
+    assert_eq!(line(inputs.id(Basins::BasinWidth), pool), 3);
+    assert_eq!(line(inputs.id(Basins::Depth), pool), 4);
+    assert_eq!(line(inputs.id(Shelves::ShelfWidth), 0), 6);
+    assert_eq!(line(inputs.id(Basins::Depth), filter), 8);
+    assert_eq!(line(inputs.id(Basins::BasinSoil), pool), 9);
+    assert_eq!(line(inputs.id(Basins::FloorRod), pool), 10);
 }
 
 #[test]

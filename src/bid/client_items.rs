@@ -39,7 +39,8 @@ pub fn client_items(
             named.id,
             "no line and no section of the bid has this name",
             "copy the name from the sheet Take-off, such as Dig: Main pool or Earthwork",
-        ),
+        )
+        .meaning(Meaning::NoLineNorSection),
     );
     let mut rules = graph.rules::<Lines>();
     ClientColumns {

@@ -184,7 +184,8 @@ fn rate_limits<T: Fields>(
             rate.id,
             "this rate is a plug",
             "write the rate when it is known; until then the bid is a draft",
-        ),
+        )
+        .meaning(Meaning::StandsIn),
     );
     rules.limit(
         "no rate",

@@ -150,7 +150,8 @@ fn price_limits(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: &Con
             price.id,
             "the price of this material is a plug",
             "write the price when it is in; until then the bid is a draft",
-        ),
+        )
+        .meaning(Meaning::StandsIn),
     );
     rules.limit(
         "material without a price",

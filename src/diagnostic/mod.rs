@@ -7,9 +7,11 @@
 //! Not here: finding the problems (`read`, `job`, `takeoff`).
 
 mod codes;
+mod meaning;
 mod render;
 
 pub use codes::Code;
+pub use meaning::Meaning;
 pub use render::{json, text};
 
 use schemars::JsonSchema;

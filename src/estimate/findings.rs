@@ -3,22 +3,21 @@
 //! Always true: a finding about a row says the row's name, the numbers that matter and
 //! the cell that a person would change.
 
+mod hints;
+mod places;
 mod shared;
 mod units;
 
 use super::Columns;
-use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, Table, TableId, words};
-use crate::job::columns::InputColumn;
-use crate::job::quick::Follows;
+use crate::diagnostic::{Code, Diagnostic, Meaning, Severity};
+use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, TableId, words};
 use crate::job::tables::{
-    Basins, ClientItems, OtherItems as Items, Partners, ProductionRates, QuickMeasure,
-    SetQuantities, SharedWork, Shelves, TABLES,
+    Basins, OtherItems as Items, Partners, ProductionRates, SharedWork, Shelves,
 };
-use crate::job::{Fields, Job, nearest};
-use crate::place::Place;
+use crate::job::{Fields, Job};
 use crate::tables::{Gifts, Lifts, Parties, Tasks};
-use crate::takeoff::lifts::SMALLEST;
+pub use places::place_of;
+use places::source_of;
 use shared::{Share, Shares};
 use units::{sold_or_counted, unit_facts};
 
@@ -83,17 +82,18 @@ impl Shown<'_> {
         let Kind::Limit(condition, _) = &self.graph.column(limit).kind else {
             return None;
         };
+        let table = self.graph.column(limit).table;
         let found = self.breach(limit, breach, row)?;
         let name = words::looked_up_in_vain(self.graph, self.results, condition, row);
-        let name = name.or_else(|| self.work_of_line(limit, breach, row));
+        let unpriced = breach.meaning == Meaning::NoWork;
+        let name = name.or_else(|| unpriced.then(|| self.work_of_line(row)).flatten());
         if let Some(name) = name.filter(|name| !name.is_empty()) {
             return Some((Share::Name(breach.code, name), found));
         }
-        if self.graph.table(self.graph.column(limit).table).name == Tasks::NAME {
+        if self.graph.is::<Tasks>(table) {
             return Some((Share::Cell(breach.code, found.place.clone()), found));
         }
-        let is_item = self.graph.table(self.graph.column(limit).table).name == Items::NAME;
-        let by_unit = breach.code == Code::DimensionMismatch && !is_item;
+        let by_unit = breach.code == Code::DimensionMismatch && !self.graph.is::<Items>(table);
         let unit = by_unit
             .then(|| sold_or_counted(self, condition, row))
             .flatten();
@@ -101,13 +101,16 @@ impl Shown<'_> {
         Some((share, found))
     }
 
-    /// The work that a line of earthwork is priced with, which its name begins with.
-    fn work_of_line(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<String> {
-        let lines = self.columns.lines.name;
-        let is_line = self.graph.column(limit).table == self.graph.column(lines.id).table;
-        let line = self.results.text(lines, row);
-        let (work, _) = line.split_once(": ")?;
-        (is_line && breach.code == Code::MissingRate).then(|| work.to_owned())
+    /// The name of the work that a line looks up: it is there whether the book has a row for
+    /// it or not.
+    fn work_of_line(&self, row: usize) -> Option<String> {
+        let work = self.graph.gathered(self.columns.lines.work.id.at(row))?;
+        let column = self
+            .graph
+            .table(self.graph.column(work.column).table)
+            .label?;
+        let row = work.row;
+        Some(self.results.words(Cell { column, row }).to_owned())
     }
 
     /// One broken limit in one row.
@@ -131,16 +134,7 @@ impl Shown<'_> {
             format!(" ({facts})")
         };
         let label = label(self.job, self.graph, self.results, table, row);
-        let told = self.near_line(cell);
-        let told = told.or_else(|| self.machine_that_would_do(table, breach, row));
-        let hint = told.unwrap_or_else(|| {
-            let by_rule = words::looked_up_in_vain(self.graph, self.results, condition, row);
-            if by_rule.is_none() && self.is_quick(cell) {
-                self.hint_for_quick(cell, breach)
-            } else {
-                breach.hint.to_owned()
-            }
-        });
+        let hint = self.hint(condition, breach, cell, row);
         Some(Diagnostic {
             severity: breach.severity,
             code: breach.code,
@@ -148,36 +142,6 @@ impl Shown<'_> {
             message: format!("{label}{}{facts}", breach.message),
             hint: Some(hint),
         })
-    }
-
-    /// Whether a cell stands in a row made from the quick page.
-    fn is_quick(&self, Cell { column, row }: Cell) -> bool {
-        let table = self.graph.table(self.graph.column(column).table).name;
-        let mut tables = self.job.tables().iter();
-        let data = tables.find(|data| data.table.name == table);
-        data.is_some_and(|data| data.is_quick(row))
-    }
-
-    /// What may be done about a row made from the quick page: an item of it finds its price
-    /// in the book by its name; any row gives way to one of its name.
-    fn hint_for_quick(&self, cell: Cell, breach: &Breach) -> String {
-        let info = self.graph.table(self.graph.column(cell.column).table);
-        let name = info.label.map_or("", |column| {
-            let row = cell.row;
-            self.results.words(Cell { column, row })
-        });
-        let table = info.name;
-        let hint = if table == Items::NAME && breach.code == Code::MissingPrice {
-            format!("add \"{name}\" to Materials or to Production rates")
-        } else {
-            breach.hint.to_owned()
-        };
-        if name.is_empty() {
-            return hint;
-        }
-        format!(
-            "{hint}; or write the row \"{name}\" in {table}, which replaces this one of Quick measure"
-        )
     }
 
     /// The row of the cell to change: the limit's own row, or in another table the row
@@ -205,44 +169,19 @@ impl Shown<'_> {
         let labour = self.columns.labour.as_ref()?;
         let lines = &self.columns.lines;
         let found = |link: ColumnId, row: usize| self.results.row_found(link.at(row));
-        let other = self.graph.table(other).name;
-        match (self.graph.table(table).name, other) {
-            (Tasks::NAME, SharedWork::NAME) => found(labour.task.shared.id, row),
-            (Tasks::NAME, ProductionRates::NAME) => {
-                let line = found(labour.task.line.id, row)?;
-                found(lines.work.id, line)
-            }
-            (Gifts::NAME, SharedWork::NAME) => found(labour.gift.shared.id, row),
-            (Parties::NAME, Partners::NAME) => found(labour.hands.party.partner.id, row),
-            _ => None,
+        let graph = self.graph;
+        if graph.is::<Tasks>(table) && graph.is::<SharedWork>(other) {
+            found(labour.task.shared.id, row)
+        } else if graph.is::<Tasks>(table) && graph.is::<ProductionRates>(other) {
+            let line = found(labour.task.line.id, row)?;
+            found(lines.work.id, line)
+        } else if graph.is::<Gifts>(table) && graph.is::<SharedWork>(other) {
+            found(labour.gift.shared.id, row)
+        } else if graph.is::<Parties>(table) && graph.is::<Partners>(other) {
+            found(labour.hands.party.partner.id, row)
+        } else {
+            None
         }
-    }
-
-    /// The hint of a lift that its chart does not allow, with the machine that would do.
-    fn machine_that_would_do(&self, table: TableId, breach: &Breach, row: usize) -> Option<String> {
-        if self.graph.table(table).name != Lifts::NAME || !breach.hint.ends_with(SMALLEST) {
-            return None;
-        }
-        let smallest = self.columns.built.lifts.smallest;
-        Some(match self.results.text(smallest, row) {
-            "" => format!("{}: no machine with a chart here would do", breach.hint),
-            machine => format!("{}: here {machine}", breach.hint),
-        })
-    }
-
-    /// The line that was probably meant, where something is said of a line that is not
-    /// there; a client's item may also name a section.
-    fn near_line(&self, cell: Cell) -> Option<String> {
-        let (lines, sections) = (self.columns.lines.name, self.columns.priced.section);
-        let sections = match self.graph.table(self.graph.column(cell.column).table).name {
-            SetQuantities::NAME => 0,
-            ClientItems::NAME => self.graph.rows(sections.id),
-            _ => return None,
-        };
-        let sections = (0..sections).map(|row| self.results.text(self.columns.priced.section, row));
-        let names = (0..self.graph.rows(lines.id)).map(|row| self.results.text(lines, row));
-        let near = nearest(self.results.words(cell), names.chain(sections))?;
-        Some(format!("did you mean \"{near}\"?"))
     }
 }
 
@@ -298,7 +237,7 @@ fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize
         let words = [basin, shelf].into_iter().filter(|word| !word.is_empty());
         Some(words.collect::<Vec<_>>().join(", "))
     };
-    let label = if graph.table(table).name == Shelves::NAME {
+    let label = if graph.is::<Shelves>(table) {
         of_shelf()
     } else {
         let column = graph.table(table).label;
@@ -307,76 +246,4 @@ fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize
     label
         .filter(|label| !label.is_empty())
         .map_or(String::new(), |label| format!("{label}: "))
-}
-
-/// The place of an input cell in the user's own file; `None` for a computed one.
-#[must_use]
-pub fn place_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
-    let table = graph.table(graph.column(cell.column).table).name;
-    let position = TABLES.iter().position(|known| known.name == table)?;
-    let column = columns
-        .inputs
-        .by_name(table)
-        .iter()
-        .position(|id| *id == cell.column)?;
-    let data = &job.tables()[position];
-    if data.is_quick(cell.row) {
-        let heading = &data.table.columns[column];
-        return Some(quick_place(job, heading, column, &data.follows[cell.row]));
-    }
-    Some(data.place(column, cell.row))
-}
-
-/// The place on the quick page that a cell of a row made from it follows: its own key, the
-/// key of the same heading, or the first that is filled in of those that the row follows.
-fn quick_place(job: &Job, column: &InputColumn, own: usize, follows: &[(usize, Follows)]) -> Place {
-    let page = job.table::<QuickMeasure>();
-    let is_filled = |key: &QuickMeasure| {
-        let value = page.numbers(key.index()).first();
-        value.is_some_and(|value| !value.is_nan())
-    };
-    let key = |(_, follows): &(usize, Follows)| match follows {
-        Follows::Figure(figure) => figure.key(),
-        Follows::Words(_) => None,
-    };
-    let follows_own = follows.iter().find(|(field, _)| *field == own);
-    let mut headings = QuickMeasure::TABLE.columns.iter();
-    let same = headings.position(|key| key.heading == column.heading && own > 0);
-    let at = follows_own
-        .and_then(key)
-        .filter(is_filled)
-        .map(Fields::index);
-    let first = || follows.iter().filter_map(key).find(is_filled);
-    let at = at.or(same).or_else(|| first().map(Fields::index));
-    page.place(at.unwrap_or(QuickMeasure::QuickLength.index()), 0)
-}
-
-/// The place of the first input that a computed cell is made from.
-fn source_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
-    let mut queue: Vec<ColumnId> = vec![cell.column];
-    let mut at = 0;
-    while let Some(column) = queue.get(at).copied() {
-        if let Some(place) = place_of(
-            job,
-            graph,
-            columns,
-            Cell {
-                column,
-                row: cell.row,
-            },
-        ) {
-            return Some(place);
-        }
-        queue.extend(
-            graph
-                .made_from(column)
-                .into_iter()
-                .filter(|source| *source < column),
-        );
-        at += 1;
-        if at > 1000 {
-            break;
-        }
-    }
-    None
 }

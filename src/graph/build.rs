@@ -9,7 +9,7 @@ use super::{
     Cell, Column, ColumnId, ColumnInfo, Condition, Graph, Kind, Link, Piece, Solve, Table, TableId,
     Term, Text, TextExpr,
 };
-use crate::diagnostic::{Code, Severity};
+use crate::diagnostic::{Code, Meaning, Severity};
 use crate::sources::{self, Source};
 use crate::units::{ONE, Unit};
 
@@ -26,6 +26,8 @@ pub struct Breach {
     pub message: &'static str,
     /// What to do next.
     pub hint: &'static str,
+    /// What it means to those who tell of it.
+    pub meaning: Meaning,
 }
 
 impl Breach {
@@ -41,7 +43,14 @@ impl Breach {
             at,
             message,
             hint,
+            meaning: Meaning::Plain,
         }
+    }
+
+    /// The same breach with a meaning beyond its code.
+    #[must_use]
+    pub const fn meaning(self, meaning: Meaning) -> Self {
+        Self { meaning, ..self }
     }
 
     /// A breach that blocks the bid.
@@ -153,7 +162,33 @@ impl<'g, T: Table> Rules<'g, T> {
 
     /// A column of words the user wrote; `watched` where an edit needs a new run.
     pub fn words(&mut self, name: &str, watched: bool, values: Vec<Arc<str>>) -> Text<T> {
-        Text::new(self.add(name, ONE, Kind::Words { values, watched }, None))
+        self.said(name, watched, None, values)
+    }
+
+    /// A column of words that the user chose from a list; otherwise as [`Rules::words`].
+    pub fn chosen(
+        &mut self,
+        name: &str,
+        watched: bool,
+        choices: &'static [&'static str],
+        values: Vec<Arc<str>>,
+    ) -> Text<T> {
+        self.said(name, watched, Some(choices), values)
+    }
+
+    fn said(
+        &mut self,
+        name: &str,
+        watched: bool,
+        choices: Option<&'static [&'static str]>,
+        values: Vec<Arc<str>>,
+    ) -> Text<T> {
+        let kind = Kind::Words {
+            values,
+            watched,
+            choices,
+        };
+        Text::new(self.add(name, ONE, kind, None))
     }
 
     /// Says which column names a row.

@@ -292,7 +292,11 @@ impl Check<'_> {
             Condition::Any(parts) => expr::Condition::Any(self.all_checked(parts)?),
             Condition::Not(inner) => expr::Condition::Not(Box::new(self.checked(*inner)?)),
             Condition::Blank(key) => expr::Condition::Blank(self.found(&key)?),
-            Condition::Is(key, words) => expr::Condition::Is(self.found(&key)?, words),
+            Condition::Is(key, words) => {
+                let column = self.found(&key)?;
+                self.graph.may_say(column, &words)?;
+                expr::Condition::Is(column, words)
+            }
         })
     }
 

@@ -36,6 +36,8 @@ pub enum Kind {
         values: Vec<Arc<str>>,
         /// Whether an edit needs a new run: names, units.
         watched: bool,
+        /// The words that it may hold, where they are chosen from a list.
+        choices: Option<&'static [&'static str]>,
     },
     /// Words by rule.
     WordStep(expr::TextExpr),

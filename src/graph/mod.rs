@@ -8,8 +8,9 @@
 //!
 //! Always true:
 //! - a column refers only to columns made before it, so their order is the order of work;
-//! - units are checked when a column is made; a fault there is a mistake in a rule and
-//!   is kept in [`Graph::rule_faults`], which is empty for every released rule;
+//! - units are checked when a column is made, and so are words asked of columns of choices
+//!   and that no two columns of a table have one name; a fault there is a mistake in a rule
+//!   and is kept in [`Graph::rule_faults`], which is empty for every released rule;
 //! - the graph knows nothing of sheets, cells or files.
 //!
 //! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
@@ -18,6 +19,7 @@ mod again;
 mod bound;
 mod build;
 mod check;
+mod choices;
 mod column;
 pub mod evaluate;
 pub mod expr;
@@ -60,7 +62,7 @@ pub mod prelude {
     pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
     pub use super::term::{either, first, highest, lowest, one, only, pi, total, when};
     pub use super::{Condition, Term, TextExpr};
-    pub use crate::diagnostic::Code;
+    pub use crate::diagnostic::{Code, Meaning};
 }
 
 /// A kind of table: what one row of it is.
@@ -153,6 +155,12 @@ impl Graph {
             .map(TableId)
     }
 
+    /// Whether a table is `T`.
+    #[must_use]
+    pub fn is<T: Table>(&self, table: TableId) -> bool {
+        self.table(table).name == T::NAME
+    }
+
     /// The rules of the table `T`, which is added with no rows if it is not there.
     pub fn rules<T: Table>(&mut self) -> Rules<'_, T> {
         let table = self.add_table::<T>(0);
@@ -202,7 +210,7 @@ impl Graph {
         self.names.get(&key).copied()
     }
 
-    /// Mistakes in rules found while they were added: units that do not fit. Empty for
+    /// Mistakes in rules found while they were added, such as units that do not fit. Empty for
     /// every released rule; a test holds that for both systems of units.
     #[must_use]
     pub fn rule_faults(&self) -> &[String] {
@@ -283,6 +291,15 @@ impl Graph {
         self.follows
             .range(column.at(0)..=column.at(usize::MAX))
             .map(|(cell, source)| (cell.row, *source))
+    }
+
+    /// The cell that a gathered cell shows.
+    #[must_use]
+    pub fn gathered(&self, cell: Cell) -> Option<Cell> {
+        match &self.column(cell.column).kind {
+            Kind::Gathered(cells) => cells.get(cell.row).copied().flatten(),
+            _ => None,
+        }
     }
 
     /// Whether the user filled an input cell in, or it follows another.

@@ -4,15 +4,16 @@ use super::cells;
 use super::headings::{is_slip, plain};
 use super::rows::read_table;
 use super::tables::{
-    Basins, Courses, Falls, Layers, Loose, OtherItems, PAGES, Planting, QuickMeasure, Structures,
-    TABLES, Timber,
+    Basins, Courses, Falls, JobKeys, Layers, Loose, OtherItems, PAGES, Planting, QuickMeasure,
+    Structures, TABLES, Timber,
 };
-use super::{Job, Override, TableData, factors, quick, references, scenarios};
+use super::{Fields, Job, Override, TableData, factors, quick, references, scenarios};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
 use crate::parameters::Factor;
 use crate::place::Place;
 use crate::read::{Sheet, Source};
+use crate::tables::Factors;
 use crate::units::System;
 
 /// The tables that say what is to be built: a job needs a row of one of them.
@@ -53,7 +54,7 @@ pub fn from_source(source: &Source) -> Checked {
         }
     }
     required_sheets(source, &file, &mut findings);
-    let overrides = match sheet_of(source, "Factors", &mut findings) {
+    let overrides = match sheet_of(source, Factors::NAME, &mut findings) {
         Some(sheet) => factors::read(sheet, system, &mut findings),
         None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
     };
@@ -100,7 +101,8 @@ fn sheet_of<'s>(
 
 fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
     let known = |name: &str| {
-        TABLES.iter().any(|table| plain(table.name) == plain(name)) || plain(name) == "factors"
+        TABLES.iter().any(|table| plain(table.name) == plain(name))
+            || plain(name) == plain(Factors::NAME)
     };
     for sheet in &source.sheets {
         if known(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
@@ -109,7 +111,7 @@ fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
         let what = format!("\"{}\" is not a table of a job", sheet.name);
         let near = cells::nearest(
             &sheet.name,
-            TABLES.iter().map(|table| table.name).chain(["Factors"]),
+            TABLES.iter().map(|table| table.name).chain([Factors::NAME]),
         );
         // A table left out for a slip in its name would be missing from the bid.
         let slip = near.is_some_and(|near| is_slip(&sheet.name, near) && !has(source, near));
@@ -138,7 +140,7 @@ fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>
         let mut sheets = source.sheets.iter();
         has(source, name) || sheets.any(|sheet| is_slip(&sheet.name, name))
     };
-    if !there("Job") {
+    if !there(JobKeys::NAME) {
         findings.push(
             Diagnostic::error(Code::MissingSheet, file.clone(), "there is no table Job")
                 .hint("add a sheet Job with the columns Key and Value; `groundsheet template` writes a blank one"),
@@ -158,13 +160,12 @@ fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>
 
 /// The system of units decides how blank headings and defaults are read, so it is looked up first.
 fn system_of(source: &Source) -> System {
-    let job = source
-        .sheets
-        .iter()
-        .find(|sheet| plain(&sheet.name) == "job");
+    let mut sheets = source.sheets.iter();
+    let job = sheets.find(|sheet| plain(&sheet.name) == plain(JobKeys::NAME));
+    let units = plain(JobKeys::TABLE.columns[JobKeys::Units.index()].heading);
     let rows = job.iter().flat_map(|sheet| &sheet.rows);
     let mut said = rows.filter_map(|row| match row.cells.as_slice() {
-        [key, value, ..] if plain(&cells::text_of(&key.content)) == "units" => {
+        [key, value, ..] if plain(&cells::text_of(&key.content)) == units => {
             Some(cells::text_of(&value.content))
         }
         _ => None,

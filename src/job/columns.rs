@@ -42,6 +42,20 @@ pub enum Fill {
     Arises,
 }
 
+/// What a column is to its table, beyond what its cells hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// Nothing beyond it.
+    Plain,
+    /// What it says decides which lines there are, or how they are named, grouped or
+    /// measured.
+    Decides,
+    /// Its words tell rows apart that have no name of their own.
+    Calls,
+    /// Rod readings of the elevations in the column at this position.
+    ReadingOf(usize),
+}
+
 /// One column of an input table.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InputColumn {
@@ -53,15 +67,52 @@ pub struct InputColumn {
     pub fill: Fill,
     /// What to write here, for the person filling it in.
     pub guidance: &'static str,
+    /// What it is to its table.
+    pub role: Role,
 }
 
 impl InputColumn {
+    /// A column that is nothing to its table beyond what its cells hold.
+    #[must_use]
+    pub const fn new(
+        heading: &'static str,
+        holds: Holds,
+        fill: Fill,
+        guidance: &'static str,
+    ) -> Self {
+        Self {
+            heading,
+            holds,
+            fill,
+            guidance,
+            role: Role::Plain,
+        }
+    }
+
+    /// The same column with a role in its table.
+    #[must_use]
+    pub const fn with(self, role: Role) -> Self {
+        Self { role, ..self }
+    }
+
     /// Whether an edit of a cell in the workbook needs a new run: it changes which lines
     /// there are, or how they are named, grouped or measured.
     #[must_use]
     pub fn is_structural(&self) -> bool {
         matches!(self.holds, Holds::Name | Holds::UnitName | Holds::PartOf(_))
-            || ["Section", "Units", "Currency", "Supplier", "Zone", "Line"].contains(&self.heading)
+            || self.role == Role::Decides
+    }
+
+    /// Whether its words are what a row is called by.
+    #[must_use]
+    pub fn calls_rows(&self) -> bool {
+        self.holds == Holds::Name || self.role == Role::Calls
+    }
+
+    /// Whether its numbers are rod readings.
+    #[must_use]
+    pub fn is_rod(&self) -> bool {
+        matches!(self.holds, Holds::Number(Measure::RodReading, ..))
     }
 
     /// The heading as the template writes it.
@@ -87,6 +138,15 @@ pub struct InputTable {
     pub guidance: &'static str,
     /// Its columns.
     pub columns: &'static [InputColumn],
+}
+
+impl InputTable {
+    /// The column of rod readings of the elevations in a column.
+    #[must_use]
+    pub fn rod_of(&self, level: usize) -> Option<usize> {
+        let mut columns = self.columns.iter();
+        columns.position(|column| column.role == Role::ReadingOf(level))
+    }
 }
 
 /// The columns of the input table of the same name, as an enum.
@@ -118,7 +178,7 @@ macro_rules! input_tables {
     ($(
         $(#[doc = $doc:literal])+
         $table:ident $name:literal, $row:literal, $upright:literal, $guidance:literal {
-            $($column:ident $heading:literal $holds:expr, $fill:ident, $help:literal;)+
+            $($column:ident $heading:literal $holds:expr, $fill:ident, $help:literal $(, $role:expr)?;)+
         }
     )+) => {
         $(
@@ -138,9 +198,9 @@ macro_rules! input_tables {
                     name: $name,
                     upright: $upright,
                     guidance: $guidance,
-                    columns: &[$(InputColumn {
-                        heading: $heading, holds: $holds, fill: Fill::$fill, guidance: $help,
-                    },)+],
+                    columns: &[
+                        $(InputColumn::new($heading, $holds, Fill::$fill, $help)$(.with($role))?,)+
+                    ],
                 };
 
                 fn index(self) -> usize {

@@ -168,12 +168,8 @@ fn unknown(name: &str, place: crate::place::Place) -> Diagnostic {
 /// A factor read like a cell of an input column.
 fn column_of(factor: Factor) -> InputColumn {
     let (low, high) = factor.range();
-    InputColumn {
-        heading: factor.name(),
-        holds: Holds::Number(factor.measure(), low, high),
-        fill: Fill::Free,
-        guidance: "",
-    }
+    let holds = Holds::Number(factor.measure(), low, high);
+    InputColumn::new(factor.name(), holds, Fill::Free, "")
 }
 
 fn reading_unit(factor: Factor, system: System) -> Unit {

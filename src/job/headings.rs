@@ -1,7 +1,7 @@
 //! Which column of a sheet is which column of a table, and in what unit.
 
 use super::cells::nearest;
-use super::columns::{Holds, InputColumn, InputTable};
+use super::columns::{Holds, InputTable};
 use super::natural_unit;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::Place;
@@ -156,13 +156,7 @@ fn unknown(
     if bare.is_empty() {
         return None;
     }
-    let near = nearest(
-        bare,
-        table
-            .columns
-            .iter()
-            .map(|column: &InputColumn| column.heading),
-    )?;
+    let near = nearest(bare, table.columns.iter().map(|column| column.heading))?;
     let column = table.columns.iter().find(|column| column.heading == near)?;
     let (kind, part) = if table.upright {
         ("key", "row")

@@ -20,7 +20,7 @@ pub mod tables;
 use std::sync::Arc;
 
 pub use build::{Checked, from_source};
-pub use columns::{Fields, Holds, InputColumn, InputTable, Measure};
+pub use columns::{Fields, Holds, InputColumn, InputTable, Measure, Role};
 
 pub(crate) use cells::nearest;
 pub(crate) use headings::{AS_MEASURED, ROW_FROM};
@@ -232,13 +232,10 @@ impl TableData {
 
     /// The column of rod readings of a column of elevations, or the other way round.
     fn rod_twin(&self, column: usize) -> Option<usize> {
-        let heading = self.table.columns.get(column)?.heading;
-        let twin = match heading.strip_suffix(" rod") {
-            Some(level) => level.to_owned(),
-            None => format!("{heading} rod"),
-        };
-        let mut columns = self.table.columns.iter();
-        columns.position(|column| column.heading == twin)
+        match self.table.columns.get(column)?.role {
+            Role::ReadingOf(level) => Some(level),
+            _ => self.table.rod_of(column),
+        }
     }
 
     /// Whether two tables hold the same, wherever it was read.

@@ -11,6 +11,9 @@ use std::sync::Arc;
 mod keys;
 mod ways;
 
+pub use keys::key_of;
+use keys::{OF_BASIN, OF_REACH};
+
 use super::columns::Fields;
 use super::tables::{Basins, Courses, Falls, Layers, Loose, QuickMeasure, Shelves, TABLES};
 use super::{Entries, TableData};
@@ -209,17 +212,7 @@ impl Maker<'_> {
                 (Basins::BuildUp, figure(Figure::BuildUp)),
                 (Basins::BasinGrade, words(QuickWords::Grade)),
             ];
-            let as_filled = [
-                (Basins::Depth, Q::QuickDepth),
-                (Basins::RimRod, Q::QuickRimRod),
-                (Basins::LowestRimRod, Q::QuickLowRimRod),
-                (Basins::FloorRod, Q::QuickFloorRod),
-                (Basins::WaterLevelRod, Q::QuickWaterRod),
-                (Basins::SedimentArea, Q::QuickSedimentArea),
-                (Basins::StandingWater, Q::QuickStanding),
-                (Basins::Inflow, Q::QuickInflow),
-            ];
-            cells.extend(self.filled(&as_filled));
+            cells.extend(self.filled(&OF_BASIN));
             let probes = [Q::QuickProbe1, Q::QuickProbe2, Q::QuickProbe3];
             if probes.into_iter().any(|probe| self.has(probe)) {
                 cells.push((Basins::SedimentDepth, figure(Figure::SedimentDepth)));
@@ -304,12 +297,7 @@ impl Maker<'_> {
             if self.says(Basins::Basin, pool) {
                 cells.push((Falls::FallBasin, Word(pool)));
             }
-            let as_filled = [
-                (Falls::FootRod, Q::QuickFootRod),
-                (Falls::FallFlow, Q::QuickFlow),
-                (Falls::ReachLength, Q::QuickStream),
-            ];
-            cells.extend(self.filled(&as_filled));
+            cells.extend(self.filled(&OF_REACH));
             if rises {
                 cells.push((Falls::PlannedRise, figure(Figure::Rise)));
             }

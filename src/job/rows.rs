@@ -238,15 +238,9 @@ impl Reader<'_> {
         place: &Place,
         written: &mut [Option<String>],
     ) {
-        let heading = self.table.columns[position].heading;
-        let is_rod = heading.ends_with("rod") || heading == "Backsight";
-        let twin = format!("{heading} rod");
-        let twin = self
-            .table
-            .columns
-            .iter()
-            .position(|column| column.heading == twin);
-        let (target, number) = match (rod, is_rod, twin) {
+        let column = &self.table.columns[position];
+        let twin = self.table.rod_of(position);
+        let (target, number) = match (rod, column.is_rod(), twin) {
             (false, ..) | (true, true, _) => (position, number),
             (true, false, Some(twin)) => (
                 twin,
@@ -254,7 +248,10 @@ impl Reader<'_> {
                     .map_or(number, |ratio| ratio.apply(number)),
             ),
             (true, false, None) => {
-                let what = format!("{heading} is a rod reading, which cannot stand here");
+                let what = format!(
+                    "{} is a rod reading, which cannot stand here",
+                    column.heading
+                );
                 self.findings.push(
                     Diagnostic::error(Code::NotANumber, place.clone(), what)
                         .hint("write a measure without the word rod"),

@@ -7,6 +7,8 @@ use crate::units::{self, System, Unit};
 pub enum Measure {
     /// A length, a depth or an elevation.
     Length,
+    /// A rod reading: how far below the line of sight something lies.
+    RodReading,
     /// A small length.
     Thickness,
     /// An area.
@@ -48,7 +50,7 @@ impl Measure {
     #[must_use]
     pub fn unit(self, system: System) -> Unit {
         match self {
-            Measure::Length => system.length(),
+            Measure::Length | Measure::RodReading => system.length(),
             Measure::Thickness => system.thickness(),
             Measure::Area => system.area(),
             Measure::Volume => system.volume(),

@@ -33,7 +33,8 @@ pub(super) fn quantity(
             set_line.id,
             "no line of the take-off has this name",
             "copy the name from the sheet Take-off, such as Dig: Main pool",
-        ),
+        )
+        .meaning(Meaning::NoLine),
     );
     let mut rules = graph.rules::<Lines>();
     let set_row: Link<Lines, SetQuantities> = rules.link("set row", name);

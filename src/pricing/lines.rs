@@ -312,7 +312,8 @@ fn price_limit(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, table: Text<Line
             parts.inputs.words(Works::Work).id,
             "nothing prices this earthwork, so it is excluded",
             "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
-        ),
+        )
+        .meaning(Meaning::NoWork),
     );
 }
 

@@ -27,11 +27,14 @@ fn load_table<T: Fields>(graph: &mut Graph, job: &Job) -> Vec<ColumnId> {
                 let measured = rules.measured(column.heading, data.unit(position), numbers);
                 measured.id
             }
-            holds => {
+            _ => {
                 let watched = column.is_structural();
-                let words = rules.words(column.heading, watched, data.words(position).to_vec());
-                // A shelf has no name of its own: what it is called tells it apart.
-                if holds == Holds::Name || column.heading.eq_ignore_ascii_case(T::ROW) {
+                let (name, values) = (column.heading, data.words(position).to_vec());
+                let words = match column.holds {
+                    Holds::Choice(choices) => rules.chosen(name, watched, choices, values),
+                    _ => rules.words(name, watched, values),
+                };
+                if column.calls_rows() {
                     rules.labelled_by(words);
                 }
                 words.id

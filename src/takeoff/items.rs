@@ -183,7 +183,8 @@ fn price(
             price.id,
             "the price is a plug",
             "write the price when it is in; until then the bid is a draft",
-        ),
+        )
+        .meaning(Meaning::StandsIn),
     );
     let none = price.blank().and(plug.blank());
     rules.limit(
@@ -194,7 +195,8 @@ fn price(
             price.id,
             "nothing prices this item, so it is excluded",
             "name a material or a work, or write a price or a plug price",
-        ),
+        )
+        .meaning(Meaning::NoPrice),
     );
     in_use
 }

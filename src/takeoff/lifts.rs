@@ -67,9 +67,6 @@ pub struct LiftColumns {
     pub smallest: Text<Lifts>,
 }
 
-/// How the hint of a lift ends that another machine would do, which is then named.
-pub const SMALLEST: &str = "the smallest machine that would do";
-
 /// Adds the check of every lift.
 pub fn lifts(graph: &mut Graph, basis: &Basis<'_>, lifted: &[Lifted]) -> LiftColumns {
     let (inputs, system) = (basis.inputs, basis.system);
@@ -194,7 +191,9 @@ fn over_chart(
 ) {
     let charted = || own().and(lifts.capacity.here().above(0.0));
     let over = || lifts.load.here().above(lifts.capacity);
-    let open = |message, hint| Breach::open(Code::OverChart, mark.at, message, hint);
+    let open = |message, hint| {
+        Breach::open(Code::OverChart, mark.at, message, hint).meaning(Meaning::OtherMachine)
+    };
     rules.limit(
         &format!("over the chart: {}", mark.named),
         charted().and(over()),
@@ -228,8 +227,8 @@ fn not_on_chart(
     };
     let has_chart = || machine.of(charts.greatest).above(0.0);
     let no_radius = || lifts.radius.here().above(0.0).negate();
-    let mut limit = |name: &str, broken: Condition, message, hint| {
-        let breach = Breach::open(Code::NotOnChart, mark.at, message, hint);
+    let open = |message, hint| Breach::open(Code::NotOnChart, mark.at, message, hint);
+    let mut limit = |name: &str, broken: Condition, breach: Breach| {
         rules.limit(&format!("{name}: {}", mark.named), broken, breach);
     };
     limit(
@@ -237,20 +236,26 @@ fn not_on_chart(
         own()
             .and(machine.found_none())
             .and(lifts.load.here().above(lifts.by_hand)),
-        "the heaviest piece is too heavy to be set by hand, and no machine is named",
-        "name the machine under Lifted by, and write its radius",
+        open(
+            "the heaviest piece is too heavy to be set by hand, and no machine is named",
+            "name the machine under Lifted by, and write its radius",
+        ),
     );
     limit(
         "machine without a chart",
         lifted().and(has_chart().negate()),
-        "the machine that lifts it has no lift chart, so the lift is not checked",
-        "add the machine's own chart to Lift chart, a row a radius",
+        open(
+            "the machine that lifts it has no lift chart, so the lift is not checked",
+            "add the machine's own chart to Lift chart, a row a radius",
+        ),
     );
     limit(
         "lift without a radius",
         lifted().and(has_chart()).and(no_radius()),
-        "how far the machine reaches is not written, so the lift is not checked",
-        "write Radius: from the middle of the machine's turning ring to the stone furthest off",
+        open(
+            "how far the machine reaches is not written, so the lift is not checked",
+            "write Radius: from the middle of the machine's turning ring to the stone furthest off",
+        ),
     );
     limit(
         "radius beyond the chart",
@@ -258,7 +263,10 @@ fn not_on_chart(
             .and(has_chart())
             .and(no_radius().negate())
             .and(lifts.capacity.here().same_as(0.0)),
+        open(
         "the radius is beyond the last one of the machine's chart",
         "bring the machine nearer, or name one that reaches further; see the lift checks for the smallest machine that would do",
+        )
+        .meaning(Meaning::OtherMachine),
     );
 }

@@ -4,7 +4,7 @@ use std::marker::PhantomData;
 use std::panic::Location;
 
 use super::Rule;
-use crate::diagnostic::{Code, Severity};
+use crate::diagnostic::{Code, Meaning, Severity};
 use crate::graph::key::Key;
 use crate::graph::{Breach, ColumnId, Condition, Graph, Table};
 
@@ -98,6 +98,7 @@ impl<T: Table> Rule for Limit<T> {
             at,
             message: self.message,
             hint: self.hint,
+            meaning: Meaning::Plain,
         };
         let broken = (self.broken)();
         graph.rules::<T>().limit(self.name, broken, breach).id

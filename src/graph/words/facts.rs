@@ -4,7 +4,7 @@
 
 use super::Speaker;
 use crate::graph::expr::{Comparison, Condition, Expr};
-use crate::graph::{Cell, ColumnId, Graph, Kind, Results};
+use crate::graph::{Cell, ColumnId, Graph, Kind, Results, TableId};
 use crate::money;
 use crate::units::{DATE, MONEY, MONEY_H, ONE, Unit};
 
@@ -59,15 +59,14 @@ pub fn looked_up_in_vain(
     })
 }
 
-/// The first row of another table that a broken limit looks at: that table's name, and the
-/// row.
+/// The first row of another table that a broken limit looks at, with that table.
 #[must_use]
-pub fn looked_up<'g>(
-    graph: &'g Graph,
+pub fn looked_up(
+    graph: &Graph,
     results: &Results,
     condition: &Condition,
     row: usize,
-) -> Option<(&'g str, usize)> {
+) -> Option<(TableId, usize)> {
     let mut columns = Vec::new();
     condition.each_column(&mut |column| columns.push(*column));
     columns.into_iter().find_map(|column| {
@@ -75,7 +74,7 @@ pub fn looked_up<'g>(
             return None;
         };
         let there = results.linked_row(column, row)?;
-        Some((graph.table(parent).name, there))
+        Some((parent, there))
     })
 }
 

@@ -1,29 +1,80 @@
 //! Keys of the quick page: which of them a figure is made from, and which count for nothing
 //! without another.
 
-use super::{Figure, Maker};
+use super::{Figure, Follows, Maker, QuickWords};
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::job::columns::Fields;
-use crate::job::tables::QuickMeasure as Q;
+use crate::job::columns::{Fields, InputTable};
+use crate::job::tables::{Basins, Courses, Falls, QuickMeasure as Q};
+
+impl Follows {
+    /// The keys that a person would change, the first that is filled in before the others.
+    #[must_use]
+    pub fn keys(self) -> Vec<Q> {
+        match self {
+            Follows::Figure(figure) => figure.keys(),
+            Follows::Words(QuickWords::Shape) => vec![Q::QuickShape],
+            Follows::Words(QuickWords::Soil) => vec![Q::QuickSoil],
+            Follows::Words(QuickWords::Grade) => vec![Q::QuickGrade],
+        }
+    }
+}
 
 impl Figure {
-    /// The key that a person would change; none where a factor stands behind it.
-    #[must_use]
-    pub fn key(self) -> Option<Q> {
-        Some(match self {
-            Figure::Key(key) => key,
-            Figure::Width => Q::QuickWidth,
-            Figure::SideSlope => Q::QuickSlope,
-            Figure::ShelfWidth => Q::QuickShelfWidth,
-            Figure::SedimentDepth => Q::QuickProbe1,
-            Figure::GravelSide => Q::QuickGravelArea,
-            Figure::GravelDepth => Q::QuickGravelDepth,
-            Figure::Rise | Figure::StoneHeight => Q::QuickRise,
-            Figure::Face => Q::QuickFace,
-            Figure::StreamWidth => Q::QuickStreamWidth,
-            Figure::BuildUp | Figure::Setback | Figure::StreamDepth => return None,
-        })
+    /// The keys that it is made from; none where a factor stands behind it.
+    fn keys(self) -> Vec<Q> {
+        match self {
+            Figure::Key(key) => vec![key],
+            Figure::Width => vec![Q::QuickWidth],
+            Figure::SideSlope => vec![Q::QuickSlope],
+            Figure::ShelfWidth => vec![Q::QuickShelfWidth],
+            Figure::SedimentDepth => vec![Q::QuickProbe1, Q::QuickProbe2, Q::QuickProbe3],
+            Figure::GravelSide => vec![Q::QuickGravelArea],
+            Figure::GravelDepth => vec![Q::QuickGravelDepth],
+            Figure::Rise | Figure::StoneHeight => {
+                vec![Q::QuickRise, Q::QuickFootRod, Q::QuickTopRod]
+            }
+            Figure::Face => vec![Q::QuickFace],
+            Figure::StreamWidth => vec![Q::QuickStreamWidth],
+            Figure::BuildUp | Figure::Setback | Figure::StreamDepth => Vec::new(),
+        }
     }
+}
+
+/// Cells of the pool that follow their key where it is filled in.
+pub(super) const OF_BASIN: [(Basins, Q); 8] = [
+    (Basins::Depth, Q::QuickDepth),
+    (Basins::RimRod, Q::QuickRimRod),
+    (Basins::LowestRimRod, Q::QuickLowRimRod),
+    (Basins::FloorRod, Q::QuickFloorRod),
+    (Basins::WaterLevelRod, Q::QuickWaterRod),
+    (Basins::SedimentArea, Q::QuickSedimentArea),
+    (Basins::StandingWater, Q::QuickStanding),
+    (Basins::Inflow, Q::QuickInflow),
+];
+
+/// Cells of the fall that follow their key where it is filled in.
+pub(super) const OF_REACH: [(Falls, Q); 3] = [
+    (Falls::FootRod, Q::QuickFootRod),
+    (Falls::FallFlow, Q::QuickFlow),
+    (Falls::ReachLength, Q::QuickStream),
+];
+
+/// The key that would fill in a cell of a row made from the page, where it is blank there.
+#[must_use]
+pub fn key_of(table: &InputTable, field: usize) -> Option<Q> {
+    fn found<F: Fields>(table: &InputTable, field: usize, keys: &[(F, Q)]) -> Option<Q> {
+        let mut keys = keys.iter().filter(|_| table.name == F::NAME);
+        let (_, key) = keys.find(|(own, _)| own.index() == field)?;
+        Some(*key)
+    }
+    let of_course = [
+        (Courses::Largest, Q::QuickStone),
+        (Courses::SpillWidth, Q::QuickSpill),
+    ];
+    found(table, field, &OF_BASIN)
+        .or_else(|| found(table, field, &OF_REACH))
+        .or_else(|| found(table, field, &of_course))
+        .or_else(|| found(table, field, &[(Basins::BasinSoil, Q::QuickSoil)]))
 }
 
 /// Keys that say something of a pool, which has a length.

@@ -2,12 +2,15 @@
 
 use super::choices::{BASES, CHART_GIVES, HAZARDS, HELD};
 use crate::graph::Table;
-use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
+use crate::job::columns::{
+    Fields, Fill, Holds, InputColumn, InputTable, Measure, Role, input_tables,
+};
 use Holds::{Choice, Date, Name, Number, PartOf, RowOf, UnitName, Words};
 use Measure::{
     AreaWeight, Count, Cycle, Density, Flow, Length, Money, MoneyAnHour, PerHour, Percent, Volume,
     Weight,
 };
+use Role::{Calls, Decides};
 
 input_tables! {
     /// One thing that is bought.
@@ -23,7 +26,7 @@ input_tables! {
         AreaDensity "Area weight" Number(AreaWeight, 0.001, 20.0), Free, "Weight of an area of sheet, for the heaviest panel.";
         BulkDensity "Weight" Number(Density, 0.1, 700.0), Free, "Weight of a volume as delivered, where a volume is bought by weight.";
         MaterialWaste "Waste" Number(Percent, 0.0, 100.0), Free, "Bought beyond the measure; blank for the factor.";
-        Supplier "Supplier" Words, Free, "Who it comes from.";
+        Supplier "Supplier" Words, Free, "Who it comes from.", Decides;
         Quote "Quote" Words, Free, "Number of the quote.";
         ValidUntil "Valid until" Date, Free, "Last day of the quote.";
         MaterialNote "Note" Words, Free, "Anything to be remembered.";
@@ -55,7 +58,7 @@ input_tables! {
 
     /// What one machine may lift at one radius.
     LiftChart "Lift chart", "machine", false, "One radius of one machine's own chart a row. The next larger radius applies." {
-        ChartMachine "Machine" PartOf("Equipment"), Needed, "Whose chart it is.";
+        ChartMachine "Machine" PartOf("Equipment"), Needed, "Whose chart it is.", Calls;
         ChartRadius "Radius" Number(Length, 1.0, 300.0), Needed, "From the middle of its turning ring to the hook.";
         Capacity "Capacity" Number(Weight, 0.01, 1000.0), Needed, "What it may lift there, over the weaker side.";
         ChartOf "Chart gives" Choice(CHART_GIVES), Free, "Rated capacity where blank: it is never derated again. A tipping load is.";

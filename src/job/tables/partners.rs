@@ -2,9 +2,12 @@
 
 use super::choices::{BORNE_BY, HELD, PARTNER_KINDS, RATE_RULES, YES_NO};
 use crate::graph::Table;
-use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
+use crate::job::columns::{
+    Fields, Fill, Holds, InputColumn, InputTable, Measure, Role, input_tables,
+};
 use Holds::{Choice, Name, Number, PartOf, RowOf, Words};
 use Measure::{Count, Money, MoneyAnHour, Percent};
+use Role::{Calls, Decides};
 
 const HOURS: Holds = Number(Count, 0.0, 1000.0);
 const EACH: Holds = Number(Money, 0.0, 1_000_000.0);
@@ -65,10 +68,10 @@ input_tables! {
 
     /// What one partner does or brings in one scenario.
     SharedWork "Shared work", "scenario", false, "What one partner does or brings in one scenario a row: a work, a zone, one line of the take-off, or a material." {
-        SharedIn "Scenario" PartOf("Scenarios"), Needed, "In which scenario.";
+        SharedIn "Scenario" PartOf("Scenarios"), Needed, "In which scenario.", Calls;
         SharedOf "Work" PartOf("Production rates"), Free, "Every line of this work.";
-        SharedZone "Zone" Words, Free, "Every line that a crew works in this basin, fall or zone; with a work, only its lines there.";
-        SharedLine "Line" Words, Free, "One line, by its name on the take-off.";
+        SharedZone "Zone" Words, Free, "Every line that a crew works in this basin, fall or zone; with a work, only its lines there.", Decides;
+        SharedLine "Line" Words, Free, "One line, by its name on the take-off.", Decides;
         SharedMaterial "Material" PartOf("Materials"), Free, "A material that they bring; leave Work, Zone and Line blank.";
         SharedBy "Partner" PartOf("Partners"), Free, "Who does or brings it; blank where the crew does it after all.";
         GivenShare "Share" Number(Percent, 0.0, 100.0), Free, "How much of it; all where blank.";

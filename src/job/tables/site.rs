@@ -2,14 +2,18 @@
 
 use super::choices::{BID_KINDS, GRADES, GROUNDS, SHAPES, SOILS, SYSTEMS, TREATMENTS, YES_NO};
 use crate::graph::Table;
-use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
+use crate::job::columns::{
+    Fields, Fill, Holds, InputColumn, InputTable, Measure, Role, input_tables,
+};
 use Holds::{Choice, Date, Name, Number, PartOf, RowOf, Words};
 use Measure::{
-    Area, Count, Cycle, Flow, Length, Money, Percent, Slope, Swell, Thickness, Volume, Water,
+    Area, Count, Cycle, Flow, Length, Money, Percent, RodReading, Slope, Swell, Thickness, Volume,
+    Water,
 };
+use Role::{Calls, Decides, ReadingOf};
 
 const ELEVATION: Holds = Number(Length, -1500.0, 30_000.0);
-const ROD: Holds = Number(Length, -30.0, 60.0);
+const ROD: Holds = Number(RodReading, -30.0, 60.0);
 
 input_tables! {
     /// One job: a key and a value a row.
@@ -20,8 +24,8 @@ input_tables! {
         PreparedBy "Prepared by" Words, Free, "Who answers for the bid.";
         BidDate "Bid date" Date, Free, "Day of the bid: quotes are checked against it.";
         ValidDays "Valid for (days)" Number(Count, 1.0, 365.0), Free, "How long the bid stands.";
-        Units "Units" Choice(SYSTEMS), Needed, "Which units the take-off is shown in. Any heading may use another unit.";
-        Currency "Currency" Words, Free, "Sign of the money; $ where blank.";
+        Units "Units" Choice(SYSTEMS), Needed, "Which units the take-off is shown in. Any heading may use another unit.", Decides;
+        Currency "Currency" Words, Free, "Sign of the money; $ where blank.", Decides;
         BidKind "Bid kind" Choice(BID_KINDS), Free, "Lump sum, or the sum of rounded unit prices.";
         Soil "Soil" Choice(SOILS), Needed, "The usual ground. A basin can say another.";
         Scenario "Scenario" RowOf("Scenarios"), Free, "Who does the work in this bid; the crew alone where blank.";
@@ -96,13 +100,13 @@ input_tables! {
         RampSlope "Ramp slope" Number(Slope, 0.0, 50.0), Free, "Slope of one end, where it is flatter than the sides. Shelves run over it too.";
         BuildUp "Build-up" Number(Thickness, 0.0, 120.0), Free, "Everything between the dug and the finished surface (liner, fabric, sand, stone), measured plumb.";
         Rim "Rim" ELEVATION, Arises, "Elevation of the rim that depths start from.";
-        RimRod "Rim rod" ROD, Arises, "The same as a rod reading.";
+        RimRod "Rim rod" ROD, Arises, "The same as a rod reading.", ReadingOf(Basins::Rim as usize);
         FloorLevel "Floor" ELEVATION, Free, "Elevation of the finished floor.";
-        FloorRod "Floor rod" ROD, Free, "The same as a rod reading.";
+        FloorRod "Floor rod" ROD, Free, "The same as a rod reading.", ReadingOf(Basins::FloorLevel as usize);
         LowestRim "Lowest rim" ELEVATION, Free, "Elevation of the lowest place of the rim, where water would run over.";
-        LowestRimRod "Lowest rim rod" ROD, Free, "The same as a rod reading.";
+        LowestRimRod "Lowest rim rod" ROD, Free, "The same as a rod reading.", ReadingOf(Basins::LowestRim as usize);
         WaterLevel "Water level" ELEVATION, Free, "Elevation of the water; or give the freeboard.";
-        WaterLevelRod "Water level rod" ROD, Free, "The same as a rod reading.";
+        WaterLevelRod "Water level rod" ROD, Free, "The same as a rod reading.", ReadingOf(Basins::WaterLevel as usize);
         Freeboard "Freeboard" Number(Thickness, 0.0, 240.0), Free, "From the water up to the lowest rim.";
         BasinSoil "Soil" Choice(SOILS), Free, "Ground here, where it differs from the job's.";
         LoosePerBank "Loose per bank" Number(Swell, 1.0, 2.5), Free, "Swell here, where it differs from the soil's factor.";
@@ -129,7 +133,7 @@ input_tables! {
     /// One step of a basin's profile.
     Shelves "Shelves", "shelf", false, "One shelf a row, all the way round its basin; from the rim down." {
         ShelfBasin "Basin" PartOf("Basins"), Needed, "Which basin it belongs to.";
-        Shelf "Shelf" Words, Free, "What it is called.";
+        Shelf "Shelf" Words, Free, "What it is called.", Calls;
         ShelfDepth "Depth" Number(Length, 0.0, 60.0), Needed, "From the rim to the shelf.";
         ShelfWidth "Width" Number(Length, 0.0, 200.0), Needed, "How far it reaches in.";
         SlopeAbove "Slope above" Number(Slope, 0.0, 50.0), Free, "Slope from the step above down to the shelf; blank for the basin's.";

@@ -5,12 +5,17 @@ use super::choices::{
     STRIPS_RUN, STRUCTURE_KINDS, TONS_BY, YES_NO,
 };
 use crate::graph::Table;
-use crate::job::columns::{Fields, Fill, Holds, InputColumn, InputTable, Measure, input_tables};
+use crate::job::columns::{
+    Fields, Fill, Holds, InputColumn, InputTable, Measure, Role, input_tables,
+};
 use Holds::{Choice, Name, Number, PartOf, RowOf, UnitName, Words};
-use Measure::{Area, Count, Flow, Length, Money, Percent, Slope, Thickness, Volume, Weight};
+use Measure::{
+    Area, Count, Flow, Length, Money, Percent, RodReading, Slope, Thickness, Volume, Weight,
+};
+use Role::{Decides, ReadingOf};
 
 const ELEVATION: Holds = Number(Length, -1500.0, 30_000.0);
-const ROD: Holds = Number(Length, -30.0, 60.0);
+const ROD: Holds = Number(RodReading, -30.0, 60.0);
 
 input_tables! {
     /// One vault, bank of crates, weir box or wall.
@@ -82,7 +87,7 @@ input_tables! {
         FallKind "Kind" Choice(FALL_KINDS), Needed, "What it is.";
         FallBasin "Basin" PartOf("Basins"), Free, "The basin that it spills into, or whose edge it makes.";
         Foot "Foot" ELEVATION, Arises, "Elevation of the ground or floor that the first course is set into.";
-        FootRod "Foot rod" ROD, Arises, "The same as a rod reading.";
+        FootRod "Foot rod" ROD, Arises, "The same as a rod reading.", ReadingOf(Falls::Foot as usize);
         PlannedRise "Planned rise" Number(Length, 0.0, 500.0), Free, "From the foot to the top of the last course, to check the courses against.";
         FallFlow "Flow" Number(Flow, 0.0, 200_000.0), Free, "Water that runs over it.";
         ReachLength "Reach length" Number(Length, 0.0, 50_000.0), Free, "Of a lined channel without courses; a layer lines it, its dig and stone go under Other items.";
@@ -120,7 +125,7 @@ input_tables! {
         Setback "Setback" Number(Length, 0.0, 200.0), Free, "From the face of the course below back to this face.";
         Rise "Rise" Number(Thickness, 0.0, 240.0), Free, "From this bed up to the next; blank for the height less the factor.";
         AsSet "As set top" ELEVATION, Free, "Top of the course as set: moves all above it and nothing below.";
-        AsSetRod "As set top rod" ROD, Free, "The same as a rod reading.";
+        AsSetRod "As set top rod" ROD, Free, "The same as a rod reading.", ReadingOf(Courses::AsSet as usize);
         SpillWidth "Spill width" Number(Length, 0.0, 500.0), Free, "Width of the water that runs over it.";
         Reject "Reject" Number(Percent, 0.0, 100.0), Free, "Stone that does not fit anywhere; blank for the factor.";
         CourseGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
@@ -181,9 +186,9 @@ input_tables! {
     /// Anything that has no table of its own: the plain dimension sheet.
     OtherItems "Other items", "item", false, "One measured item a row: times × length × width × depth − deduct, in the unit asked for." {
         Item "Item" Name, Needed, "A short name of the item, unique; the client's number with a letter in front, such as A-12.";
-        Section "Section" Words, Needed, "Heading of the bid that it belongs under.";
+        Section "Section" Words, Needed, "Heading of the bid that it belongs under.", Decides;
         Description "Description" Words, Needed, "What it is, as it should read on the bid.";
-        ItemZone "Zone" Words, Free, "Part of the site that it is in, where work is shared out by zone.";
+        ItemZone "Zone" Words, Free, "Part of the site that it is in, where work is shared out by zone.", Decides;
         Times "Times" Number(Count, 0.0, 1_000_000.0), Free, "How many times; 1 where blank beside a measure or for ls. Alone, it is the quantity.";
         ItemLength "Length" Number(Length, 0.0, 100_000.0), Free, "First measure; fill from the left: a wall has its height under Width.";
         ItemWidth "Width" Number(Length, 0.0, 100_000.0), Free, "Second measure, for areas and volumes.";

@@ -3,9 +3,9 @@
 //! Always true: every line that an open point of price or rate leaves without cost is
 //! found, through the material, the work, the crew or the machine that the point is about.
 
-use crate::diagnostic::{Code, Severity};
+use crate::diagnostic::{Code, Meaning, Severity};
 use crate::estimate::Estimate;
-use crate::graph::{Cell, Column, ColumnId, Graph, Kind, Table};
+use crate::graph::{Column, ColumnId};
 use crate::job::tables::{Crews, Equipment, Materials, OtherItems, ProductionRates as Works};
 use crate::money;
 use crate::tables::Lines;
@@ -32,7 +32,7 @@ pub(super) fn lacking(estimate: &Estimate) -> Vec<Lack> {
         if breach.severity != Severity::Open || !prices.contains(&breach.code) {
             continue;
         }
-        let stands_in = estimate.graph.column(limit).name.contains("plug");
+        let stands_in = breach.meaning == Meaning::StandsIn;
         let broken = estimate.results.numbers(limit).iter().enumerate();
         for (row, _) in broken.filter(|(_, value)| **value >= 0.5) {
             let point = Point {
@@ -81,15 +81,23 @@ impl Point<'_> {
         let work = self.found(lines.work.id, line);
         let of_work = |link: ColumnId| work.and_then(|work| self.found(link, work));
         let own = Some(self.row);
-        match graph.table(graph.column(self.limit).table).name {
-            Lines::NAME => line == self.row,
-            Materials::NAME => some && self.found(lines.material.id, line) == own,
-            Works::NAME => some && work == own,
-            Crews::NAME => some && of_work(production.crew_of.id) == own,
-            Equipment::NAME => some && of_work(production.machine_of.id) == own,
-            OtherItems::NAME => some && self.is_taken_off_here(line),
-            _ if some => self.reads_row_of(line),
-            _ => self.is_taken_off_here(line) && self.decides_quantity_of(line),
+        let table = graph.column(self.limit).table;
+        if graph.is::<Lines>(table) {
+            line == self.row
+        } else if graph.is::<Materials>(table) {
+            some && self.found(lines.material.id, line) == own
+        } else if graph.is::<Works>(table) {
+            some && work == own
+        } else if graph.is::<Crews>(table) {
+            some && of_work(production.crew_of.id) == own
+        } else if graph.is::<Equipment>(table) {
+            some && of_work(production.machine_of.id) == own
+        } else if graph.is::<OtherItems>(table) {
+            some && self.is_taken_off_here(line)
+        } else if some {
+            self.reads_row_of(line)
+        } else {
+            self.is_taken_off_here(line) && self.decides_quantity_of(line)
         }
     }
 
@@ -105,7 +113,8 @@ impl Point<'_> {
     /// Whether the quantity of a line stands in the row that the point is about.
     fn is_taken_off_here(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
-        let quantity = gathered(graph, self.estimate.columns.lines.taken_off.id, line);
+        let taken_off = self.estimate.columns.lines.taken_off.id;
+        let quantity = graph.gathered(taken_off.at(line));
         quantity.is_some_and(|cell| {
             cell.row == self.row
                 && graph.column(cell.column).table == graph.column(self.limit).table
@@ -117,7 +126,7 @@ impl Point<'_> {
         let lines = &self.estimate.columns.lines;
         let reads = self.estimate.graph.made_from(self.limit);
         [lines.material.id, lines.work.id].into_iter().any(|link| {
-            let cell = gathered(&self.estimate.graph, link, line);
+            let cell = self.estimate.graph.gathered(link.at(line));
             cell.is_some_and(|cell| cell.row == self.row && reads.contains(&cell.column))
         })
     }
@@ -126,18 +135,11 @@ impl Point<'_> {
     fn decides_quantity_of(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
         let reads = graph.made_from(self.limit);
-        let quantity = gathered(graph, self.estimate.columns.lines.taken_off.id, line);
+        let taken_off = self.estimate.columns.lines.taken_off.id;
+        let quantity = graph.gathered(taken_off.at(line));
         quantity.is_some_and(|cell| {
             let sources = graph.made_from(cell.column);
             sources.iter().any(|source| reads.contains(source))
         })
-    }
-}
-
-/// Where a line has a number from.
-fn gathered(graph: &Graph, column: ColumnId, line: usize) -> Option<Cell> {
-    match &graph.column(column).kind {
-        Kind::Gathered(cells) => cells.get(line).copied().flatten(),
-        _ => None,
     }
 }
