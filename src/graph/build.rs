@@ -191,9 +191,18 @@ impl<'g, T: Table> Rules<'g, T> {
         Text::new(self.add(name, ONE, kind, None))
     }
 
-    /// Says which column names a row.
+    /// Says which column names a row. Rows that have been looked up before by their names
+    /// are a rule fault: the look-up would find none of them.
     pub fn labelled_by(&mut self, label: Text<T>) {
-        self.graph.tables[self.table.0].label = Some(label.id);
+        let table = self.table;
+        let looked_up =
+            self.graph.columns.iter().any(
+                |column| matches!(column.kind, Kind::Lookup { parent, .. } if parent == table),
+            );
+        if looked_up {
+            self.fault("names", "a look-up was made before the names of the rows");
+        }
+        self.graph.tables[table.0].label = Some(label.id);
     }
 
     /// A step: one quantity or price, by one rule.

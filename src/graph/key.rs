@@ -5,6 +5,7 @@
 //! be read (numbers, words, a look-up) and which table its rows belong to are known to the
 //! compiler, so that a rule cannot mix rows of two tables.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::sync::Arc;
 
@@ -39,10 +40,13 @@ impl PartialEq for Key {
 
 impl Key {
     /// The names of its table and of itself, where it is known by them.
-    fn called(&self) -> Option<(&'static str, &'static str)> {
+    fn called(&self) -> Option<(&'static str, Cow<'static, str>)> {
         match self {
-            Key::Called(table, name) => Some((table, name)),
-            Key::By(rule) => Some((rule.table(), rule.name())),
+            Key::Called(table, name) => Some((table, Cow::Borrowed(name))),
+            Key::By(rule) => {
+                let title = rule.title();
+                Some((title.table, title.name))
+            }
             Key::There(_) | Key::Own => None,
         }
     }
@@ -53,7 +57,7 @@ impl fmt::Debug for Key {
         match self {
             Key::There(id) => write!(out, "{id:?}"),
             Key::Called(table, name) => write!(out, "{table}, {name}"),
-            Key::By(rule) => write!(out, "{}, {}", rule.table(), rule.name()),
+            Key::By(rule) => write!(out, "{}", rule.title()),
             Key::Own => write!(out, "itself"),
         }
     }

@@ -9,17 +9,37 @@ use std::fmt;
 use std::panic::Location;
 use std::sync::Arc;
 
-use super::key::Key;
-use super::rule::Rule;
-use super::{ColumnId, Graph, Table};
+use super::key::{Key, Reads};
+use super::rule::{Rule, Title};
+use super::{ColumnId, ColumnInfo, Graph, Kind, Table, TableId, TableInfo, Text};
 use crate::sources;
 use crate::units::ONE;
+
+/// The column without rows that stands in for one that is not there: the first of every graph.
+const NOTHING: ColumnId = ColumnId(0);
+
+/// Puts the column that stands in for those that are not there into a new graph.
+pub(super) fn nothing(graph: &mut Graph) {
+    graph.tables.push(TableInfo {
+        name: "Rule faults",
+        row: "rule fault",
+        rows: 0,
+        label: None,
+    });
+    graph.push(ColumnInfo {
+        table: TableId(0),
+        name: "nothing".to_owned(),
+        unit: ONE,
+        kind: Kind::Given(Vec::new()),
+        source: Some(&sources::ARITHMETIC),
+    });
+}
 
 /// What is being made, and what was.
 #[derive(Clone, Default)]
 pub(super) struct Making {
     /// The rules that are being made, each read by the one before it.
-    path: Vec<(&'static str, &'static str)>,
+    path: Vec<Title>,
     /// Where the rule of each column made is written.
     written: BTreeMap<ColumnId, &'static Location<'static>>,
     /// What the rows of tables are made from, by the name of the table.
@@ -38,30 +58,23 @@ impl fmt::Debug for Making {
 impl Graph {
     /// The column of a rule, which is made where it is not there yet.
     pub fn make(&mut self, rule: &dyn Rule) -> ColumnId {
-        let (table, name) = (rule.table(), rule.name());
-        if let Some(id) = self.find(table, name) {
-            self.same_rule(id, rule);
+        let title = rule.title();
+        if let Some(id) = self.find(title.table, &title.name) {
+            self.same_rule(id, &title);
             return id;
         }
-        if let Some(first) = self
-            .making
-            .path
-            .iter()
-            .position(|known| *known == (table, name))
-        {
-            let own = (table, name);
-            let circle = self.making.path[first..].iter().chain([&own]);
-            let names: Vec<String> = circle
-                .map(|(table, name)| format!("{table}, {name}"))
-                .collect();
+        if let Some(first) = self.making.path.iter().position(|known| *known == title) {
+            let circle = self.making.path[first..].iter().chain([&title]);
+            let names: Vec<String> = circle.map(Title::to_string).collect();
             let what = format!("it reads itself: {}", names.join(" → "));
-            self.rule_fault(table, name, &what);
-            return self.nothing();
+            self.rule_fault(title.table, &title.name, &what);
+            return NOTHING;
         }
-        self.making.path.push((table, name));
+        let written = title.written;
+        self.making.path.push(title);
         let id = rule.add(self);
         self.making.path.pop();
-        self.making.written.insert(id, rule.written());
+        self.making.written.insert(id, written);
         id
     }
 
@@ -75,7 +88,21 @@ impl Graph {
     /// The column of a rule that has been made.
     #[must_use]
     pub fn made(&self, rule: &dyn Rule) -> Option<ColumnId> {
-        self.find(rule.table(), rule.name())
+        let title = rule.title();
+        self.find(title.table, &title.name)
+    }
+
+    /// The column of an input or of a rule, which is made where it is not there yet. One
+    /// that is not there is a rule fault.
+    pub fn read<T>(&mut self, what: impl Reads<T>) -> ColumnId {
+        self.reached(&what.key())
+    }
+
+    /// The column of an input or of a rule that has been made, for those who read a finished
+    /// graph; one without rows where there is none.
+    #[must_use]
+    pub fn id<T>(&self, what: impl Reads<T>) -> ColumnId {
+        self.known(&what.key()).unwrap_or(NOTHING)
     }
 
     /// Where the rule of a column is written, for a column that a rule made.
@@ -85,13 +112,13 @@ impl Graph {
     }
 
     /// Two rules of one name in a table are a rule fault.
-    fn same_rule(&mut self, id: ColumnId, rule: &dyn Rule) {
+    fn same_rule(&mut self, id: ColumnId, title: &Title) {
         let Some(known) = self.making.written.get(&id) else {
             return;
         };
-        if *known != rule.written() {
-            let what = format!("two rules have this name: {known} and {}", rule.written());
-            self.rule_fault(rule.table(), rule.name(), &what);
+        if *known != title.written {
+            let what = format!("two rules have this name: {known} and {}", title.written);
+            self.rule_fault(title.table, &title.name, &what);
         }
     }
 
@@ -124,17 +151,15 @@ impl Graph {
         }
         self.known(key).unwrap_or_else(|| {
             self.rule_faults.push(format!("{key:?} is not there"));
-            self.nothing()
+            NOTHING
         })
     }
 
-    /// A column without rows that stands in where a rule is at fault.
-    fn nothing(&mut self) -> ColumnId {
-        let name = "nothing";
-        self.find(Nothing::NAME, name).unwrap_or_else(|| {
-            let mut rules = self.rules::<Nothing>();
-            rules.given(name, ONE, &sources::ARITHMETIC, Vec::new()).id
-        })
+    /// Words that the program brings along, one a row: they make the rows of their table.
+    pub(crate) fn brought<T: Table>(&mut self, name: &str, words: Vec<Arc<str>>) -> Text<T> {
+        let table = self.add_table::<T>(0);
+        self.tables[table.0].rows = words.len();
+        self.rules::<T>().words(name, false, words)
     }
 
     /// What the rows of a table were made from, if they have been.
@@ -149,13 +174,4 @@ impl Graph {
         self.tables[table.0].rows = rows.len();
         self.making.rosters.insert(T::NAME, rows);
     }
-}
-
-/// The table of the column that stands in for rules at fault.
-#[derive(Debug)]
-enum Nothing {}
-
-impl Table for Nothing {
-    const NAME: &'static str = "Rule faults";
-    const ROW: &'static str = "rule fault";
 }

@@ -115,7 +115,7 @@ impl Graph {
     /// An empty graph, in a system of units.
     #[must_use]
     pub fn new(system: System) -> Self {
-        Self {
+        let mut graph = Self {
             system,
             tables: Vec::new(),
             columns: Vec::new(),
@@ -123,7 +123,9 @@ impl Graph {
             follows: BTreeMap::new(),
             making: Making::default(),
             rule_faults: Vec::new(),
-        }
+        };
+        making::nothing(&mut graph);
+        graph
     }
 
     /// The system of units that rules count in.

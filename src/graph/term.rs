@@ -35,6 +35,11 @@ impl<T> Term<T> {
         }
     }
 
+    /// The only row of a column, for use in any table.
+    pub(crate) fn of_only_row(column: Key) -> Self {
+        Self::new(Expr::Only(column))
+    }
+
     pub(super) fn row_above(column: Key, group: Option<Key>, first: Term<T>) -> Self {
         Self::new(Expr::Above {
             column,
@@ -196,13 +201,13 @@ pub fn total<T, U>(column: impl Numbers<U>) -> Term<T> {
 /// The only row of a table that has one, for use in any table.
 #[must_use]
 pub fn only<T, One: Table>(column: impl Numbers<One>) -> Term<T> {
-    Term::new(Expr::Only(column.key()))
+    Term::of_only_row(column.key())
 }
 
 /// The first row of a column, for use in any table.
 #[must_use]
 pub fn first<T, U>(column: impl Numbers<U>) -> Term<T> {
-    Term::new(Expr::Only(column.key()))
+    Term::of_only_row(column.key())
 }
 
 /// One of two values.

@@ -3,9 +3,9 @@
 use std::ops::{Add, Div, Mul, Sub};
 
 use super::Factor;
-use crate::graph::key::{Key, Numbers, Reads};
+use crate::graph::key::{Key, Reads};
 use crate::graph::rule::Step;
-use crate::graph::{Table, Term, only};
+use crate::graph::{Table, Term};
 use crate::tables::Factors;
 
 impl Reads<Factors> for Factor {
@@ -14,11 +14,9 @@ impl Reads<Factors> for Factor {
     }
 }
 
-impl Numbers<Factors> for Factor {}
-
 impl<T> From<Factor> for Term<T> {
     fn from(factor: Factor) -> Self {
-        only(factor)
+        Term::of_only_row(factor.key())
     }
 }
 

@@ -186,13 +186,7 @@ impl AllInputs {
 
 /// Words that the program brings along, one a row.
 pub(crate) fn fixed_words<T: Table>(graph: &mut Graph, name: &str, words: &[&str]) -> Text<T> {
-    graph.add_table::<T>(words.len());
-    let mut rules = graph.rules::<T>();
-    let label = rules.words(
-        name,
-        false,
-        words.iter().map(|word| Arc::from(*word)).collect(),
-    );
-    rules.labelled_by(label);
+    let label = graph.brought::<T>(name, words.iter().map(|word| Arc::from(*word)).collect());
+    graph.rules::<T>().labelled_by(label);
     label
 }

@@ -8,7 +8,7 @@ use crate::graph::prelude::*;
 use crate::job::tables::Basins;
 use crate::parameters::Factor;
 use crate::sources;
-use crate::units::{ONE, System};
+use crate::units::System;
 
 /// Head under each liner, its uplift, the ballast, the factor of safety, and their limits.
 pub const RULES: &[&dyn Rule] = &[
@@ -58,8 +58,7 @@ pub const BALLAST: Step<Basins> = Step::new(
 );
 
 /// Ballast for one of uplift; zero where nothing lifts.
-pub const SAFETY: Step<Basins> = Step::arithmetic(
-    "factor of safety of the liner",
-    |_| ONE,
-    || when(PRESSURE.above(0.0), BALLAST / PRESSURE, 0.0),
-);
+pub const SAFETY: Step<Basins> =
+    Step::arithmetic("factor of safety of the liner", System::number, || {
+        when(PRESSURE.above(0.0), BALLAST / PRESSURE, 0.0)
+    });

@@ -1,8 +1,8 @@
 //! The two sets of units that a job can be taken off in.
 
 use super::{
-    FT, FT_S, FT2, GAL, GPM, IN, KG, KG_M2, KG_M3, L_MIN, LB, LB_FT2, LB_FT3, M, M_S, M2, M3, MM,
-    State, T, TON, Unit, YD3,
+    EACH, FT, FT_S, FT2, GAL, GPM, H, IN, KG, KG_M2, KG_M3, L_MIN, LB, LB_FT2, LB_FT3, M, M_S, M2,
+    M3, MM, ONE, PERCENT, SLOPE, State, T, TON, Unit, YD3,
 };
 
 /// The units that a job is taken off in: one of two sets.
@@ -33,6 +33,36 @@ impl System {
 
     const fn of(self, us: Unit, metric: Unit) -> Unit {
         if self.is_us() { us } else { metric }
+    }
+
+    /// Pure numbers, such as counts without a unit, ratios and rows.
+    #[must_use]
+    pub const fn number(self) -> Unit {
+        self.of(ONE, ONE)
+    }
+
+    /// Counted pieces.
+    #[must_use]
+    pub const fn each(self) -> Unit {
+        self.of(EACH, EACH)
+    }
+
+    /// Hours.
+    #[must_use]
+    pub const fn hours(self) -> Unit {
+        self.of(H, H)
+    }
+
+    /// Shares of a hundred.
+    #[must_use]
+    pub const fn percent(self) -> Unit {
+        self.of(PERCENT, PERCENT)
+    }
+
+    /// Slopes, as horizontal to vertical.
+    #[must_use]
+    pub const fn slope(self) -> Unit {
+        self.of(SLOPE, SLOPE)
     }
 
     /// Lengths.

@@ -3,7 +3,7 @@
 use std::marker::PhantomData;
 use std::panic::Location;
 
-use super::Rule;
+use super::{Rule, Title};
 use crate::diagnostic::{Code, Meaning, Severity};
 use crate::graph::key::Key;
 use crate::graph::{Breach, ColumnId, Condition, Graph, Table};
@@ -27,6 +27,7 @@ pub struct Limit<T> {
     broken: fn() -> Condition,
     message: &'static str,
     hint: &'static str,
+    meaning: Meaning,
     written: &'static Location<'static>,
     table: PhantomData<fn() -> T>,
 }
@@ -55,6 +56,7 @@ macro_rules! limits {
                         broken,
                         message,
                         hint,
+                        meaning: Meaning::Plain,
                         written: Location::caller(),
                         table: PhantomData,
                     }
@@ -77,17 +79,17 @@ limits! {
     caution Caution;
 }
 
+impl<T> Limit<T> {
+    /// The same limit with a meaning beyond its code.
+    #[must_use]
+    pub const fn meaning(self, meaning: Meaning) -> Self {
+        Self { meaning, ..self }
+    }
+}
+
 impl<T: Table> Rule for Limit<T> {
-    fn table(&self) -> &'static str {
-        T::NAME
-    }
-
-    fn name(&self) -> &'static str {
-        self.name
-    }
-
-    fn written(&self) -> &'static Location<'static> {
-        self.written
+    fn title(&self) -> Title {
+        Title::of::<T>(self.name, self.written)
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {
@@ -98,7 +100,7 @@ impl<T: Table> Rule for Limit<T> {
             at,
             message: self.message,
             hint: self.hint,
-            meaning: Meaning::Plain,
+            meaning: self.meaning,
         };
         let broken = (self.broken)();
         graph.rules::<T>().limit(self.name, broken, breach).id

@@ -3,27 +3,38 @@
 use std::marker::PhantomData;
 use std::panic::Location;
 
-use super::Rule;
+use super::{Rule, Title};
 use crate::graph::key::{Key, Looks};
-use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Text};
-use crate::sources;
+use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Term, Text};
+use crate::sources::{self, Source};
 use crate::units::ONE;
 
 /// A look-up of each row's words among the names of the table `P`.
 #[derive(Debug)]
 pub struct LookUp<C, P> {
     name: &'static str,
-    finds: Finding,
+    finds: Finding<C>,
     must_find: bool,
+    among: Option<fn() -> Key>,
     written: &'static Location<'static>,
     tables: PhantomData<fn() -> (C, P)>,
 }
 
+impl<C> Clone for Finding<C> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<C> Copy for Finding<C> {}
+
 /// How a look-up finds its rows.
-#[derive(Clone, Copy, Debug)]
-enum Finding {
+#[derive(Debug)]
+enum Finding<C> {
     /// By the words of a column.
     Words(fn() -> Key),
+    /// By the number of the row, from one; zero for none.
+    Number(&'static Source, fn() -> Term<C>),
     /// One cell of another look-up a row.
     Cells(fn(&mut Graph) -> Vec<Option<Cell>>),
     /// By what decides the rows when the job is read.
@@ -32,11 +43,12 @@ enum Finding {
 
 impl<C, P> LookUp<C, P> {
     #[track_caller]
-    const fn by(name: &'static str, finds: Finding) -> Self {
+    const fn by(name: &'static str, finds: Finding<C>) -> Self {
         Self {
             name,
             finds,
             must_find: false,
+            among: None,
             written: Location::caller(),
             tables: PhantomData,
         }
@@ -47,6 +59,17 @@ impl<C, P> LookUp<C, P> {
     #[track_caller]
     pub const fn new(name: &'static str, words: fn() -> Key) -> Self {
         Self::by(name, Finding::Words(words))
+    }
+
+    /// The number of the row, from one; zero for none.
+    #[must_use]
+    #[track_caller]
+    pub const fn by_number(
+        name: &'static str,
+        source: &'static Source,
+        number: fn() -> Term<C>,
+    ) -> Self {
+        Self::by(name, Finding::Number(source, number))
     }
 
     /// One cell of another look-up a row.
@@ -69,23 +92,28 @@ impl<C, P> LookUp<C, P> {
         self.must_find = true;
         self
     }
+
+    /// Says which rule names the rows that are looked up, where a rule does.
+    #[must_use]
+    pub const fn among(mut self, names: fn() -> Key) -> Self {
+        self.among = Some(names);
+        self
+    }
 }
 
 impl<C: Table, P: Table> Rule for LookUp<C, P> {
-    fn table(&self) -> &'static str {
-        C::NAME
-    }
-
-    fn name(&self) -> &'static str {
-        self.name
-    }
-
-    fn written(&self) -> &'static Location<'static> {
-        self.written
+    fn title(&self) -> Title {
+        Title::of::<C>(self.name, self.written)
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {
+        if let Some(names) = self.among {
+            graph.reached(&names());
+        }
         match self.finds {
+            Finding::Number(source, number) => {
+                graph.rules::<C>().step(self.name, ONE, source, number()).id
+            }
             Finding::Words(words) => {
                 let key = Text::new(graph.reached(&words()));
                 let link = graph.rules::<C>().link::<P>(self.name, key);

@@ -37,6 +37,8 @@ mod roster;
 mod step;
 mod wording;
 
+use std::borrow::Cow;
+use std::fmt;
 use std::panic::Location;
 use std::sync::Arc;
 
@@ -49,14 +51,37 @@ pub use wording::Wording;
 use super::key::{Key, Reads};
 use super::{ColumnId, Graph, Table};
 
+/// What a rule is called, and where it is written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Title {
+    /// The name of its table.
+    pub table: &'static str,
+    /// The name of its column, unique in the table.
+    pub name: Cow<'static, str>,
+    /// Where the rule is written.
+    pub written: &'static Location<'static>,
+}
+
+impl Title {
+    fn of<T: Table>(name: &'static str, written: &'static Location<'static>) -> Self {
+        Self {
+            table: T::NAME,
+            name: Cow::Borrowed(name),
+            written,
+        }
+    }
+}
+
+impl fmt::Display for Title {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{}, {}", self.table, self.name)
+    }
+}
+
 /// A rule that makes a column when it is first read.
 pub trait Rule: Send + Sync {
-    /// The name of its table.
-    fn table(&self) -> &'static str;
-    /// The name of its column, unique in the table.
-    fn name(&self) -> &'static str;
-    /// Where the rule is written.
-    fn written(&self) -> &'static Location<'static>;
+    /// What it is called, and where it is written.
+    fn title(&self) -> Title;
     /// Adds its column; called once for a graph.
     fn add(&self, graph: &mut Graph) -> ColumnId;
 }

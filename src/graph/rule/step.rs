@@ -2,7 +2,7 @@
 
 use std::panic::Location;
 
-use super::Rule;
+use super::{Rule, Title};
 use crate::graph::key::{Numbers, Own};
 use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Term};
 use crate::sources::{self, Source};
@@ -165,16 +165,8 @@ impl<T> Step<T> {
 }
 
 impl<T: Table> Rule for Step<T> {
-    fn table(&self) -> &'static str {
-        T::NAME
-    }
-
-    fn name(&self) -> &'static str {
-        self.name
-    }
-
-    fn written(&self) -> &'static Location<'static> {
-        self.written
+    fn title(&self) -> Title {
+        Title::of::<T>(self.name, self.written)
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {

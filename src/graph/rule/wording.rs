@@ -2,10 +2,12 @@
 
 use std::marker::PhantomData;
 use std::panic::Location;
+use std::sync::Arc;
 
-use super::Rule;
+use super::{Rule, Title};
 use crate::graph::key::Words;
 use crate::graph::{ColumnId, Graph, Piece, Table, TextExpr};
+use crate::units::System;
 
 /// A column of words.
 #[derive(Debug)]
@@ -22,6 +24,8 @@ pub struct Wording<T> {
 enum Worded {
     /// Words by rule.
     Text(fn() -> TextExpr),
+    /// Words that the program brings along, one a row of their table.
+    Brought(fn(System) -> Vec<&'static str>),
     /// Words joined, row by row, from fixed pieces and other cells.
     Pieces(fn(&mut Graph) -> Vec<Vec<Piece>>),
 }
@@ -45,6 +49,13 @@ impl<T> Wording<T> {
         Self::of(name, Worded::Text(says))
     }
 
+    /// Words that the program brings along, one a row: they make the rows of their table.
+    #[must_use]
+    #[track_caller]
+    pub const fn brought(name: &'static str, words: fn(System) -> Vec<&'static str>) -> Self {
+        Self::of(name, Worded::Brought(words))
+    }
+
     /// Words joined, row by row, from fixed pieces and other cells.
     #[must_use]
     #[track_caller]
@@ -61,21 +72,17 @@ impl<T> Wording<T> {
 }
 
 impl<T: Table> Rule for Wording<T> {
-    fn table(&self) -> &'static str {
-        T::NAME
-    }
-
-    fn name(&self) -> &'static str {
-        self.name
-    }
-
-    fn written(&self) -> &'static Location<'static> {
-        self.written
+    fn title(&self) -> Title {
+        Title::of::<T>(self.name, self.written)
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {
         let words = match self.says {
             Worded::Text(says) => graph.rules::<T>().word_step(self.name, says()),
+            Worded::Brought(words) => {
+                let words = words(graph.system()).into_iter().map(Arc::from).collect();
+                graph.brought::<T>(self.name, words)
+            }
             Worded::Pieces(pieces) => {
                 let pieces = pieces(graph);
                 graph.rules::<T>().gathered_words(self.name, pieces)
