@@ -58,7 +58,7 @@ impl fmt::Debug for Making {
 impl Graph {
     /// The column of a rule, which is made where it is not there yet.
     pub fn make(&mut self, rule: &dyn Rule) -> ColumnId {
-        let title = rule.title();
+        let title = rule.title_in(self);
         if let Some(id) = self.find(title.table, &title.name) {
             self.same_rule(id, &title);
             return id;
@@ -88,7 +88,7 @@ impl Graph {
     /// The column of a rule that has been made.
     #[must_use]
     pub fn made(&self, rule: &dyn Rule) -> Option<ColumnId> {
-        let title = rule.title();
+        let title = rule.title_in(self);
         self.find(title.table, &title.name)
     }
 

@@ -1,8 +1,8 @@
 //! The two sets of units that a job can be taken off in.
 
 use super::{
-    EACH, FT, FT_S, FT2, GAL, GPM, H, IN, KG, KG_M2, KG_M3, L_MIN, LB, LB_FT2, LB_FT3, M, M_S, M2,
-    M3, MM, ONE, PERCENT, SLOPE, State, T, TON, Unit, YD3,
+    DATE, EACH, FT, FT_S, FT2, GAL, GPM, H, IN, KG, KG_M2, KG_M3, L_MIN, LB, LB_FT2, LB_FT3, M,
+    M_S, M2, M3, MM, MONEY, MONEY_H, ONE, PER_H, PERCENT, SLOPE, State, T, TON, Unit, YD3,
 };
 
 /// The units that a job is taken off in: one of two sets.
@@ -57,6 +57,30 @@ impl System {
     #[must_use]
     pub const fn percent(self) -> Unit {
         self.of(PERCENT, PERCENT)
+    }
+
+    /// Money.
+    #[must_use]
+    pub const fn money(self) -> Unit {
+        self.of(MONEY, MONEY)
+    }
+
+    /// Money by the hour.
+    #[must_use]
+    pub const fn money_an_hour(self) -> Unit {
+        self.of(MONEY_H, MONEY_H)
+    }
+
+    /// So many an hour.
+    #[must_use]
+    pub const fn an_hour(self) -> Unit {
+        self.of(PER_H, PER_H)
+    }
+
+    /// A day of the calendar.
+    #[must_use]
+    pub const fn date(self) -> Unit {
+        self.of(DATE, DATE)
     }
 
     /// Slopes, as horizontal to vertical.

@@ -82,6 +82,10 @@ impl fmt::Display for Title {
 pub trait Rule: Send + Sync {
     /// What it is called, and where it is written.
     fn title(&self) -> Title;
+    /// What it is called in a graph, where that rests on what is there.
+    fn title_in(&self, _graph: &Graph) -> Title {
+        self.title()
+    }
     /// Adds its column; called once for a graph.
     fn add(&self, graph: &mut Graph) -> ColumnId;
 }

@@ -3,7 +3,8 @@
 use std::marker::PhantomData;
 use std::sync::Arc;
 
-use crate::graph::{Cell, Graph, Piece, Table};
+use crate::graph::key::Reads;
+use crate::graph::{Cell, ColumnId, Graph, Piece, Solve, Table};
 
 /// The rows of a table that are not written by anybody: what each is made from.
 ///
@@ -34,13 +35,58 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
         rows
     }
 
+    /// Says the rows, where they are decided with more at hand than the graph.
+    pub fn decide(&self, graph: &mut Graph, rows: Vec<R>) {
+        graph.keep_roster::<T, R>(Arc::new(rows));
+    }
+
     /// One cell a row.
-    pub fn cells(&self, graph: &mut Graph, cell: fn(&R) -> Option<Cell>) -> Vec<Option<Cell>> {
+    pub fn cells(&self, graph: &mut Graph, cell: impl Fn(&R) -> Option<Cell>) -> Vec<Option<Cell>> {
         self.rows(graph).iter().map(cell).collect()
     }
 
+    /// One cell a row of another table's column, from the row that is told.
+    pub fn cells_of<P>(
+        &self,
+        graph: &mut Graph,
+        column: impl Reads<P>,
+        row: impl Fn(&R) -> usize,
+    ) -> Vec<Option<Cell>> {
+        let column = graph.read(column);
+        self.cells(graph, |own| Some(column.at(row(own))))
+    }
+
     /// The words of each row.
-    pub fn words(&self, graph: &mut Graph, words: fn(&R) -> Vec<Piece>) -> Vec<Vec<Piece>> {
+    pub fn words(&self, graph: &mut Graph, words: impl Fn(&R) -> Vec<Piece>) -> Vec<Vec<Piece>> {
         self.rows(graph).iter().map(words).collect()
     }
+
+    /// The words of each row in another table's column, in the row that is told.
+    pub fn words_of<P>(
+        &self,
+        graph: &mut Graph,
+        column: impl Reads<P>,
+        row: impl Fn(&R) -> usize,
+    ) -> Vec<Vec<Piece>> {
+        let column = graph.read(column);
+        self.words(graph, |own| vec![Piece::Cell(column.at(row(own)))])
+    }
+
+    /// The row of another table that each row means, as a look-up holds it; an edit of the
+    /// columns given needs a new run.
+    pub fn meaning(
+        &self,
+        graph: &mut Graph,
+        watched: Vec<ColumnId>,
+        row: impl Fn(&R) -> usize,
+    ) -> Solve {
+        let rows = self.rows(graph);
+        let numbers = rows.iter().map(|own| whole(row(own) + 1)).collect();
+        Solve::fixed(watched, numbers)
+    }
+}
+
+/// A count as a rule holds it.
+fn whole(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }

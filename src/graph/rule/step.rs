@@ -1,5 +1,6 @@
 //! Rules that give numbers.
 
+use std::borrow::Cow;
 use std::panic::Location;
 
 use super::{Rule, Title};
@@ -15,6 +16,7 @@ pub struct Step<T> {
     unit: fn(System) -> Unit,
     source: Option<&'static Source>,
     says: Numbering<T>,
+    said_after: Option<fn(&Graph) -> &'static str>,
     written: &'static Location<'static>,
 }
 
@@ -54,8 +56,16 @@ impl<T> Step<T> {
             unit,
             source,
             says,
+            said_after: None,
             written: Location::caller(),
         }
+    }
+
+    /// Says something after the name, where what is in the graph asks for it.
+    #[must_use]
+    pub const fn said_after(mut self, said: fn(&Graph) -> &'static str) -> Self {
+        self.said_after = Some(said);
+        self
     }
 
     /// A step with its source.
@@ -169,29 +179,36 @@ impl<T: Table> Rule for Step<T> {
         Title::of::<T>(self.name, self.written)
     }
 
+    fn title_in(&self, graph: &Graph) -> Title {
+        let title = self.title();
+        match self.said_after.map_or("", |said| said(graph)) {
+            "" => title,
+            said => Title {
+                name: Cow::Owned(format!("{}{said}", self.name)),
+                ..title
+            },
+        }
+    }
+
     fn add(&self, graph: &mut Graph) -> ColumnId {
         let system = graph.system();
         let unit = (self.unit)(system);
         let source = self.source.unwrap_or(&sources::JOB);
+        let Title { name, .. } = self.title_in(graph);
         match self.says {
-            Numbering::Term(says) => graph.rules::<T>().step(self.name, unit, source, says()).id,
-            Numbering::Running(says) => {
-                graph.rules::<T>().running(self.name, unit, source, says).id
-            }
+            Numbering::Term(says) => graph.rules::<T>().step(&name, unit, source, says()).id,
+            Numbering::Running(says) => graph.rules::<T>().running(&name, unit, source, says).id,
             Numbering::Cells(cells) => {
                 let cells = cells(graph);
-                graph.rules::<T>().gathered(self.name, unit, cells).id
+                graph.rules::<T>().gathered(&name, unit, cells).id
             }
             Numbering::Brought(numbers) => {
                 let numbers = numbers(system);
-                graph
-                    .rules::<T>()
-                    .given(self.name, unit, source, numbers)
-                    .id
+                graph.rules::<T>().given(&name, unit, source, numbers).id
             }
             Numbering::Solved(solve) => {
                 let solve = solve(graph);
-                graph.rules::<T>().solved(self.name, unit, source, solve).id
+                graph.rules::<T>().solved(&name, unit, source, solve).id
             }
         }
     }
