@@ -214,11 +214,12 @@ fn volume_to_foot<T: Table>(
 /// product of the sums. Exact where the sides are plane.
 pub(super) fn frustum<T>(
     area_factor: Term<T>,
-    top: (Column<T>, Column<T>),
-    foot: (Column<T>, Column<T>),
+    top: (impl Numbers<T>, impl Numbers<T>),
+    foot: (impl Numbers<T>, impl Numbers<T>),
     height: Term<T>,
 ) -> Term<T> {
-    let four_middles = (top.0 + foot.0) * (top.1 + foot.1);
+    let (top, foot) = ((top.0.here(), top.1.here()), (foot.0.here(), foot.1.here()));
+    let four_middles = (top.0.clone() + foot.0.clone()) * (top.1.clone() + foot.1.clone());
     area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
 }
 

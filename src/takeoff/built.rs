@@ -13,7 +13,7 @@ use super::line::Line;
 use super::lining::{LiningColumns, lining};
 use super::loose::{LooseColumns, loose};
 use super::planting::{PlantingColumns, planting};
-use super::structures::{StructureColumns, structures};
+use super::structures::{self, StructureColumns, structures};
 use super::timber::{TimberColumns, timber};
 use super::uplift;
 use super::water::{WaterColumns, water};
@@ -51,21 +51,21 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     let structures = structures(graph, basis);
     let falls = falls(graph, basis);
     let lining = lining(graph, basis, &falls);
-    let loose = loose(graph, basis, &structures);
+    let loose = loose(graph, basis);
     let timber = timber(graph, basis);
     let planting = planting(graph, basis);
     let edges = edges(graph, basis);
     let lifted = [
         falls.lifted(),
-        structures.lifted(graph),
+        structures::lifted(graph),
         timber.lifted(graph),
     ];
     let lifts = lifts(graph, basis, &lifted.concat());
-    let cut = [structures.cuts(graph), falls.cuts(), lining.cuts(graph)];
+    let cut = [structures::cuts(graph), falls.cuts(), lining.cuts(graph)];
     let cuts = cuts(graph, basis, cut.concat());
     graph.make_list(uplift::RULES);
     let deliveries = deliveries(graph, basis, &falls);
-    let water = water(graph, basis, &loose, &structures);
+    let water = water(graph, basis, &loose);
     Built {
         structures,
         falls,

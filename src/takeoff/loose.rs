@@ -9,7 +9,7 @@ use super::grades::grade_in_use;
 use super::inputs::AllInputs;
 use super::line::Line;
 use super::measured_area::measured_area;
-use super::structures::StructureColumns;
+use super::structures::{BED, TAKEN_OF_BED};
 use super::supplied::{Found, Supplied, supplied};
 use super::supply::Amounts;
 use crate::diagnostic::Code;
@@ -38,12 +38,12 @@ pub struct LooseColumns {
 }
 
 /// Adds the beds: volume, what stands in them, voids, what is bought and placed.
-pub fn loose(graph: &mut Graph, basis: &Basis<'_>, structures: &StructureColumns) -> LooseColumns {
+pub fn loose(graph: &mut Graph, basis: &Basis<'_>) -> LooseColumns {
     let (inputs, system) = (basis.inputs, basis.system);
     let mut rules = graph.rules::<Loose>();
     let sides = [Loose::LooseArea, Loose::LooseLength, Loose::LooseWidth];
     let area = measured_area(&mut rules, inputs, sides, system);
-    let net = net_volume(&mut rules, basis, area, structures);
+    let net = net_volume(&mut rules, basis, area);
     let voids = inputs.number(Loose::LoosePorosity);
     let voids = voids.or(factor(inputs, Factor::LooseVoids));
     let porosity = rules.step("voids in use", PERCENT, &sources::LOOSE_VOIDS, voids);
@@ -78,12 +78,11 @@ fn net_volume(
     rules: &mut Rules<'_, Loose>,
     basis: &Basis<'_>,
     area: Column<Loose>,
-    structures: &StructureColumns,
 ) -> Column<Loose> {
     let (inputs, unit) = (basis.inputs, basis.system.volume());
     let thickness = inputs.number(Loose::LooseThickness);
     let gross = rules.geometry("gross volume", unit, area * thickness);
-    let standing = structures.bed.sum(structures.displaced);
+    let standing = BED.sum(TAKEN_OF_BED);
     let standing = rules.geometry("structures in it", unit, standing);
     let deduct = inputs.number(Loose::LooseDeduct);
     let in_the_way = rules.geometry("stands in the bed", unit, standing + deduct);

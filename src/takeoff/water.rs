@@ -15,7 +15,7 @@
 
 use super::basis::Basis;
 use super::loose::LooseColumns;
-use super::structures::StructureColumns;
+use super::structures::{BED, HEIGHT, OUTSIDE, STORED};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Rules, either, highest, lowest, total, when};
@@ -38,15 +38,10 @@ pub struct WaterColumns {
 }
 
 /// Adds the water of the whole system.
-pub fn water(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    loose: &LooseColumns,
-    structures: &StructureColumns,
-) -> WaterColumns {
+pub fn water(graph: &mut Graph, basis: &Basis<'_>, loose: &LooseColumns) -> WaterColumns {
     let system = basis.system;
     let (stone, in_beds) = of_beds(&mut graph.rules(), basis, loose);
-    let (solid, in_crates) = of_structures(&mut graph.rules(), basis, (loose, structures));
+    let (solid, in_crates) = of_structures(&mut graph.rules(), basis, loose);
     graph.add_table::<SystemWater>(1);
     let mut rules = graph.rules::<SystemWater>();
     let unit = system.water();
@@ -95,27 +90,23 @@ fn of_beds(
 fn of_structures(
     rules: &mut Rules<'_, Structures>,
     basis: &Basis<'_>,
-    (loose, structures): (&LooseColumns, &StructureColumns),
+    loose: &LooseColumns,
 ) -> (Column<Structures>, Column<Structures>) {
     let inputs = basis.inputs;
     let own = inputs.words(Structures::StructureBasin);
-    let of_bed = structures.bed.words_of(inputs.words(Loose::LooseBasin));
+    let of_bed = BED.words_of(inputs.words(Loose::LooseBasin));
     let home = rules.word_step("basin in use", either(own.blank(), of_bed, own.words()));
     let home: Link<Structures, Basins> = rules.link("basin row", home);
-    let (in_water, below) = shares(rules, basis, (structures, home));
+    let (in_water, below) = shares(rules, basis, home);
     let kind = inputs.words(Structures::StructureKind);
-    let plastic = structures.outside - structures.stored;
+    let plastic = OUTSIDE - STORED;
     let solid = when(kind.is("wall kept"), 0.0, plastic * in_water);
     let (unit, source) = (basis.system.water(), &sources::WATER_HELD);
     let solid = rules.step("taken of its basin's water", unit, source, solid);
-    let wet = when(
-        structures.bed.found_none(),
-        1.0,
-        structures.bed.of(loose.under_water),
-    );
+    let wet = when(BED.found_none(), 1.0, BED.of(loose.under_water));
     let share = when(home.found_none(), wet, below);
     let share = rules.step("share of its crates that counts", PERCENT, source, share);
-    let held = structures.stored * share;
+    let held = STORED * share;
     (
         solid,
         rules.step("water held in crates outside", unit, source, held),
@@ -127,19 +118,19 @@ fn of_structures(
 fn shares(
     rules: &mut Rules<'_, Structures>,
     basis: &Basis<'_>,
-    (structures, home): (&StructureColumns, Link<Structures, Basins>),
+    home: Link<Structures, Basins>,
 ) -> (Column<Structures>, Column<Structures>) {
     let unit = basis.system.length();
     let (floor, surface) = levels(rules, basis, home);
     let foot = basis.inputs.number(Structures::CutDepth).or(floor);
     let foot = rules.geometry("underside below the rim", unit, foot);
-    let top = rules.geometry("top below the rim", unit, foot - structures.height);
+    let top = rules.geometry("top below the rim", unit, foot - HEIGHT);
     let wet = highest(0.0, lowest(foot, floor) - highest(top, surface));
     let below = highest(0.0, foot - highest(top, floor));
     let mut share = |name: &str, height| {
-        let some = structures.height.here().above(0.0);
+        let some = HEIGHT.above(0.0);
         let some = some.and(home.found_none().negate());
-        rules.geometry(name, PERCENT, when(some, height / structures.height, 0.0))
+        rules.geometry(name, PERCENT, when(some, height / HEIGHT, 0.0))
     };
     (
         share("share in its basin's water", wet),

@@ -1,184 +1,219 @@
 //! Outside size of structures, in whole crates where they are banks of void crates.
 
-use super::is_kind;
-use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Rules, Term, when};
+use crate::graph::rule::At;
+use crate::graph::{Column, Graph};
 use crate::job::tables::Structures;
 use crate::parameters::Factor;
 use crate::sources;
-use crate::takeoff::basis::Basis;
-use crate::takeoff::book::factor;
-use crate::units::{EACH, PERCENT};
+use crate::units::System;
 
-/// Outside size and number of each structure.
+/// Outside size and number of each structure, and what of it must be written.
+pub(super) const RULES: &[&dyn Rule] = &[
+    &Limit::<Structures>::fault(
+        "structure without a width",
+        Code::MissingValue,
+        Structures::StructureWidth.at(),
+        || {
+            let wall = Structures::StructureKind.is("wall kept");
+            wall.negate()
+                .and(Structures::StructureWidth.above(0.0).negate())
+        },
+        "the structure has no width",
+        "write its outside width; only a wall that is kept may do without",
+    ),
+    &Limit::<Structures>::fault(
+        "structure without a height",
+        Code::OutOfRange,
+        Structures::StructureHeight.at(),
+        || Structures::StructureHeight.above(0.0).negate(),
+        "the structure has no height",
+        "write its outside height, from underside to top",
+    ),
+    &side_of_a_crate(
+        "bank of crates: the length of a crate is missing",
+        "the length of a crate is missing",
+        Structures::UnitLength.at(),
+        || bank().and(Structures::UnitLength.blank()),
+    ),
+    &side_of_a_crate(
+        "bank of crates: the width of a crate is missing",
+        "the width of a crate is missing",
+        Structures::UnitWidth.at(),
+        || bank().and(Structures::UnitWidth.blank()),
+    ),
+    &side_of_a_crate(
+        "bank of crates: the height of a crate is missing",
+        "the height of a crate is missing",
+        Structures::UnitHeight.at(),
+        || bank().and(Structures::UnitHeight.blank()),
+    ),
+    &Limit::<Structures>::warning(
+        "size of a crate, and no bank of crates",
+        Code::ConflictingValues,
+        Structures::UnitLength.at(),
+        || {
+            let long = Structures::UnitLength.filled();
+            let wide = Structures::UnitWidth.filled();
+            let high = Structures::UnitHeight.filled();
+            bank().negate().and(long.or(wide).or(high))
+        },
+        "the size of a crate is written, and this is no bank of void crates",
+        "write void crates under Kind, or clear the crate's size",
+    ),
+    &PIECES,
+    &OUTSIDE,
+    &STORED,
+    &WALL_LENGTH,
+    &WALL_FACE,
+];
+
+/// A bank of crates has the size of its crates: a limit for one side.
+#[track_caller]
+const fn side_of_a_crate(
+    name: &'static str,
+    message: &'static str,
+    side: At,
+    broken: fn() -> Condition,
+) -> Limit<Structures> {
+    Limit::fault(
+        name,
+        Code::MissingValue,
+        side,
+        broken,
+        message,
+        "write Crate length, Crate width and Crate height: whole crates fill the bank",
+    )
+}
+
+/// How many there are of each.
+pub(super) const TIMES: Step<Structures> =
+    Step::from_job("number of structures", System::each, || {
+        Structures::StructureTimes.or(1.0)
+    });
+
+/// Whether a structure is a bank of void crates.
+fn bank() -> Condition {
+    Structures::StructureKind.is("void crates")
+}
+
+/// Whole crates along one side, up to the next; zero of what is no bank of crates.
+fn whole_crates(side: Structures, of_one: Structures) -> Term<Structures> {
+    let known = bank().and(of_one.above(0.0));
+    when(known, (side / of_one).round_up(), 0.0)
+}
+
+/// The side that whole crates make; the side as measured of what is no bank of crates.
+fn side_of(crates: Step<Structures>, of_one: Structures, measured: Structures) -> Term<Structures> {
+    let known = bank().and(of_one.above(0.0));
+    when(known, crates * of_one, measured)
+}
+
+const CRATES_LONG: Step<Structures> =
+    Step::geometry("crates along its length", System::each, || {
+        whole_crates(Structures::StructureLength, Structures::UnitLength)
+    });
+
+const CRATES_WIDE: Step<Structures> =
+    Step::geometry("crates along its width", System::each, || {
+        whole_crates(Structures::StructureWidth, Structures::UnitWidth)
+    });
+
+const CRATES_HIGH: Step<Structures> =
+    Step::geometry("crates along its height", System::each, || {
+        whole_crates(Structures::StructureHeight, Structures::UnitHeight)
+    });
+
+/// Length as built.
+pub(super) const LENGTH: Step<Structures> =
+    Step::geometry("length as built", System::length, || {
+        side_of(
+            CRATES_LONG,
+            Structures::UnitLength,
+            Structures::StructureLength,
+        )
+    });
+
+/// Width as built.
+pub(super) const WIDTH: Step<Structures> = Step::geometry("width as built", System::length, || {
+    side_of(
+        CRATES_WIDE,
+        Structures::UnitWidth,
+        Structures::StructureWidth,
+    )
+});
+
+/// Height as built.
+pub const HEIGHT: Step<Structures> = Step::geometry("height as built", System::length, || {
+    side_of(
+        CRATES_HIGH,
+        Structures::UnitHeight,
+        Structures::StructureHeight,
+    )
+});
+
+/// Crates in one bank; 1 of what is no bank of crates.
+pub(super) const PIECES_OF_ONE: Step<Structures> =
+    Step::geometry("pieces of one", System::each, || {
+        when(bank(), CRATES_LONG * CRATES_WIDE * CRATES_HIGH, 1.0)
+    });
+
+/// Void crates in all, or pieces of what is no bank of crates.
+const PIECES: Step<Structures> = Step::geometry("pieces", System::each, || PIECES_OF_ONE * TIMES);
+
+/// Length × width of one, as built.
+pub(super) const FOOTPRINT: Step<Structures> =
+    Step::geometry("footprint", System::area, || LENGTH * WIDTH);
+
+/// Outside volume of all.
+pub const OUTSIDE: Step<Structures> = Step::geometry("outside volume", System::volume, || {
+    FOOTPRINT * HEIGHT * TIMES
+});
+
+/// The share of a crate that is void.
+const VOID: Step<Structures> = Step::new(
+    "void in use",
+    System::percent,
+    &sources::CRATE_VOIDS,
+    || Structures::Void.or(Factor::CrateVoids),
+);
+
+/// Water that void crates store when full: their outside volume × void.
+pub const STORED: Step<Structures> = Step::new(
+    "water stored in crates",
+    System::water,
+    &sources::WATER_HELD,
+    || when(bank(), OUTSIDE * VOID, 0.0),
+);
+
+/// Length of walls that are kept; zero of other kinds.
+const WALL_LENGTH: Step<Structures> = Step::geometry("wall kept, length", System::length, || {
+    let wall = Structures::StructureKind.is("wall kept");
+    when(wall, LENGTH * TIMES, 0.0)
+});
+
+/// Face of walls that are kept; zero of other kinds.
+const WALL_FACE: Step<Structures> = Step::geometry("wall kept, face", System::area, || {
+    let wall = Structures::StructureKind.is("wall kept");
+    when(wall, LENGTH * HEIGHT * TIMES, 0.0)
+});
+
+/// What the lines of the bid read of the size.
 pub(super) struct Size {
-    /// How many there are.
-    pub(super) times: Column<Structures>,
-    /// Crates in one bank; 1 of what is no bank of crates.
-    pub(super) pieces_of_one: Column<Structures>,
-    /// The same in all.
     pub(super) pieces: Column<Structures>,
-    /// Length, width and height as built.
-    pub(super) length: Column<Structures>,
-    pub(super) width: Column<Structures>,
-    pub(super) height: Column<Structures>,
-    /// Length × width of one.
-    pub(super) footprint: Column<Structures>,
-    /// Outside volume of all.
     pub(super) outside: Column<Structures>,
-    /// Water that crates store.
-    pub(super) stored: Column<Structures>,
-    /// Length and face of walls that are kept; zero of other kinds.
     pub(super) wall_length: Column<Structures>,
     pub(super) wall_area: Column<Structures>,
 }
 
-/// Adds number and outside size of each structure.
-pub(super) fn size(rules: &mut Rules<'_, Structures>, basis: &Basis<'_>) -> Size {
-    let (inputs, system) = (basis.inputs, basis.system);
-    size_limits(rules, basis);
-    crate_size_limits(rules, basis);
-    let times = inputs.number(Structures::StructureTimes).or(1.0);
-    let times = rules.from_job("number of structures", EACH, times);
-    let [length, width, height] = [
-        (
-            "length",
-            Structures::StructureLength,
-            Structures::UnitLength,
-        ),
-        ("width", Structures::StructureWidth, Structures::UnitWidth),
-        (
-            "height",
-            Structures::StructureHeight,
-            Structures::UnitHeight,
-        ),
-    ]
-    .map(|side| as_built(rules, basis, side));
-    let crates = length.crates * width.crates * height.crates;
-    let of_one = when(is_kind(basis, "void crates"), crates, 1.0);
-    let of_one = rules.geometry("pieces of one", EACH, of_one);
-    let pieces = rules.geometry("pieces", EACH, of_one * times);
-    let [length, width, height] = [length.built, width.built, height.built];
-    let footprint = rules.geometry("footprint", system.area(), length * width);
-    let outside = footprint * height * times;
-    let outside = rules.geometry("outside volume", system.volume(), outside);
-    let wall = |term: Term<Structures>| when(is_kind(basis, "wall kept"), term, 0.0);
-    let (long, face) = (wall(length * times), wall(length * height * times));
-    Size {
-        times,
-        pieces_of_one: of_one,
-        pieces,
-        length,
-        width,
-        height,
-        footprint,
-        outside,
-        stored: stored(rules, basis, outside),
-        wall_length: rules.geometry("wall kept, length", system.length(), long),
-        wall_area: rules.geometry("wall kept, face", system.area(), face),
+impl Size {
+    pub(super) fn of(graph: &mut Graph) -> Self {
+        let mut read = |step: Step<Structures>| Column::new(graph.read(step));
+        Self {
+            pieces: read(PIECES),
+            outside: read(OUTSIDE),
+            wall_length: read(WALL_LENGTH),
+            wall_area: read(WALL_FACE),
+        }
     }
-}
-
-/// One side of a structure: whole crates along it, and its length as built.
-struct Side {
-    crates: Column<Structures>,
-    built: Column<Structures>,
-}
-
-/// Whole crates along one side, up to the next, and the side that they make; the side as
-/// measured of what is no bank of crates.
-fn as_built(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    (what, side, unit): (&str, Structures, Structures),
-) -> Side {
-    let (side, unit) = (basis.inputs.number(side), basis.inputs.number(unit));
-    let bank = is_kind(basis, "void crates");
-    let known = bank.and(unit.here().above(0.0));
-    let crates = when(known.clone(), (side / unit).round_up(), 0.0);
-    let crates = rules.geometry(&format!("crates along its {what}"), EACH, crates);
-    let built = when(known, crates * unit, side);
-    let name = format!("{what} as built");
-    Side {
-        crates,
-        built: rules.geometry(&name, basis.system.length(), built),
-    }
-}
-
-/// Limits: a bank of crates has the size of its crates, which is told at each side that is
-/// missing, and nothing else has.
-fn crate_size_limits(rules: &mut Rules<'_, Structures>, basis: &Basis<'_>) {
-    let sides = [
-        (Structures::UnitLength, "the length of a crate is missing"),
-        (Structures::UnitWidth, "the width of a crate is missing"),
-        (Structures::UnitHeight, "the height of a crate is missing"),
-    ];
-    let sides = sides.map(|(side, missing)| (basis.inputs.number(side), missing));
-    for (side, missing) in sides {
-        rules.limit(
-            &format!("bank of crates: {missing}"),
-            is_kind(basis, "void crates").and(side.blank()),
-            Breach::fault(
-                Code::MissingValue,
-                side.id,
-                missing,
-                "write Crate length, Crate width and Crate height: whole crates fill the bank",
-            ),
-        );
-    }
-    let [(length, _), (width, _), (height, _)] = sides;
-    let some = length.filled().or(width.filled()).or(height.filled());
-    rules.limit(
-        "size of a crate, and no bank of crates",
-        is_kind(basis, "void crates").negate().and(some),
-        Breach::warning(
-            Code::ConflictingValues,
-            length.id,
-            "the size of a crate is written, and this is no bank of void crates",
-            "write void crates under Kind, or clear the crate's size",
-        ),
-    );
-}
-
-/// Limits: a structure has a height, and a width unless it is a wall that is kept.
-fn size_limits(rules: &mut Rules<'_, Structures>, basis: &Basis<'_>) {
-    let none = |size: Column<Structures>| size.here().above(0.0).negate();
-    let width = basis.inputs.number(Structures::StructureWidth);
-    let wall = is_kind(basis, "wall kept");
-    rules.limit(
-        "structure without a width",
-        wall.negate().and(none(width)),
-        Breach::fault(
-            Code::MissingValue,
-            width.id,
-            "the structure has no width",
-            "write its outside width; only a wall that is kept may do without",
-        ),
-    );
-    let height = basis.inputs.number(Structures::StructureHeight);
-    rules.limit(
-        "structure without a height",
-        none(height),
-        Breach::fault(
-            Code::OutOfRange,
-            height.id,
-            "the structure has no height",
-            "write its outside height, from underside to top",
-        ),
-    );
-}
-
-/// Water that void crates store: their outside volume × void.
-fn stored(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    outside: Column<Structures>,
-) -> Column<Structures> {
-    let usual = factor(basis.inputs, Factor::CrateVoids);
-    let void = basis.inputs.number(Structures::Void).or(usual);
-    let void = rules.step("void in use", PERCENT, &sources::CRATE_VOIDS, void);
-    let stored = when(is_kind(basis, "void crates"), outside * void, 0.0);
-    let unit = basis.system.water();
-    rules.step("water stored in crates", unit, &sources::WATER_HELD, stored)
 }
