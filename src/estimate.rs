@@ -24,11 +24,11 @@ use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
 use crate::takeoff::basis::Basis;
-use crate::takeoff::book::{self, SoilColumns, UnitColumns};
+use crate::takeoff::book::{SoilColumns, UnitColumns};
 use crate::takeoff::built::{self, Built};
 use crate::takeoff::dig_sheet::{self, DigColumns};
 use crate::takeoff::excavation::{self, Dug};
-use crate::takeoff::grades;
+use crate::takeoff::grades::EarthGrades;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
@@ -180,13 +180,15 @@ impl Ground {
 fn ground(graph: &mut Graph, job: &Job) -> Ground {
     let system = job.system();
     let inputs = AllInputs::load(graph, job);
-    let soils = book::soils(graph, &inputs, system);
-    let shapes = book::shapes(graph);
-    let units = book::unit_book(graph, system);
-    let wide = job_wide::job_wide(graph, &inputs, &soils, system);
-    let production = production::production(graph, &inputs, &units, system, &wide);
-    let works = works::earthworks(graph, &inputs, &units, &production, system);
-    let finished = basins::finished(graph, &inputs, &wide, shapes, system);
+    for rules in [job_wide::RULES, production::RULES, works::RULES] {
+        graph.make_list(rules);
+    }
+    let soils = SoilColumns::read(graph);
+    let units = UnitColumns::read(graph);
+    let wide = JobWide::read(graph);
+    let production = Production::read(graph);
+    let works = WorkRows::read(graph);
+    let finished = basins::finished(graph, &inputs, &wide, system);
     let dug = excavation::dug(graph, &inputs, &finished, &soils, system);
     Ground {
         inputs,
@@ -207,7 +209,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let (inputs, wide, production) = (&ground.inputs, &ground.wide, &ground.production);
     let (works, dug) = (&ground.works, &ground.dug);
     let basis = ground.basis(system);
-    let grades = grades::earth_grades(graph, inputs, wide.usual_grade);
+    let grades = EarthGrades::read(graph);
     let built = built::built(graph, &basis);
     let pumping = balance::pumping(graph, inputs, works, system);
     let balance = balance::balance(graph, inputs, (dug, &built.cuts), works, wide, system);

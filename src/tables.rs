@@ -7,7 +7,7 @@
 use crate::graph::Table;
 
 macro_rules! tables {
-    ($($(#[doc = $doc:literal])+ $table:ident $name:literal $row:literal;)+) => {
+    ($($(#[doc = $doc:literal])+ $table:ident $name:literal $row:literal $($rows:literal)?;)+) => {
         $(
             $(#[doc = $doc])+
             #[derive(Debug)]
@@ -16,6 +16,7 @@ macro_rules! tables {
             impl Table for $table {
                 const NAME: &'static str = $name;
                 const ROW: &'static str = $row;
+                $(const ROWS: usize = $rows;)?
             }
         )+
     };
@@ -23,7 +24,7 @@ macro_rules! tables {
 
 tables! {
     /// The one-row table of factors.
-    Factors "Factors" "factor";
+    Factors "Factors" "factor" 1;
 
     /// One unit of measure.
     UnitBook "Units" "unit";
@@ -41,11 +42,11 @@ tables! {
     /// One point of the long section of a fall.
     FallPoints "Fall points" "fall point";
     /// The water of the whole system: one row.
-    SystemWater "System water" "system";
+    SystemWater "System water" "system" 1;
     /// One kind of earthwork.
     EarthWorks "Earthworks" "kind of earthwork";
     /// The earthwork of the whole job: one row.
-    Earthwork "Earthwork" "job";
+    Earthwork "Earthwork" "job" 1;
     /// One cut.
     Cuts "Cuts" "cut";
     /// One lift.
@@ -76,7 +77,7 @@ tables! {
     ScenarioMaterials "Orders by scenario" "material in a scenario";
 
     /// The bid as a whole: one row.
-    Bid "Bid" "bid";
+    Bid "Bid" "bid" 1;
     /// One heading of the bid.
     Sections "Bid sections" "section";
     /// One way of coming by a measure.

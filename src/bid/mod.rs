@@ -252,7 +252,6 @@ fn cost(
     orders: &Orders,
     by_whom: &str,
 ) -> (Cost<Bid>, Column<Bid>, Column<Bid>) {
-    graph.add_table::<Bid>(1);
     let mut rules = graph.rules::<Bid>();
     let mut sum = |name: &str, amount: Term<Bid>| {
         rules.arithmetic(&format!("{name}{by_whom}"), MONEY, cents(amount))

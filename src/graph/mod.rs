@@ -71,6 +71,8 @@ pub trait Table: 'static {
     const NAME: &'static str;
     /// What one row is called inside a sentence, such as `basin`.
     const ROW: &'static str;
+    /// How many rows it always has: one in a table of the whole job.
+    const ROWS: usize = 0;
 }
 
 /// Which table; made by [`Graph::add_table`].
@@ -142,7 +144,7 @@ impl Graph {
         self.tables.push(TableInfo {
             name: T::NAME,
             row: T::ROW,
-            rows,
+            rows: rows.max(T::ROWS),
             label: None,
         });
         TableId(self.tables.len() - 1)
@@ -163,7 +165,7 @@ impl Graph {
         self.table(table).name == T::NAME
     }
 
-    /// The rules of the table `T`, which is added with no rows if it is not there.
+    /// The rules of the table `T`, which is added with the rows it always has if it is not there.
     pub fn rules<T: Table>(&mut self) -> Rules<'_, T> {
         let table = self.add_table::<T>(0);
         Rules::new(self, table)

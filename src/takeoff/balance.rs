@@ -98,7 +98,6 @@ fn of_work(
     from: Column<EarthWorks>,
     unit: units::Unit,
 ) -> Column<Earthwork> {
-    graph.add_table::<Earthwork>(1);
     let column = from.id;
     let cells = vec![Some(Cell { column, row })];
     graph.rules::<Earthwork>().gathered(name, unit, cells)

@@ -8,6 +8,7 @@
 //! For an ellipse the slope is the one on its axes: each level is an ellipse whose axes
 //! are shorter by the run at both ends.
 
+use super::book::{self, SHAPE};
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::levels::{Levels, levels};
@@ -90,32 +91,22 @@ pub(super) struct Rim {
 
 /// Adds the finished shape of every basin: rim, levels, shelves, floor, then volumes.
 ///
-/// `area_factor` is the share of length × width of each shape.
-pub fn finished(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    area_factor: Column<Shapes>,
-    system: System,
-) -> Finished {
-    let rim = rim(graph, inputs, wide, area_factor, system);
+pub fn finished(graph: &mut Graph, inputs: &AllInputs, wide: &JobWide, system: System) -> Finished {
+    let rim = rim(graph, inputs, wide, system);
     let shelves = shelves(graph, inputs, &rim, system);
     floor(graph, inputs, &rim, &shelves, system)
 }
 
+/// The shape of each basin.
+const SHAPE_ROW: LookUp<Basins, Shapes> =
+    LookUp::new("shape row", || Basins::Shape.key()).among(|| SHAPE.key());
+
 /// The rim: outline, size, slopes and levels. A blank width is the length, a blank ramp
 /// slope the side slope.
-fn rim(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    area_factor: Column<Shapes>,
-    system: System,
-) -> Rim {
+fn rim(graph: &mut Graph, inputs: &AllInputs, wide: &JobWide, system: System) -> Rim {
     let unit = system.length();
     let mut rules = graph.rules::<Basins>();
-    let shape: Link<Basins, Shapes> = rules.link("shape row", inputs.words(Basins::Shape));
-    let area_factor = rules.geometry("area factor", ONE, shape.of(area_factor));
+    let area_factor = rules.geometry("area factor", ONE, SHAPE_ROW.of(book::AREA_FACTOR));
     let measured = inputs.number(Basins::BasinLength);
     let length = rules.from_job("rim length", unit, measured);
     let width = inputs.number(Basins::BasinWidth).or(measured);

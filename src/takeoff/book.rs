@@ -1,93 +1,57 @@
-//! Small tables that the program brings along: soils, shapes and units.
+//! Small tables that the program brings along: shapes and units.
 
-use super::inputs::{AllInputs, fixed_words};
+use super::inputs::AllInputs;
+use super::soils;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Rules, Text, pi, when};
-use crate::job::tables::{SHAPES, SOILS};
+use crate::graph::{Column, Graph, Text};
+use crate::job::tables::SHAPES;
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::{Factors, Shapes, Soils, UnitBook};
 use crate::units::{self, ONE, System, Unit};
 
-/// What is known of each soil, from the factors.
-#[derive(Debug)]
-pub struct SoilColumns {
-    /// Loose volume from one of bank.
-    pub loose: Column<Soils>,
-    /// Compacted volume from one of bank.
-    pub compacted: Column<Soils>,
-    /// Weight in the bank.
-    pub weight: Column<Soils>,
-    /// Slope that a cut is laid back to.
-    pub lay_back: Column<Soils>,
-}
+/// The name of each shape.
+pub const SHAPE: Wording<Shapes> = Wording::brought("Shape", |_| SHAPES.to_vec()).naming_rows();
 
-/// Adds the table of soils: each property is gathered from its four factors in use.
-pub fn soils(graph: &mut Graph, inputs: &AllInputs, system: System) -> SoilColumns {
-    fixed_words::<Soils>(graph, "Soil", SOILS);
-    let mut rules = graph.rules::<Soils>();
-    let mut gathered = |name: &str, unit: Unit, factors: [Factor; 4]| {
-        let cells = factors.map(|factor| Some(inputs.factors.of(factor).id.at(0)));
-        rules.gathered(name, unit, cells.to_vec())
+/// Area as a share of length × width.
+pub const AREA_FACTOR: Step<Shapes> = Step::geometry("area factor", System::number, || {
+    when(SHAPE.is("rectangle"), 1.0, pi() / 4.0)
+});
+
+/// The symbol of each unit.
+pub const UNIT: Wording<UnitBook> =
+    Wording::brought("Unit", |_| units().map(|(unit, _)| unit.symbol()).collect()).naming_rows();
+
+/// The unit as people write it: yd³ for yd3.
+pub const SHOWN: Wording<UnitBook> = Wording::spelled("shown", |_| {
+    units().map(|(unit, _)| unit.to_string()).collect()
+});
+
+/// Its size in the job's own base: feet, square feet, cubic feet, pounds, hours; or metres,
+/// square metres, cubic metres, kilograms, hours; 1 for a count.
+pub const SIZE: Step<UnitBook> = Step::brought("size", System::number, &sources::UNITS, |system| {
+    let size = |unit: Unit| {
+        let base = unit.without_state().to(base_of(unit, system));
+        base.map_or(f64::NAN, |ratio| ratio.apply(1.0))
     };
-    SoilColumns {
-        loose: gathered("loose per bank", units::LOOSE_PER_BANK, LOOSE_OF),
-        compacted: gathered(
-            "compacted per bank",
-            units::COMPACTED_PER_BANK,
-            COMPACTED_OF,
-        ),
-        weight: gathered("weight in the bank", system.density(), WEIGHT_OF),
-        lay_back: gathered("lay-back", units::SLOPE, LAY_BACK_OF),
-    }
-}
+    units().map(|(unit, _)| size(unit)).collect()
+});
 
-// The factors of each property, in the order of the soils.
-const LOOSE_OF: [Factor; 4] = [
-    Factor::LooseSand,
-    Factor::LooseLoam,
-    Factor::LooseClay,
-    Factor::LooseRock,
-];
-const COMPACTED_OF: [Factor; 4] = [
-    Factor::CompactedSand,
-    Factor::CompactedLoam,
-    Factor::CompactedClay,
-    Factor::CompactedRock,
-];
-const WEIGHT_OF: [Factor; 4] = [
-    Factor::WeightSand,
-    Factor::WeightLoam,
-    Factor::WeightClay,
-    Factor::WeightRock,
-];
-const LAY_BACK_OF: [Factor; 4] = [
-    Factor::LayBackSand,
-    Factor::LayBackLoam,
-    Factor::LayBackClay,
-    Factor::LayBackRock,
-];
+/// How many lengths are multiplied in it.
+pub const LENGTHS: Step<UnitBook> =
+    Step::brought("lengths", System::number, &sources::GEOMETRY, |_| {
+        units().map(|(unit, _)| f64::from(unit.lengths())).collect()
+    });
 
-/// Adds the table of shapes: area as a share of length × width.
-pub fn shapes(graph: &mut Graph) -> Column<Shapes> {
-    let shape = fixed_words::<Shapes>(graph, "Shape", SHAPES);
-    let mut rules: Rules<'_, Shapes> = graph.rules();
-    let factor = when(shape.is("rectangle"), 1.0, pi() / 4.0);
-    rules.geometry("area factor", ONE, factor)
-}
+/// A number for what it measures: only units of one kind can be converted.
+pub const KIND: Step<UnitBook> =
+    Step::brought("kind", System::number, &sources::ARITHMETIC, |_| {
+        units().map(|(_, kind)| kind).collect()
+    });
 
-/// What is known of each unit.
-#[derive(Clone, Copy, Debug)]
-pub struct UnitColumns {
-    /// Its size in the job's own base: feet, square feet, cubic feet, pounds, hours; or
-    /// metres, square metres, cubic metres, kilograms, hours; 1 for a count.
-    pub size: Column<UnitBook>,
-    /// The unit as people write it: yd³ for yd3.
-    pub shown: Text<UnitBook>,
-    /// How many lengths are multiplied in it.
-    pub lengths: Column<UnitBook>,
-    /// A number for what it measures: only units of one kind can be converted.
-    pub kind: Column<UnitBook>,
+/// Every unit that something is priced in, with its kind.
+fn units() -> impl Iterator<Item = (Unit, f64)> {
+    Unit::all().filter_map(|unit| Some((unit, kind_of(unit)?)))
 }
 
 /// The kind of a volume without a state of earth.
@@ -150,35 +114,58 @@ pub fn base_volume(system: System) -> Unit {
     }
 }
 
-/// Adds the table of units.
-pub fn unit_book(graph: &mut Graph, system: System) -> UnitColumns {
-    let listed: Vec<(Unit, f64)> = Unit::all()
-        .filter_map(|unit| Some((unit, kind_of(unit)?)))
-        .collect();
-    let symbols: Vec<&str> = listed.iter().map(|(unit, _)| unit.symbol()).collect();
-    fixed_words::<UnitBook>(graph, "Unit", &symbols);
-    let size = |unit: Unit| {
-        unit.without_state()
-            .to(base_of(unit, system))
-            .map_or(f64::NAN, |ratio| ratio.apply(1.0))
-    };
-    let sizes = listed.iter().map(|(unit, _)| size(*unit)).collect();
-    let lengths = listed
-        .iter()
-        .map(|(unit, _)| f64::from(unit.lengths()))
-        .collect();
-    let kinds = listed.iter().map(|(_, kind)| *kind).collect();
-    let shown = listed.iter().map(|(unit, _)| unit.to_string().into());
-    let mut rules: Rules<'_, UnitBook> = graph.rules();
-    UnitColumns {
-        shown: rules.words("shown", false, shown.collect()),
-        size: rules.given("size", ONE, &sources::UNITS, sizes),
-        lengths: rules.given("lengths", ONE, &sources::GEOMETRY, lengths),
-        kind: rules.given("kind", ONE, &sources::ARITHMETIC, kinds),
+/// What is known of each soil, from the factors.
+#[derive(Debug)]
+pub struct SoilColumns {
+    /// Loose volume from one of bank.
+    pub loose: Column<Soils>,
+    /// Compacted volume from one of bank.
+    pub compacted: Column<Soils>,
+    /// Weight in the bank.
+    pub weight: Column<Soils>,
+    /// Slope that a cut is laid back to.
+    pub lay_back: Column<Soils>,
+}
+
+impl SoilColumns {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            loose: Column::new(graph.read(soils::LOOSE)),
+            compacted: Column::new(graph.read(soils::COMPACTED)),
+            weight: Column::new(graph.read(soils::WEIGHT)),
+            lay_back: Column::new(graph.read(soils::LAY_BACK)),
+        }
+    }
+}
+
+/// What is known of each unit.
+#[derive(Clone, Copy, Debug)]
+pub struct UnitColumns {
+    /// Its size in the job's own base: feet, square feet, cubic feet, pounds, hours; or
+    /// metres, square metres, cubic metres, kilograms, hours; 1 for a count.
+    pub size: Column<UnitBook>,
+    /// The unit as people write it: yd³ for yd3.
+    pub shown: Text<UnitBook>,
+    /// How many lengths are multiplied in it.
+    pub lengths: Column<UnitBook>,
+    /// A number for what it measures: only units of one kind can be converted.
+    pub kind: Column<UnitBook>,
+}
+
+impl UnitColumns {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            size: Column::new(graph.read(SIZE)),
+            shown: Text::new(graph.read(SHOWN)),
+            lengths: Column::new(graph.read(LENGTHS)),
+            kind: Column::new(graph.read(KIND)),
+        }
     }
 }
 
 /// A factor in use, for any table.
-pub(crate) fn factor<T>(inputs: &AllInputs, which: Factor) -> crate::graph::Term<T> {
-    crate::graph::only::<T, Factors>(inputs.factors.of(which))
+pub(crate) fn factor<T>(inputs: &AllInputs, which: Factor) -> Term<T> {
+    only::<T, Factors>(inputs.factors.of(which))
 }

@@ -2,24 +2,100 @@
 
 use super::inputs::AllInputs;
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Rules, Text, TextExpr, either, total, when};
+use crate::graph::{Graph, Rules, Text};
 use crate::job::Fields;
-use crate::job::tables::{Basins, GRADES, JobKeys};
+use crate::job::tables::{
+    Basins, Courses, Edges, Falls, GRADES, JobKeys, Layers, Loose, OtherItems, Planting,
+    Structures, Timber,
+};
 use crate::tables::Earthwork;
-use crate::units::ONE;
+use crate::units::System;
 
-/// Adds the grade of rows that do not say one: the job's, or the least certain.
-pub(super) fn usual_grade(graph: &mut Graph, inputs: &AllInputs) -> Text<JobKeys> {
-    let own = inputs.words(JobKeys::UsualGrade);
-    let least = TextExpr::Fixed(GRADES[0].to_owned());
-    let words = either(own.blank(), least, own.words());
-    graph
-        .rules::<JobKeys>()
-        .word_step("usual grade in use", words)
+/// A table whose rows say how their measures were come by.
+pub trait Graded: Fields {
+    /// What a row says of it.
+    const GRADE: Self;
+
+    /// The grade of each row: its own, or the job's usual one.
+    const GRADE_IN_USE: Wording<Self> = Wording::new("grade in use", || {
+        either(
+            Self::GRADE.blank(),
+            USUAL_GRADE.only_words(),
+            Self::GRADE.words(),
+        )
+    });
 }
 
+impl Graded for Basins {
+    const GRADE: Self = Basins::BasinGrade;
+}
+
+impl Graded for Structures {
+    const GRADE: Self = Structures::StructureGrade;
+}
+
+impl Graded for Layers {
+    const GRADE: Self = Layers::LayerGrade;
+}
+
+impl Graded for Falls {
+    const GRADE: Self = Falls::FallGrade;
+}
+
+impl Graded for Courses {
+    const GRADE: Self = Courses::CourseGrade;
+}
+
+impl Graded for Loose {
+    const GRADE: Self = Loose::LooseGrade;
+}
+
+impl Graded for Timber {
+    const GRADE: Self = Timber::TimberGrade;
+}
+
+impl Graded for Planting {
+    const GRADE: Self = Planting::PlantingGrade;
+}
+
+impl Graded for Edges {
+    const GRADE: Self = Edges::EdgeGrade;
+}
+
+impl Graded for OtherItems {
+    const GRADE: Self = OtherItems::ItemGrade;
+}
+
+/// The grade of rows that do not say one: the job's, or the least certain.
+pub const USUAL_GRADE: Wording<JobKeys> = Wording::new("usual grade in use", || {
+    let own = JobKeys::UsualGrade;
+    either(own.blank(), GRADES[0], own.words())
+});
+
+const ASSUMED: Step<Basins> =
+    Step::from_job("grade is assumed", System::number, || basin_is("assumed"));
+const PACED: Step<Basins> = Step::from_job("grade is paced", System::number, || basin_is("paced"));
+const MEASURED: Step<Basins> =
+    Step::from_job("grade is measured", System::number, || basin_is("measured"));
+const QUOTED: Step<Basins> =
+    Step::from_job("grade is quoted", System::number, || basin_is("quoted"));
+
+fn basin_is(grade: &str) -> Term<Basins> {
+    when(Basins::GRADE_IN_USE.is(grade), 1.0, 0.0)
+}
+
+/// The grade of what all basins share: the least certain of theirs.
+pub const SHARED_GRADE: Wording<Earthwork> =
+    Wording::new("least certain grade of the basins", || {
+        let some = |grade| total::<Earthwork, Basins>(grade).above(0.0);
+        let quoted = either(some(QUOTED), "quoted", "as set");
+        let measured = either(some(MEASURED), "measured", quoted);
+        let paced = either(some(PACED), "paced", measured);
+        either(some(ASSUMED), "assumed", paced)
+    });
+
 /// The grade of each row: its own, or the job's usual one.
-pub(super) fn grade_in_use<T: Fields>(
+pub(super) fn grade_in_use<T: Graded>(
     rules: &mut Rules<'_, T>,
     inputs: &AllInputs,
     usual: Text<JobKeys>,
@@ -39,27 +115,12 @@ pub struct EarthGrades {
     pub shared: Text<Earthwork>,
 }
 
-/// Adds the grade of each basin, and the least certain of them for what they share.
-pub fn earth_grades(graph: &mut Graph, inputs: &AllInputs, usual: Text<JobKeys>) -> EarthGrades {
-    let mut rules = graph.rules::<Basins>();
-    let basin = grade_in_use(&mut rules, inputs, usual, Basins::BasinGrade);
-    let (last, others) = GRADES.split_last().unwrap_or((&"", &[]));
-    let flags: Vec<_> = others
-        .iter()
-        .map(|grade| {
-            let flag = when(basin.is(grade), 1.0, 0.0);
-            let flag = rules.from_job(&format!("grade is {grade}"), ONE, flag);
-            (*grade, flag)
-        })
-        .collect();
-    graph.add_table::<Earthwork>(1);
-    let best = TextExpr::Fixed((*last).to_owned());
-    let shared = flags.into_iter().rev().fold(best, |rest, (grade, flag)| {
-        let some = total::<Earthwork, Basins>(flag).above(0.0);
-        either(some, TextExpr::Fixed(grade.to_owned()), rest)
-    });
-    let shared = graph
-        .rules::<Earthwork>()
-        .word_step("least certain grade of the basins", shared);
-    EarthGrades { basin, shared }
+impl EarthGrades {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            basin: Text::new(graph.read(Basins::GRADE_IN_USE)),
+            shared: Text::new(graph.read(SHARED_GRADE)),
+        }
+    }
 }

@@ -55,7 +55,6 @@ pub struct FactorColumns {
 impl FactorColumns {
     /// Three columns a factor: default, override, and the one of the two in use.
     fn load(graph: &mut Graph, job: &Job) -> Self {
-        graph.add_table::<Factors>(1);
         let mut rules = graph.rules::<Factors>();
         let rows = Factor::ALL.iter().map(|factor| {
             let (name, unit) = (factor.name(), factor.unit(job.system()));

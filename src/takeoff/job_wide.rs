@@ -1,15 +1,116 @@
 //! Figures of the job as a whole that other rules read.
 
-use super::book::{SoilColumns, factor};
-use super::grades::usual_grade;
-use super::inputs::AllInputs;
+use super::grades::USUAL_GRADE;
+use super::soils::{self, SOIL};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Text, only, when};
+use crate::graph::{Column, Graph, Text};
 use crate::job::tables::{JobKeys, QuickMeasure};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Soils;
-use crate::units::{COMPACTED_PER_BANK, LOOSE_PER_BANK, ONE, PER_H, System};
+use crate::units::{COMPACTED_PER_BANK, LOOSE_PER_BANK, PER_H, System};
+
+/// Elevation of the level's line of sight.
+pub const INSTRUMENT: Step<JobKeys> =
+    Step::arithmetic("height of the instrument", System::length, || {
+        JobKeys::Benchmark.or(only(QuickMeasure::QuickBenchmark))
+            + JobKeys::Backsight.or(only(QuickMeasure::QuickBacksight))
+    });
+
+/// 1 where benchmark and backsight are both there.
+pub const LEVELLED: Step<JobKeys> = Step::from_job("levelled", System::number, || {
+    let benchmark = JobKeys::Benchmark.filled();
+    let benchmark = benchmark.or(QuickMeasure::QuickBenchmark.filled());
+    let backsight = JobKeys::Backsight.filled();
+    let backsight = backsight.or(QuickMeasure::QuickBacksight.filled());
+    when(benchmark.and(backsight), 1.0, 0.0)
+});
+
+/// The job's usual soil.
+const SOIL_ROW: LookUp<JobKeys, Soils> =
+    LookUp::new("soil row", || JobKeys::Soil.key()).among(|| SOIL.key());
+
+/// Loose volume from one of bank, in the job's usual soil.
+pub const LOOSE: Step<JobKeys> = Step::new(
+    "loose per bank",
+    |_| LOOSE_PER_BANK,
+    &sources::SWELL,
+    || SOIL_ROW.of(soils::LOOSE),
+);
+
+/// Compacted volume from one of bank, in the job's usual soil.
+pub const COMPACTED: Step<JobKeys> = Step::new(
+    "compacted per bank",
+    |_| COMPACTED_PER_BANK,
+    &sources::SWELL,
+    || SOIL_ROW.of(soils::COMPACTED),
+);
+
+/// Weight in the bank, in the job's usual soil.
+pub const WEIGHT: Step<JobKeys> = Step::new(
+    "weight in the bank",
+    System::density,
+    &sources::UNIT_WEIGHT,
+    || SOIL_ROW.of(soils::WEIGHT),
+);
+
+/// 1 for a bid by unit prices, 0 for a lump sum.
+pub const BY_UNIT_PRICE: Step<JobKeys> =
+    Step::from_job("bid by unit prices", System::number, || {
+        when(JobKeys::BidKind.is("unit price"), 1.0, 0.0)
+    });
+
+/// Round trips of a truck in an hour, by the quick page; zero where it does not say.
+pub const HAUL_TRIPS: Step<JobKeys> = Step::new(
+    "trips of a truck an hour",
+    |_| PER_H,
+    &sources::CYCLE_OUTPUT,
+    || {
+        let haul = QuickMeasure::QuickHaul;
+        when(haul.blank(), 0.0, 1.0 / only::<JobKeys, _>(haul))
+    },
+);
+
+/// Working hours in a day.
+pub const HOURS_A_DAY: Step<JobKeys> = Step::new(
+    "hours a day in use",
+    System::number,
+    &sources::HOURS_A_DAY,
+    || JobKeys::HoursADay.or(Factor::HoursADay),
+);
+
+/// Working days in a week.
+const DAYS_A_WEEK: Step<JobKeys> = Step::new(
+    "days a week in use",
+    System::number,
+    &sources::HOURS_A_DAY,
+    || JobKeys::DaysAWeek.or(Factor::DaysAWeek),
+);
+
+/// Calendar days for one working day: 1.4 for a week of five days or fewer, 1.2 for six, 1
+/// for seven.
+pub const BY_CALENDAR: Step<JobKeys> = Step::new(
+    "calendar days for a working day",
+    System::number,
+    &sources::CALENDAR,
+    || {
+        let up_to_six = when(DAYS_A_WEEK.above(5.0), 1.2, 1.4);
+        when(DAYS_A_WEEK.above(6.0), 1.0, up_to_six)
+    },
+);
+
+/// Everything of the whole job, for the page that shows it.
+pub const RULES: &[&dyn Rule] = &[
+    &INSTRUMENT,
+    &LEVELLED,
+    &LOOSE,
+    &COMPACTED,
+    &WEIGHT,
+    &BY_UNIT_PRICE,
+    &HAUL_TRIPS,
+    &HOURS_A_DAY,
+    &BY_CALENDAR,
+];
 
 /// Figures of the whole job.
 #[derive(Clone, Copy, Debug)]
@@ -37,64 +138,20 @@ pub struct JobWide {
     pub usual_grade: Text<JobKeys>,
 }
 
-/// Adds the figures of the whole job.
-pub fn job_wide(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    soils: &SoilColumns,
-    system: System,
-) -> JobWide {
-    let level = |own: JobKeys, quick: QuickMeasure| {
-        let (own, quick) = (inputs.number(own), inputs.number(quick));
-        let there = own.filled().or(quick.filled());
-        (own.or(only(quick)), there)
-    };
-    let (benchmark, has_benchmark) = level(JobKeys::Benchmark, QuickMeasure::QuickBenchmark);
-    let (backsight, has_backsight) = level(JobKeys::Backsight, QuickMeasure::QuickBacksight);
-    let usual_grade = usual_grade(graph, inputs);
-    let mut rules = graph.rules::<JobKeys>();
-    let instrument = benchmark + backsight;
-    let instrument = rules.arithmetic("height of the instrument", system.length(), instrument);
-    let levelled = when(has_benchmark.and(has_backsight), 1.0, 0.0);
-    let levelled = rules.from_job("levelled", ONE, levelled);
-    let soil: Link<JobKeys, Soils> = rules.link("soil row", inputs.words(JobKeys::Soil));
-    let loose = soil.of(soils.loose);
-    let loose = rules.step("loose per bank", LOOSE_PER_BANK, &sources::SWELL, loose);
-    let compacted = soil.of(soils.compacted);
-    let unit = COMPACTED_PER_BANK;
-    let compacted = rules.step("compacted per bank", unit, &sources::SWELL, compacted);
-    let weight = soil.of(soils.weight);
-    let unit = system.density();
-    let weight = rules.step("weight in the bank", unit, &sources::UNIT_WEIGHT, weight);
-    let by_unit_price = when(inputs.words(JobKeys::BidKind).is("unit price"), 1.0, 0.0);
-    let by_unit_price = rules.from_job("bid by unit prices", ONE, by_unit_price);
-    let haul = inputs.number(QuickMeasure::QuickHaul);
-    let trips = when(haul.blank(), 0.0, 1.0 / only::<JobKeys, _>(haul));
-    let haul_trips = rules.step(
-        "trips of a truck an hour",
-        PER_H,
-        &sources::CYCLE_OUTPUT,
-        trips,
-    );
-    let mut time = |name: &str, own: JobKeys, usual: Factor| {
-        let in_use = inputs.number(own).or(factor(inputs, usual));
-        rules.step(name, ONE, &sources::HOURS_A_DAY, in_use)
-    };
-    let hours_a_day = time("hours a day in use", JobKeys::HoursADay, Factor::HoursADay);
-    let days_a_week = time("days a week in use", JobKeys::DaysAWeek, Factor::DaysAWeek);
-    let up_to_six = when(days_a_week.here().above(5.0), 1.2, 1.4);
-    let by_calendar = when(days_a_week.here().above(6.0), 1.0, up_to_six);
-    let name = "calendar days for a working day";
-    JobWide {
-        instrument,
-        levelled,
-        loose,
-        compacted,
-        weight,
-        by_unit_price,
-        hours_a_day,
-        by_calendar: rules.step(name, ONE, &sources::CALENDAR, by_calendar),
-        haul_trips,
-        usual_grade,
+impl JobWide {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            instrument: Column::new(graph.read(INSTRUMENT)),
+            levelled: Column::new(graph.read(LEVELLED)),
+            loose: Column::new(graph.read(LOOSE)),
+            compacted: Column::new(graph.read(COMPACTED)),
+            weight: Column::new(graph.read(WEIGHT)),
+            by_unit_price: Column::new(graph.read(BY_UNIT_PRICE)),
+            hours_a_day: Column::new(graph.read(HOURS_A_DAY)),
+            by_calendar: Column::new(graph.read(BY_CALENDAR)),
+            haul_trips: Column::new(graph.read(HAUL_TRIPS)),
+            usual_grade: Text::new(graph.read(USUAL_GRADE)),
+        }
     }
 }

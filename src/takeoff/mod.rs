@@ -30,6 +30,7 @@ pub mod production;
 mod quick;
 pub mod sections;
 mod shelves;
+pub mod soils;
 pub mod structures;
 mod supplied;
 mod supply;

@@ -42,7 +42,6 @@ pub fn water(graph: &mut Graph, basis: &Basis<'_>, loose: &LooseColumns) -> Wate
     let system = basis.system;
     let (stone, in_beds) = of_beds(&mut graph.rules(), basis, loose);
     let (solid, in_crates) = of_structures(&mut graph.rules(), basis, loose);
-    graph.add_table::<SystemWater>(1);
     let mut rules = graph.rules::<SystemWater>();
     let unit = system.water();
     let mut held = |name: &str, term| rules.step(name, unit, &sources::WATER_HELD, term);

@@ -1,15 +1,14 @@
 //! The kinds of work that earthwork is priced with, found by name in the production rates.
 
-use super::book::UnitColumns;
-use super::inputs::{AllInputs, fixed_words};
-use super::production::Production;
-use crate::diagnostic::Code;
+use super::book::{self, UNIT};
+use super::inputs::AllInputs;
+use super::production;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Kind, Link, Rules};
+use crate::graph::{Column, Graph, Kind, Link};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::tables::{EarthWorks, UnitBook};
-use crate::units::{ONE, System};
+use crate::units::System;
 
 /// The kinds of earthwork by the names looked up, with the unit each is counted in.
 #[must_use]
@@ -30,6 +29,59 @@ pub fn names(system: System) -> [(&'static str, &'static str); 10] {
     ]
 }
 
+/// What the machine of each kind of earthwork carries and pumps, and the unit of its work.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<EarthWorks>::fault(
+        "unit against the work's",
+        Code::DimensionMismatch,
+        Works::WorkUnit.at(),
+        || {
+            let work_kind = LINK.of(production::WORK_KIND);
+            LINK.found().and(UNIT_KIND.differs_from(work_kind))
+        },
+        "the work of this name is counted in another kind of unit than the earthwork",
+        "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
+    ),
+    &CARRIES,
+    &PAYLOAD,
+    &PUMP_FLOW,
+];
+
+/// The name of each kind of earthwork.
+const WORK: Wording<EarthWorks> = Wording::brought("Work", |system| {
+    names(system).map(|(name, _)| name).to_vec()
+})
+.naming_rows();
+
+/// The unit it is counted in.
+const COUNTED_IN: Wording<EarthWorks> = Wording::brought("unit", |system| {
+    names(system).map(|(_, unit)| unit).to_vec()
+});
+
+/// Its row in the production rates.
+pub const LINK: LookUp<EarthWorks, Works> = LookUp::new("production row", || WORK.key());
+
+const UNIT_ROW: LookUp<EarthWorks, UnitBook> =
+    LookUp::new("unit row", || COUNTED_IN.key()).among(|| UNIT.key());
+
+const UNIT_KIND: Step<EarthWorks> = Step::new("unit kind", System::number, &sources::UNITS, || {
+    UNIT_ROW.of(book::KIND)
+});
+
+/// What its machine carries.
+pub const CARRIES: Step<EarthWorks> = Step::from_job("machine carries", System::loose, || {
+    LINK.of(production::CARRIES)
+});
+
+/// What its machine may carry by weight.
+pub const PAYLOAD: Step<EarthWorks> = Step::from_job("machine payload", System::weight, || {
+    LINK.of(production::PAYLOAD)
+});
+
+/// Its machine's pump flow.
+pub const PUMP_FLOW: Step<EarthWorks> =
+    Step::from_job("pump flow", System::flow, || LINK.of(production::PUMP_FLOW));
+
 /// The rows of the table of earthworks.
 #[derive(Clone, Copy, Debug)]
 pub struct WorkRows {
@@ -45,6 +97,17 @@ pub struct WorkRows {
 }
 
 impl WorkRows {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            names: names(graph.system()),
+            link: Link::new(graph.read(LINK)),
+            carries: Column::new(graph.read(CARRIES)),
+            payload: Column::new(graph.read(PAYLOAD)),
+            pump_flow: Column::new(graph.read(PUMP_FLOW)),
+        }
+    }
+
     /// The row of a work, by its name.
     #[must_use]
     pub fn row(&self, name: &str) -> usize {
@@ -59,56 +122,6 @@ impl WorkRows {
     pub fn unit(&self, name: &str) -> &'static str {
         self.names[self.row(name)].1
     }
-}
-
-/// Adds the table of earthworks: for each the row in the production rates that has its
-/// name, and what its machine carries and pumps.
-pub fn earthworks(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    book: &UnitColumns,
-    production: &Production,
-    system: System,
-) -> WorkRows {
-    let names = names(system);
-    let label = fixed_words::<EarthWorks>(graph, "Work", &names.map(|(name, _)| name));
-    let mut rules = graph.rules::<EarthWorks>();
-    let unit = names.iter().map(|(_, unit)| (*unit).into()).collect();
-    let unit = rules.words("unit", false, unit);
-    let link: Link<EarthWorks, Works> = rules.link("production row", label);
-    let unit: Link<EarthWorks, UnitBook> = rules.link("unit row", unit);
-    let kind = rules.step("unit kind", ONE, &sources::UNITS, unit.of(book.kind));
-    unit_limit(&mut rules, inputs, (link, kind), production.work_kind);
-    let carries = link.of(production.carries);
-    let payload = link.of(production.payload);
-    let pump_flow = link.of(production.pump_flow);
-    WorkRows {
-        names,
-        link,
-        carries: rules.from_job("machine carries", system.loose(), carries),
-        payload: rules.from_job("machine payload", system.weight(), payload),
-        pump_flow: rules.from_job("pump flow", system.flow(), pump_flow),
-    }
-}
-
-/// Limit: a work that is found by name is counted in the earthwork's kind of unit.
-fn unit_limit(
-    rules: &mut Rules<'_, EarthWorks>,
-    inputs: &AllInputs,
-    (link, kind): (Link<EarthWorks, Works>, Column<EarthWorks>),
-    work_kind: Column<Works>,
-) {
-    let found = link.found_none().negate();
-    rules.limit(
-        "unit against the work's",
-        found.and(kind.here().differs_from(link.of(work_kind))),
-        Breach::fault(
-            Code::DimensionMismatch,
-            inputs.words(Works::WorkUnit).id,
-            "the work of this name is counted in another kind of unit than the earthwork",
-            "count Dig and Strip topsoil in the bank, Build berm and Backfill compacted, Spread topsoil loose, hauling in loads, Pump out in hours, Remove sediment in plain volume",
-        ),
-    );
 }
 
 /// Whether the production rates have a row for a work, by its name.

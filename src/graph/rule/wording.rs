@@ -26,6 +26,8 @@ enum Worded {
     Text(fn() -> TextExpr),
     /// Words that the program brings along, one a row of their table.
     Brought(fn(System) -> Vec<&'static str>),
+    /// The same of words that are spelled out first.
+    Spelled(fn(System) -> Vec<String>),
     /// Words joined, row by row, from fixed pieces and other cells.
     Pieces(fn(&mut Graph) -> Vec<Vec<Piece>>),
 }
@@ -56,6 +58,13 @@ impl<T> Wording<T> {
         Self::of(name, Worded::Brought(words))
     }
 
+    /// The same as [`Wording::brought`], of words that are spelled out first.
+    #[must_use]
+    #[track_caller]
+    pub const fn spelled(name: &'static str, words: fn(System) -> Vec<String>) -> Self {
+        Self::of(name, Worded::Spelled(words))
+    }
+
     /// Words joined, row by row, from fixed pieces and other cells.
     #[must_use]
     #[track_caller]
@@ -80,6 +89,10 @@ impl<T: Table> Rule for Wording<T> {
         let words = match self.says {
             Worded::Text(says) => graph.rules::<T>().word_step(self.name, says()),
             Worded::Brought(words) => {
+                let words = words(graph.system()).into_iter().map(Arc::from).collect();
+                graph.brought::<T>(self.name, words)
+            }
+            Worded::Spelled(words) => {
                 let words = words(graph.system()).into_iter().map(Arc::from).collect();
                 graph.brought::<T>(self.name, words)
             }
