@@ -8,7 +8,7 @@ use crate::job::tables::{JobKeys, QuickMeasure};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Soils;
-use crate::units::{COMPACTED_PER_BANK, LOOSE_PER_BANK, PER_H, System};
+use crate::units::{COMPACTED_PER_BANK, LOOSE_PER_BANK, System};
 
 /// Elevation of the level's line of sight.
 pub const INSTRUMENT: Step<JobKeys> =
@@ -63,7 +63,7 @@ pub const BY_UNIT_PRICE: Step<JobKeys> =
 /// Round trips of a truck in an hour, by the quick page; zero where it does not say.
 pub const HAUL_TRIPS: Step<JobKeys> = Step::new(
     "trips of a truck an hour",
-    |_| PER_H,
+    System::an_hour,
     &sources::CYCLE_OUTPUT,
     || {
         let haul = QuickMeasure::QuickHaul;

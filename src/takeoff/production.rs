@@ -12,7 +12,7 @@ use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::UnitBook;
-use crate::units::{H, LOOSE_PER_BANK, MONEY, MONEY_H, PER_H, System};
+use crate::units::{H, LOOSE_PER_BANK, MONEY_H, PER_H, System};
 
 /// What lines are priced with, and the names of works that are not there.
 pub const RULES: &[&dyn Rule] = &[
@@ -33,33 +33,26 @@ pub const RULES: &[&dyn Rule] = &[
 ];
 
 /// A crew's wage, or the plug.
-const WAGE: Step<Crews> = Step::from_job(
-    "wage in use",
-    |_| MONEY_H,
-    || Crews::Wage.or(Crews::PlugWage.or(0.0)),
-);
+const WAGE: Step<Crews> = Step::from_job("wage in use", System::money_an_hour, || {
+    Crews::Wage.or(Crews::PlugWage.or(0.0))
+});
 
 /// Cost of a crew's hour: people × wage × (1 + burden), to a hundredth of a cent.
-pub const CREW_RATE: Step<Crews> = Step::from_job(
-    "crew hour",
-    |_| MONEY_H,
-    || {
-        let cost = Crews::People * WAGE * (1.0 + Crews::Burden.or(0.0));
-        cost.round_in(MONEY_H, 4)
-    },
-);
+pub const CREW_RATE: Step<Crews> = Step::from_job("crew hour", System::money_an_hour, || {
+    let cost = Crews::People * WAGE * (1.0 + Crews::Burden.or(0.0));
+    cost.round_in(MONEY_H, 4)
+});
 
 /// Cost of a machine's hour.
-pub const MACHINE_RATE: Step<Equipment> = Step::from_job(
-    "rate in use",
-    |_| MONEY_H,
-    || Equipment::Rate.or(Equipment::PlugRate.or(0.0)),
-);
+pub const MACHINE_RATE: Step<Equipment> =
+    Step::from_job("rate in use", System::money_an_hour, || {
+        Equipment::Rate.or(Equipment::PlugRate.or(0.0))
+    });
 
 /// Trips of a machine in an hour: one ÷ cycle; zero without a cycle.
 const TRIPS: Step<Equipment> = Step::new(
     "trips an hour",
-    |_| PER_H,
+    System::an_hour,
     &sources::CYCLE_OUTPUT,
     || {
         let cycle = Equipment::CycleTime;
@@ -74,7 +67,7 @@ const TRIPS: Step<Equipment> = Step::new(
 /// again.
 const LOOSE_OUTPUT: Step<Equipment> = Step::new(
     "loose output",
-    |_| PER_H,
+    System::an_hour,
     &sources::CYCLE_OUTPUT,
     || {
         let output = Equipment::Carries * Factor::BucketFill * TRIPS * Factor::Efficiency;
@@ -109,11 +102,9 @@ pub const WORK_KIND: Step<Works> = Step::new("unit kind", System::number, &sourc
 });
 
 /// Units of the work that the crew does in an hour, as written; zero without a crew.
-pub const CREW_OUTPUT: Step<Works> = Step::from_job(
-    "crew output in use",
-    |_| PER_H,
-    || when(CREW_OF.found_none(), 0.0, Works::CrewOutput.or(0.0)),
-);
+pub const CREW_OUTPUT: Step<Works> = Step::from_job("crew output in use", System::an_hour, || {
+    when(CREW_OF.found_none(), 0.0, Works::CrewOutput.or(0.0))
+});
 
 /// Units of the work that the machine does in an hour: as written, or by its cycle; zero
 /// without a machine.
@@ -122,7 +113,7 @@ pub const CREW_OUTPUT: Step<Works> = Step::from_job(
 /// is turned into bank by the job's usual soil. Zero for other units.
 pub const MACHINE_OUTPUT: Step<Works> = Step::new(
     "machine output in use",
-    |_| PER_H,
+    System::an_hour,
     &sources::CYCLE_OUTPUT,
     || {
         let is_kind = |kind: f64| WORK_KIND.same_as(kind);
@@ -141,11 +132,13 @@ pub const MACHINE_OUTPUT: Step<Works> = Step::new(
 
 /// Cost of an hour of a work's crew.
 pub const WORK_CREW_RATE: Step<Works> =
-    Step::from_job("crew rate", |_| MONEY_H, || CREW_OF.of(CREW_RATE));
+    Step::from_job("crew rate", System::money_an_hour, || CREW_OF.of(CREW_RATE));
 
 /// Cost of an hour of a work's machine.
 pub const WORK_MACHINE_RATE: Step<Works> =
-    Step::from_job("machine rate", |_| MONEY_H, || MACHINE_OF.of(MACHINE_RATE));
+    Step::from_job("machine rate", System::money_an_hour, || {
+        MACHINE_OF.of(MACHINE_RATE)
+    });
 
 /// What a work's machine carries in one go.
 pub const CARRIES: Step<Works> = Step::from_job("machine carries", System::loose, || {
@@ -185,11 +178,9 @@ pub const MATERIAL_WEIGHT: Step<Materials> =
     });
 
 /// Price in use, plug included.
-pub const MATERIAL_PRICE: Step<Materials> = Step::from_job(
-    "price in use",
-    |_| MONEY,
-    || Materials::MaterialPrice.or(Materials::MaterialPlug.or(0.0)),
-);
+pub const MATERIAL_PRICE: Step<Materials> = Step::from_job("price in use", System::money, || {
+    Materials::MaterialPrice.or(Materials::MaterialPlug.or(0.0))
+});
 
 /// Waste in use: the material's own or the usual one; nothing is lost of what is counted.
 pub const MATERIAL_WASTE: Step<Materials> =
