@@ -7,7 +7,7 @@ use super::changes::entered;
 use super::checks::{ROWS, listed};
 use super::error::WriteError;
 use super::heights::PLAIN;
-use super::sheets::{Block, Body, DATA, SCENARIO};
+use super::sheets::{Block, Body, DATA, Fixed, SCENARIO};
 use super::styles::{DAY, Role, Styles};
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
@@ -129,8 +129,8 @@ impl Painter<'_> {
 
     /// Status: run again, faults, open points, rows entered against rows worked out.
     fn status(&mut self, row: u32) -> Result<(), WriteError> {
-        let checks = self.named_sheet(|body| matches!(body, Body::Checks));
-        let changes = self.named_sheet(|body| matches!(body, Body::Changes));
+        let checks = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Checks)));
+        let changes = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Changes)));
         let open = self.broken_rows(Severity::Open);
         let faults = self.broken_rows(Severity::Error);
         let words = if faults > 0.0 {
@@ -239,7 +239,7 @@ impl Painter<'_> {
     fn open_points(&mut self, row: u32) -> Result<(), WriteError> {
         self.sheet
             .write_with_format(row, 0, "Open points", &self.styles.block)?;
-        let checks = self.named_sheet(|body| matches!(body, Body::Checks));
+        let checks = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Checks)));
         let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
         let range = |letter: char| format!("{checks}!${letter}${}:${letter}${last}", ROWS + 1);
         let broken = self.listed();

@@ -4,7 +4,7 @@
 //! goes to is planned in `plan`; here its row and column are settled.
 
 use super::plan;
-use super::sheets::{Block, Body, DATA, SCENARIO, SheetPlan, Show};
+use super::sheets::{Block, Body, DATA, Fixed, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
@@ -100,7 +100,7 @@ impl BookLayout {
                         self.homes[id.0] = Some(home);
                     }
                 }
-                Body::Factors => {
+                Body::Fixed(Fixed::Factors) => {
                     for (row, (default, own, in_use)) in
                         (1u32..).zip(&estimate.columns.inputs.factors.rows)
                     {
@@ -109,11 +109,11 @@ impl BookLayout {
                         }
                     }
                 }
-                Body::Blocks(blocks) => blocks
+                Body::Blocks(blocks, _) => blocks
                     .iter()
                     .for_each(|block| settle_block(&mut self.homes, sheet, block)),
                 Body::Bid(block) => settle_block(&mut self.homes, sheet, block),
-                Body::Cautions | Body::Checks | Body::Changes | Body::Sources => {}
+                Body::Fixed(_) => {}
             }
         }
     }

@@ -1,33 +1,110 @@
-//! Pages by the names of their columns: what is built, what is worked, and who does what.
+//! The pages of the workbook: one list, in its order.
 //!
-//! A page is a list of blocks, and a block a list of column names of one table. A measured
-//! column is shown by reference, a computed one lives here. A block whose table has no rows
-//! is left out. Always true: every name is that of a column, or a test fails.
+//! A page is a row of a list, [`PAGES`]: its name, what it is for, and its blocks. A block is
+//! named by its table and its columns. Everything that shows pages is made from these rows:
+//! `plan` gives every column its home and makes sheets of them, `workbook` writes the sheets,
+//! and `pages` makes the records of `results.json` and the CSV files, a file a block.
+//!
+//! - Columns live on the first page that lists them; after it they are shown by reference.
+//!   [`ListedBlock::living_elsewhere`] names those that a later page is the home of. What was
+//!   measured lives on the sheet of its input table.
+//! - A block whose table has no rows is left out, unless it is [`ListedBlock::always`] there;
+//!   a page without blocks is left out.
+//! - Columns that no page lists stand on the working pages, which name tables alone.
+//! - Tables that are not of the graph, such as cautions, are listed as [`Fixed`].
+//!
+//! Always true: every name is that of a column, or a test fails.
+//!
+//! To add a page, add a row; to draw something below its blocks, add a word to `Below`.
 
 mod built;
+mod priced;
 mod scenarios;
+mod site;
+mod work;
+mod working;
 
-use super::plan::Planner;
-use super::sheets::{Block, Body, SheetPlan, Show};
-use crate::graph::ColumnId;
-use built::BUILT_PAGES;
-use scenarios::{ACTIVITIES, SCENARIO_PAGES};
+use super::sheets::{Below, Fixed, Show};
 
-/// One page: its name, what stands under its title, its blocks.
-pub(super) struct ListedPage {
+/// The pages of the workbook, in its order.
+pub(super) const PAGES: &[&[Page]] = &[
+    priced::PAGES,
+    scenarios::PAGES,
+    site::PAGES,
+    built::PAGES,
+    work::PAGES,
+    working::PAGES,
+];
+
+/// One page: its name, what stands under its title, and what it shows.
+pub(super) struct Page {
+    /// Its name.
     pub(super) name: &'static str,
-    about: &'static str,
-    blocks: &'static [ListedBlock],
+    /// What it is for: one line below the title.
+    pub(super) about: &'static str,
+    /// What it shows.
+    pub(super) shows: Shows,
+    /// What is drawn or said below its blocks, or beside them.
+    pub(super) below: Below,
+}
+
+/// What a page shows.
+pub(super) enum Shows {
+    /// The bid page: the block of its sections, with who, what and how much around it.
+    Bid(&'static ListedBlock),
+    /// Blocks, one below the other.
+    Blocks(&'static [ListedBlock]),
+    /// The input tables, a page each, under their own names.
+    Inputs,
+    /// A table that is not of the graph.
+    Fixed(Fixed),
+    /// What has no home yet: the columns of some tables.
+    Rest(&'static [&'static str]),
+    /// The same, and the columns of every other table.
+    AllTheRest(&'static [&'static str]),
 }
 
 /// One block: its table, its title, its columns, those that are added up.
-struct ListedBlock {
-    table: &'static str,
-    title: &'static str,
-    columns: &'static [&'static str],
-    totals: &'static [&'static str],
+pub(super) struct ListedBlock {
+    /// The table, by name.
+    pub(super) table: &'static str,
+    /// What stands above it.
+    pub(super) title: &'static str,
+    /// Its columns, by name; none for every computed column that has no home yet.
+    pub(super) columns: &'static [&'static str],
+    /// Those that a later page is the home of.
+    pub(super) elsewhere: &'static [&'static str],
+    /// What is said about each line, beside its columns.
+    pub(super) said: &'static [Show],
+    /// Columns whose totals stand below.
+    pub(super) totals: &'static [&'static str],
+    /// Whether the table's one row stands upright, a figure a line.
+    pub(super) upright: bool,
+    /// Whether it is there even without rows.
+    pub(super) always: bool,
 }
 
+/// A page of a table that is not of the graph.
+const fn fixed(name: &'static str, about: &'static str, table: Fixed) -> Page {
+    Page {
+        name,
+        about,
+        shows: Shows::Fixed(table),
+        below: Below::Nothing,
+    }
+}
+
+/// A working page: what has no home yet of some tables.
+const fn rest(name: &'static str, about: &'static str, tables: &'static [&'static str]) -> Page {
+    Page {
+        name,
+        about,
+        shows: Shows::Rest(tables),
+        below: Below::Nothing,
+    }
+}
+
+/// A block of named columns, and those of them that are added up below.
 const fn block(
     table: &'static str,
     title: &'static str,
@@ -38,90 +115,51 @@ const fn block(
         table,
         title,
         columns,
+        elsewhere: &[],
+        said: &[],
         totals,
+        upright: false,
+        always: false,
     }
 }
 
-/// The page that carries the drawings of the falls.
-pub(super) const FALLS_DRAWN: &str = "Falls drawn";
+/// A block of every figure of a table with one row that has no home yet, one a line.
+const fn figures(table: &'static str, title: &'static str) -> ListedBlock {
+    ListedBlock {
+        upright: true,
+        always: true,
+        ..block(table, title, &[], &[])
+    }
+}
 
-/// The page of scenarios that a board can read.
-pub(super) const WHO_DOES_WHAT: &str = "Who does what";
-
-impl Planner<'_> {
-    /// The pages of what is built, those without anything on them left out.
-    pub(super) fn built(&mut self) -> Vec<SheetPlan> {
-        self.listed(&BUILT_PAGES)
+impl ListedBlock {
+    /// Columns that a later page is the home of.
+    const fn living_elsewhere(self, elsewhere: &'static [&'static str]) -> Self {
+        Self { elsewhere, ..self }
     }
 
-    /// The page of what is worked.
-    pub(super) fn activities(&mut self) -> Vec<SheetPlan> {
-        self.listed(&[ACTIVITIES])
+    /// What is said about each line, beside its columns.
+    const fn saying(self, said: &'static [Show]) -> Self {
+        Self { said, ..self }
     }
 
-    /// The pages of scenarios; none where the job has none.
-    pub(super) fn scenarios(&mut self) -> Vec<SheetPlan> {
-        self.listed(&SCENARIO_PAGES)
-    }
-
-    fn listed(&mut self, pages: &[ListedPage]) -> Vec<SheetPlan> {
-        let pages = pages.iter().map(|page| SheetPlan {
-            name: page.name,
-            about: page.about,
-            body: Body::Blocks(self.listed_blocks(page)),
-        });
-        pages
-            .filter(|page| matches!(&page.body, Body::Blocks(blocks) if !blocks.is_empty()))
-            .collect()
-    }
-
-    fn listed_blocks(&mut self, page: &ListedPage) -> Vec<Block> {
-        let mut blocks = Vec::new();
-        for block in page.blocks {
-            let find = |name: &&str| self.graph().find(block.table, name);
-            let columns: Vec<ColumnId> = block.columns.iter().filter_map(find).collect();
-            let totals = block.totals.iter().filter_map(find).collect();
-            let Some(first) = columns.first() else {
-                continue;
-            };
-            let table = self.graph().column(*first).table;
-            if self.graph().table(table).rows == 0 {
-                continue;
-            }
-            let columns: Vec<Show> = columns.into_iter().map(|id| self.shown_here(id)).collect();
-            self.place(
-                &mut blocks,
-                Block {
-                    table,
-                    title: block.title.to_owned(),
-                    heading: 0,
-                    columns,
-                    upright: false,
-                    totals,
-                },
-            );
-        }
-        blocks
-    }
-
-    /// A computed column without a home lives here; every other is shown by reference.
-    fn shown_here(&mut self, id: ColumnId) -> Show {
-        if self.graph().column(id).is_computed() && !self.is_taken(id) {
-            self.homes(&[id])[0]
-        } else {
-            Show::Copy(id)
+    /// There even without rows.
+    const fn always(self) -> Self {
+        Self {
+            always: true,
+            ..self
         }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{ACTIVITIES, BUILT_PAGES, SCENARIO_PAGES};
+    use super::{ListedBlock, PAGES, Shows};
     use crate::estimate::estimate;
     use crate::{job, read};
 
     #[test]
-    fn every_name_on_the_pages_is_that_of_a_column() {
+    fn every_name_on_the_pages_is_that_of_a_table_or_a_column() {
         let tables = [
             ("Job", "Key,Value\nName,A\nUnits,US customary\nSoil,clay\n"),
             (
@@ -133,17 +171,34 @@ mod tests {
         let (source, _) = read::from_texts("a", &tables).unwrap();
         let job = job::from_source(&source).job.unwrap();
         let graph = estimate(job).graph;
-        let pages = BUILT_PAGES
-            .iter()
-            .chain([&ACTIVITIES])
-            .chain(&SCENARIO_PAGES);
-        for block in pages.flat_map(|page| page.blocks) {
+        let is_column = |block: &ListedBlock| {
             for name in block.columns.iter().chain(block.totals) {
-                assert!(
-                    graph.find(block.table, name).is_some(),
-                    "{}: {name}",
-                    block.table
-                );
+                let (table, found) = (block.table, graph.find(block.table, name));
+                assert!(found.is_some(), "{table}: {name}");
+            }
+            for name in block.elsewhere {
+                assert!(block.columns.contains(name), "{}: {name}", block.table);
+            }
+        };
+        let is_table = |name: &str| {
+            let mut tables = graph.tables();
+            assert!(tables.any(|id| graph.table(id).name == name), "{name}");
+        };
+        for page in PAGES.iter().copied().flatten() {
+            match page.shows {
+                Shows::Bid(block) => is_column(block),
+                Shows::Blocks(blocks) => {
+                    for block in blocks {
+                        is_table(block.table);
+                        is_column(block);
+                    }
+                }
+                Shows::Rest(tables) | Shows::AllTheRest(tables) => {
+                    for name in tables {
+                        is_table(name);
+                    }
+                }
+                Shows::Inputs | Shows::Fixed(_) => {}
             }
         }
     }

@@ -14,9 +14,8 @@ use super::block_columns::unit_words;
 use super::blocks::sentence;
 use super::layout::BookLayout;
 use super::line_sources;
-use super::plan;
 use super::records::{self, BidRecord};
-use super::sheets::{Block, Body, SheetPlan, Show};
+use super::sheets::{Below, Block, Body, Fixed, SheetPlan, Show};
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
 use crate::graph::{Cell, ColumnId, Graph, words};
@@ -118,7 +117,7 @@ pub fn export(estimate: &Estimate, findings: &[Diagnostic], working: bool) -> Ex
         estimate,
         layout: &layout,
     };
-    let wanted = |plan: &&SheetPlan| working || !plan::is_working(plan.name);
+    let wanted = |plan: &&SheetPlan| working || !plan.is_working;
     let pages = layout.sheets.iter().filter(wanted);
     let mut pages: Vec<PageRecord> = pages.map(|plan| maker.page(plan)).collect();
     pages.retain(|page| !page.blocks.is_empty());
@@ -139,21 +138,21 @@ struct Maker<'e> {
 impl Maker<'_> {
     fn page(&self, plan: &SheetPlan) -> PageRecord {
         let blocks = match &plan.body {
-            Body::Blocks(blocks) => {
+            Body::Blocks(blocks, below) => {
                 let mut made: Vec<BlockRecord> =
                     blocks.iter().map(|block| self.block(block)).collect();
-                if plan.name == super::sheets::CERTAINTY {
+                if *below == Below::Defaults {
                     made.push(self.defaults());
                 }
                 made
             }
             Body::Bid(sections) => vec![self.about_the_bid(), self.sections(sections)],
-            Body::Factors => vec![self.factors()],
-            Body::Cautions => vec![own::cautions()],
-            Body::Checks => vec![self.checks()],
-            Body::Sources => vec![own::sources()],
+            Body::Fixed(Fixed::Factors) => vec![self.factors()],
+            Body::Fixed(Fixed::Cautions) => vec![own::cautions()],
+            Body::Fixed(Fixed::Checks) => vec![self.checks()],
+            Body::Fixed(Fixed::Sources) => vec![own::sources()],
             // What was measured is the job itself, and a program edits nothing.
-            Body::Input(_) | Body::Changes => Vec::new(),
+            Body::Input(_) | Body::Fixed(Fixed::Changes) => Vec::new(),
         };
         PageRecord {
             name: plan.name,

@@ -40,13 +40,37 @@ pub struct Block {
 pub enum Body {
     /// An input table, by its position in `TABLES`.
     Input(usize),
-    /// The factors.
-    Factors,
-    /// Blocks, one below the other.
-    Blocks(Vec<Block>),
+    /// Blocks, one below the other, and what stands below them or beside them.
+    Blocks(Vec<Block>, Below),
     /// The bid page: the block of sections, and fixed cells around it.
     Bid(Block),
-    /// Cautions.
+    /// A table that is not of the graph.
+    Fixed(Fixed),
+}
+
+/// What is drawn or said below the blocks of a page, or beside them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Below {
+    /// Nothing.
+    Nothing,
+    /// The cross-sections of basins, drawn.
+    Sections,
+    /// The long sections of falls, drawn.
+    Falls,
+    /// The balance of earthwork, drawn.
+    Balance,
+    /// What a board wants to know of scenarios, said and drawn.
+    Scenarios,
+    /// The defaults that move the bid most, a table that is not of the graph.
+    Defaults,
+}
+
+/// A table that is not of the graph.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fixed {
+    /// The factors.
+    Factors,
+    /// The usual cautions.
     Cautions,
     /// Every limit.
     Checks,
@@ -65,6 +89,8 @@ pub struct SheetPlan {
     pub about: &'static str,
     /// What it holds.
     pub body: Body,
+    /// Whether it is one of those that show every step.
+    pub is_working: bool,
 }
 
 /// The first row of data below a block's headings and units.
@@ -73,7 +99,5 @@ pub(super) const DATA: u32 = 2;
 pub(super) const FIRST: u32 = 3;
 /// The row of the headings of the sections on the bid page.
 pub(super) const BID_SECTIONS: u32 = 17;
-/// The sheet of the bid by grade, and of the defaults that move it most.
-pub(super) const CERTAINTY: &str = "Certainty";
 /// Row and column of the cell of the bid page in which the scenario in use is chosen.
 pub(super) const SCENARIO: (u32, u16) = (8, 1);

@@ -11,8 +11,7 @@ use super::error::WriteError;
 use super::heights::TITLE;
 use super::inputs::{self, Filled, Followed};
 use super::layout::BookLayout;
-use super::listed_pages::{FALLS_DRAWN, WHO_DOES_WHAT};
-use super::sheets::{Block, Body, CERTAINTY};
+use super::sheets::{Below, Block, Body, Fixed};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
@@ -60,7 +59,7 @@ pub fn workbook(
     let changes = layout
         .sheets
         .iter()
-        .position(|sheet| matches!(sheet.body, Body::Changes))
+        .position(|sheet| matches!(sheet.body, Body::Fixed(Fixed::Changes)))
         .unwrap_or(0);
     book.define_name("run_again", &format!("={}!$B$3", layout.sheet(changes)))?;
     let bid = layout.home(estimate.columns.priced.bid.total.id);
@@ -88,7 +87,7 @@ impl<'w> Painter<'w> {
         page(self.sheet);
         match body {
             Body::Input(table) => return self.input(*table),
-            Body::Factors => {
+            Body::Fixed(Fixed::Factors) => {
                 self.factors()?;
                 self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
                 return Ok(());
@@ -108,18 +107,21 @@ impl<'w> Painter<'w> {
         self.sheet
             .write_with_format(1, 0, about, &self.styles.about)?;
         match body {
-            Body::Blocks(blocks) => self.blocks(blocks)?,
-            Body::Cautions => self.cautions()?,
-            Body::Checks => {
+            Body::Blocks(blocks, below) => {
+                self.blocks(blocks)?;
+                self.below(blocks, *below)?;
+            }
+            Body::Fixed(Fixed::Cautions) => self.cautions()?,
+            Body::Fixed(Fixed::Checks) => {
                 self.checks()?;
                 self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
             }
-            Body::Changes => {
+            Body::Fixed(Fixed::Changes) => {
                 self.changes(&changes::watched(self.estimate, self.layout))?;
                 self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
             }
-            Body::Sources => self.sources()?,
-            Body::Input(_) | Body::Factors | Body::Bid(_) => {}
+            Body::Fixed(Fixed::Sources) => self.sources()?,
+            Body::Input(_) | Body::Fixed(Fixed::Factors) | Body::Bid(_) => {}
         }
         self.sheet.protect();
         Ok(())
@@ -192,19 +194,24 @@ impl<'w> Painter<'w> {
             self.sheet.set_freeze_panes(only.heading + 2, 1)?;
             self.sheet.set_repeat_rows(only.heading, only.heading + 1)?;
         }
-        match self.layout.sheets[self.at].name {
-            "Sections" => self.section_charts(),
-            FALLS_DRAWN => self.fall_charts(),
-            WHO_DOES_WHAT => self.scenarios_for_a_board(),
-            CERTAINTY => self.swings(),
-            "Earthwork" => {
+        Ok(())
+    }
+
+    /// What is drawn or said below the blocks of a page, or beside them.
+    fn below(&mut self, blocks: &[Block], below: Below) -> Result<(), WriteError> {
+        match below {
+            Below::Nothing => Ok(()),
+            Below::Sections => self.section_charts(),
+            Below::Falls => self.fall_charts(),
+            Below::Scenarios => self.scenarios_for_a_board(),
+            Below::Defaults => self.swings(),
+            Below::Balance => {
                 let rows = blocks
                     .iter()
                     .map(|block| block.columns.len())
                     .sum::<usize>();
                 self.balance_chart(u32::try_from(rows).unwrap_or(0) + 6)
             }
-            _ => Ok(()),
         }
     }
 }

@@ -1,13 +1,14 @@
-//! The list of the pages of what is built: their blocks, by the names of columns.
+//! The pages of what is built.
 
-use super::{FALLS_DRAWN, ListedPage, block};
+use super::{Page, Shows, block};
+use crate::write::sheets::Below;
 
-/// The pages, in the order of the workbook.
-pub(super) const BUILT_PAGES: [ListedPage; 6] = [
-    ListedPage {
+/// What is built, each with its sizes and what it takes.
+pub(super) const PAGES: &[Page] = &[
+    Page {
         name: "Sheets to order",
         about: "Liner and fabric: what each layer covers, how it is made up, what is ordered. Measure again before cutting: a sheet is ordered once.",
-        blocks: &[
+        shows: Shows::Blocks(&[
             block(
                 "Liner and fabric",
                 "Order; of a fall its length downhill and its widest piece, cut by the lists below",
@@ -84,12 +85,13 @@ pub(super) const BUILT_PAGES: [ListedPage; 6] = [
                 ],
                 &["reach sheet area"],
             ),
-        ],
+        ]),
+        below: Below::Nothing,
     },
-    ListedPage {
+    Page {
         name: "Stone by course",
         about: "Stone from the bottom course up: what is set, where its bed and top lie, how heavy it is. Lift with a plan, by the machine's own chart, under a competent person.",
-        blocks: &[
+        shows: Shows::Blocks(&[
             block(
                 "Courses",
                 "Courses",
@@ -145,22 +147,24 @@ pub(super) const BUILT_PAGES: [ListedPage; 6] = [
                 ],
                 &["pieces of stone", "tons of stone"],
             ),
-        ],
+        ]),
+        below: Below::Nothing,
     },
-    ListedPage {
-        name: FALLS_DRAWN,
+    Page {
+        name: "Falls drawn",
         about: "Long section of each fall: courses as steps, their beds, and the water over them.",
-        blocks: &[block(
+        shows: Shows::Blocks(&[block(
             "Fall points",
             "Points of the drawings",
             &["fall", "distance", "stone", "bed", "water"],
             &[],
-        )],
+        )]),
+        below: Below::Falls,
     },
-    ListedPage {
+    Page {
         name: "Structures built",
         about: "Vaults, void crates, weir boxes and walls: size, pit, water, and what holds them down. An engineer decides about flotation; a vault is a confined space.",
-        blocks: &[
+        shows: Shows::Blocks(&[
             block(
                 "Structures",
                 "Size and pit",
@@ -219,12 +223,13 @@ pub(super) const BUILT_PAGES: [ListedPage; 6] = [
                 ],
                 &[],
             ),
-        ],
+        ]),
+        below: Below::Nothing,
     },
-    ListedPage {
+    Page {
         name: "Lift checks",
         about: "Heavy pieces against the machine's own chart at the next larger radius, rigging deducted. This is no lift plan: a competent person makes that, by the chart in the cab.",
-        blocks: &[block(
+        shows: Shows::Blocks(&[block(
             "Lifts",
             "Lifts",
             &[
@@ -239,12 +244,13 @@ pub(super) const BUILT_PAGES: [ListedPage; 6] = [
                 "smallest machine that would do",
             ],
             &[],
-        )],
+        )]),
+        below: Below::Nothing,
     },
-    ListedPage {
+    Page {
         name: "Loose stone and plants",
         about: "Gravel net of what stands in it, logs with their green weight, soil and plants, and what stands along the rims.",
-        blocks: &[
+        shows: Shows::Blocks(&[
             block(
                 "Gravel and loose stone",
                 "Gravel and loose stone",
@@ -303,6 +309,7 @@ pub(super) const BUILT_PAGES: [ListedPage; 6] = [
                 ],
                 &[],
             ),
-        ],
+        ]),
+        below: Below::Nothing,
     },
 ];

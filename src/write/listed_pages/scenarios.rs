@@ -1,40 +1,14 @@
-//! The list of the pages of who does what: activities, scenarios for a board, and in detail
-//! for the estimator.
+//! The pages of who does what: for a board, and in detail for the estimator.
 
-use super::{ListedPage, WHO_DOES_WHAT, block};
-
-/// What can be given away.
-pub(super) const ACTIVITIES: ListedPage = ListedPage {
-    name: "Activities",
-    about: "Every line that is worked, in building order: what can be given to partners by work, zone or line, and what can hurt the untrained in it.",
-    blocks: &[block(
-        "Lines",
-        "Activities",
-        &[
-            "line",
-            "zone",
-            "quantity",
-            "measured in",
-            "work",
-            "crew",
-            "people in the crew",
-            "crew output",
-            "machine",
-            "machine output",
-            "crew hours",
-            "machine hours",
-            "hazard",
-        ],
-        &["crew hours", "machine hours"],
-    )],
-};
+use super::{Page, Shows, block};
+use crate::write::sheets::Below;
 
 /// The scenarios, where a job has any.
-pub(super) const SCENARIO_PAGES: [ListedPage; 2] = [
-    ListedPage {
-        name: WHO_DOES_WHAT,
+pub(super) const PAGES: &[Page] = &[
+    Page {
+        name: "Who does what",
         about: "The same work in other hands. Bids are compared before unit prices are rounded.",
-        blocks: &[block(
+        shows: Shows::Blocks(&[block(
             "Scenarios compared",
             "Side by side",
             &[
@@ -51,12 +25,13 @@ pub(super) const SCENARIO_PAGES: [ListedPage; 2] = [
                 "what differs",
             ],
             &[],
-        )],
+        )]),
+        below: Below::Scenarios,
     },
-    ListedPage {
+    Page {
         name: "Scenarios in detail",
         about: "What partners displace, take and cost, scenario by scenario. Hours given and crew hours displaced are different figures; neither is a cost.",
-        blocks: &[
+        shows: Shows::Blocks(&[
             block(
                 "Scenarios compared",
                 "Cost and bid",
@@ -121,7 +96,7 @@ pub(super) const SCENARIO_PAGES: [ListedPage; 2] = [
                     "working days",
                 ],
                 &[],
-            ),
+            ).living_elsewhere(&["delivered"]),
             block(
                 "Partners by scenario",
                 "Partners: hours and sessions",
@@ -200,6 +175,7 @@ pub(super) const SCENARIO_PAGES: [ListedPage; 2] = [
                 ],
                 &[],
             ),
-        ],
+        ]),
+        below: Below::Nothing,
     },
 ];
