@@ -26,6 +26,7 @@ use crate::takeoff::basins::{self, Finished};
 use crate::takeoff::basis::Basis;
 use crate::takeoff::book::{SoilColumns, UnitColumns};
 use crate::takeoff::built::{self, Built};
+use crate::takeoff::cuts::CUTS;
 use crate::takeoff::dig_sheet::{self, DigColumns};
 use crate::takeoff::excavation::{self, Dug};
 use crate::takeoff::grades::EarthGrades;
@@ -212,7 +213,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let grades = EarthGrades::read(graph);
     let built = built::built(graph, &basis);
     let pumping = balance::pumping(graph, inputs, works, system);
-    let balance = balance::balance(graph, inputs, (dug, &built.cuts), works, wide, system);
+    let balance = balance::balance(graph, inputs, dug, works, wide, system);
     let items = items::items(graph, inputs, &ground.units, production, wide, system);
     let bought = purchase(graph, inputs, production, &balance);
     let so_far = evaluate(graph);
@@ -223,7 +224,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         works,
         dug,
         pumping,
-        cuts: &built.cuts,
+        cuts: &CUTS.rows(graph),
         grades,
         built: &built.lines(graph),
         balance: &balance,

@@ -11,6 +11,7 @@ use std::f64::consts::PI;
 
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
+use groundsheet::takeoff::cuts;
 use groundsheet::units::{FT, FT2, LB, M, M2, M3_BANK, MONEY, ONE, Unit, YD3_BANK, YD3_COMPACTED};
 
 use crate::support::{METRIC, US, estimate_of, exactly, figure};
@@ -302,8 +303,8 @@ fn layers_of_one_basin_lie_in_one_trench() {
     let job = tank("", "");
     let dig = |name, unit| figure(&job, ("Cuts", "anchor trench, Tank", name), unit);
     exactly("dig", dig("dig", M3_BANK), 0.675 * PI);
-    let cuts = &job.columns.built.cuts;
-    let names = (0..cuts.all.len()).map(|row| job.results.text(cuts.name, row));
+    let name = job.graph.id(cuts::NAME);
+    let names = (0..job.graph.rows(name)).map(|row| job.results.words(name.at(row)));
     let trenches: Vec<&str> = names.filter(|name| name.starts_with("anchor")).collect();
     assert_eq!(trenches, ["anchor trench, Tank"]);
     // A rectangle of 20 by 10 ft: corners mitred, 2.5 ft out: 60 + 8 × 2.5 = 80 ft × 1 ft² =

@@ -8,6 +8,7 @@ use crate::job::tables::Basins;
 use crate::money;
 use crate::tables::Earthwork;
 use crate::takeoff::balance::Balance;
+use crate::takeoff::cuts;
 use crate::takeoff::line::{Line, fixed};
 use crate::takeoff::works::is_listed;
 
@@ -54,7 +55,7 @@ pub(super) fn earth_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
     for row in 0..basins {
         lines.extend(basin_lines(graph, parts, row));
     }
-    lines.extend(cut_lines(parts));
+    lines.extend(cut_lines(graph, parts));
     if !lines.is_empty() {
         lines.extend(job_lines(graph, parts));
     }
@@ -98,10 +99,10 @@ fn basin_lines(graph: &Graph, parts: &Parts<'_>, row: usize) -> Vec<Line> {
 }
 
 /// Lines of the cuts beside the basins' own: dig, and backfill where there is any.
-fn cut_lines(parts: &Parts<'_>) -> Vec<Line> {
-    let cuts = parts.cuts;
+fn cut_lines(graph: &Graph, parts: &Parts<'_>) -> Vec<Line> {
+    let (dig, backfill) = (graph.id(cuts::DIG), graph.id(cuts::BACKFILL));
     let line = |work: &str, row: usize, said: &str, quantity: ColumnId| {
-        let cut = &cuts.all[row];
+        let cut = &parts.cuts[row];
         let name = [vec![fixed(format!("{work}: "))], cut.name.clone()].concat();
         Line {
             name,
@@ -111,10 +112,10 @@ fn cut_lines(parts: &Parts<'_>) -> Vec<Line> {
         }
     };
     let mut lines = Vec::new();
-    for (row, cut) in cuts.all.iter().enumerate() {
-        lines.push(line("Dig", row, ": dig", cuts.dig.id));
+    for (row, cut) in parts.cuts.iter().enumerate() {
+        lines.push(line("Dig", row, ": dig", dig));
         if cut.backfill.is_some() {
-            lines.push(line("Backfill", row, ": backfill", cuts.backfill.id));
+            lines.push(line("Backfill", row, ": backfill", backfill));
         }
     }
     lines

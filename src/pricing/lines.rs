@@ -20,7 +20,7 @@ use crate::job::tables::{Basins, Materials, OtherItems as Items, ProductionRates
 use crate::tables::{Earthwork, Lines};
 use crate::takeoff::balance::Balance;
 use crate::takeoff::book::UnitColumns;
-use crate::takeoff::cuts::CutColumns;
+use crate::takeoff::cuts::Cut;
 use crate::takeoff::excavation::Dug;
 use crate::takeoff::grades::EarthGrades;
 use crate::takeoff::inputs::AllInputs;
@@ -46,7 +46,7 @@ pub struct Parts<'p> {
     /// Hours of pumping.
     pub pumping: Column<Basins>,
     /// Cuts beside the basins' own.
-    pub cuts: &'p CutColumns,
+    pub cuts: &'p [Cut],
     /// Grades of earthwork.
     pub grades: EarthGrades,
     /// Lines of what is built: structures, linings, stone, timber, plants, in building order.

@@ -3,7 +3,7 @@
 //! Always true: dug and brought in is filled and surplus.
 
 use super::book::factor;
-use super::cuts::CutColumns;
+use super::cuts;
 use super::excavation::Dug;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
@@ -136,7 +136,7 @@ pub struct Balance {
 pub fn balance(
     graph: &mut Graph,
     inputs: &AllInputs,
-    (dug, cuts): (&Dug, &CutColumns),
+    dug: &Dug,
     works: &WorkRows,
     wide: &JobWide,
     system: System,
@@ -144,10 +144,10 @@ pub fn balance(
     let [away, sediment, bring] = ["Haul away", "Haul sediment", "Bring fill"]
         .map(|work| truck(graph, inputs, works, work, system));
     let mut rules = graph.rules::<Earthwork>();
-    let earth = earth(&mut rules, inputs, (dug, cuts), system);
+    let earth = earth(&mut rules, inputs, dug, system);
     let topsoil = topsoil(&mut rules, inputs, dug, system);
     let surplus = (earth.share, &topsoil, away);
-    let surplus_loads = loads_away(&mut rules, (dug, cuts), surplus, system);
+    let surplus_loads = loads_away(&mut rules, dug, surplus, system);
     let sediment_loads = loads_of_sediment(&mut rules, inputs, dug, sediment, system);
     let (brought_loose, brought_weight) = brought(&mut rules, earth.brought, wide, system);
     let fill = (brought_loose, brought_weight);
@@ -178,16 +178,11 @@ struct Earth {
 }
 
 /// Dug + brought in = filled + surplus. Of the dig, a share is fit to be used as fill.
-fn earth(
-    rules: &mut Rules<'_, Earthwork>,
-    inputs: &AllInputs,
-    (all, cuts): (&Dug, &CutColumns),
-    system: System,
-) -> Earth {
+fn earth(rules: &mut Rules<'_, Earthwork>, inputs: &AllInputs, all: &Dug, system: System) -> Earth {
     let bank = system.bank();
-    let dug = total(all.dig) + total(cuts.dig);
+    let dug = total(all.dig) + total(cuts::DIG);
     let dug = rules.step("dug", bank, &sources::BALANCE, dug);
-    let filled = total(all.fill_bank) + total(cuts.fill_bank);
+    let filled = total(all.fill_bank) + total(cuts::FILL_BANK);
     let filled = rules.step("filled", bank, &sources::BORROW, filled);
     let used = lowest(dug * factor(inputs, Factor::UsableDig), filled);
     let used = rules.step("dug and used as fill", bank, &sources::USABLE, used);
@@ -247,17 +242,17 @@ fn topsoil(
 /// Loads of surplus earth and topsoil: the surplus' share of all that was dug.
 fn loads_away(
     rules: &mut Rules<'_, Earthwork>,
-    (dug, cuts): (&Dug, &CutColumns),
+    dug: &Dug,
     (share, topsoil, truck): (Column<Earthwork>, &Topsoil, Truck),
     system: System,
 ) -> Column<Earthwork> {
-    let loose = share * (total(dug.dig_loose) + total(cuts.loose)) + topsoil.away;
+    let loose = share * (total(dug.dig_loose) + total(cuts::LOOSE)) + topsoil.away;
     let loose = rules.step("taken away, loose", system.loose(), &sources::SWELL, loose);
     let weight = rules.step(
         "taken away, weight",
         system.weight(),
         &sources::UNIT_WEIGHT,
-        share * (total(dug.dig_weight) + total(cuts.weight)) + topsoil.weight,
+        share * (total(dug.dig_weight) + total(cuts::WEIGHT)) + topsoil.weight,
     );
     loads(rules, "loads taken away", truck, (loose, weight))
 }

@@ -4,16 +4,16 @@
 //! reads those before it, and in which order their lines stand in the bid.
 
 use super::basis::Basis;
-use super::cuts::{CutColumns, cuts};
+use super::cuts;
 use super::deliveries::{DeliveryColumns, deliveries};
 use super::edges::{EdgeColumns, edges};
 use super::falls::{FallColumns, falls};
-use super::lifts::{LiftColumns, lifts};
+use super::lifts::lifts;
 use super::line::Line;
 use super::lining::{LiningColumns, lining};
 use super::loose::{LooseColumns, loose};
 use super::planting::{PlantingColumns, planting};
-use super::structures::{self, StructureColumns, structures};
+use super::structures::{StructureColumns, structures};
 use super::timber::{TimberColumns, timber};
 use super::uplift;
 use super::water::{WaterColumns, water};
@@ -36,10 +36,6 @@ pub struct Built {
     pub planting: PlantingColumns,
     /// Parts of rims.
     pub edges: EdgeColumns,
-    /// Lifts against lift charts.
-    pub lifts: LiftColumns,
-    /// Cuts of structures, courses and trenches.
-    pub cuts: CutColumns,
     /// Deliveries of stone, from the bottom course up.
     pub deliveries: DeliveryColumns,
     /// Water in the whole system.
@@ -55,14 +51,8 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     let timber = timber(graph, basis);
     let planting = planting(graph, basis);
     let edges = edges(graph, basis);
-    let lifted = [
-        falls.lifted(),
-        structures::lifted(graph),
-        timber.lifted(graph),
-    ];
-    let lifts = lifts(graph, basis, &lifted.concat());
-    let cut = [structures::cuts(graph), falls.cuts(), lining.cuts(graph)];
-    let cuts = cuts(graph, basis, cut.concat());
+    lifts(graph);
+    graph.make_list(cuts::RULES);
     graph.make_list(uplift::RULES);
     let deliveries = deliveries(graph, basis, &falls);
     let water = water(graph, basis, &loose);
@@ -74,8 +64,6 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
         timber,
         planting,
         edges,
-        lifts,
-        cuts,
         deliveries,
         water,
     }

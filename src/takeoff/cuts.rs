@@ -1,11 +1,12 @@
 //! Cuts beside the basins' own: pits of structures, shelves behind courses of stone, anchor
 //! trenches. Each is dug in the job's usual soil.
 
+use super::{falls, job_wide, lining, structures};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, Graph, Piece, Text, only};
+use crate::graph::{Cell, Piece};
 use crate::sources;
 use crate::tables::Cuts;
-use crate::takeoff::basis::Basis;
+use crate::units::System;
 
 /// Where one cut comes from.
 #[derive(Clone, Debug)]
@@ -20,53 +21,49 @@ pub struct Cut {
     pub grade: Cell,
 }
 
-/// Earthwork of the cuts.
-#[derive(Clone, Debug)]
-pub struct CutColumns {
-    /// What is cut.
-    pub name: Text<Cuts>,
-    /// What is dug, in the bank.
-    pub dig: Column<Cuts>,
-    /// The same, loose.
-    pub loose: Column<Cuts>,
-    /// Its weight.
-    pub weight: Column<Cuts>,
-    /// What is filled again.
-    pub backfill: Column<Cuts>,
-    /// The same as bank volume.
-    pub fill_bank: Column<Cuts>,
-    /// The cuts, in the order of the table.
-    pub all: Vec<Cut>,
-}
+/// All cuts, in building order.
+pub const CUTS: Roster<Cuts, Cut> = Roster::new(|graph| {
+    [
+        structures::cuts(graph),
+        falls::cuts(graph),
+        lining::cuts(graph),
+    ]
+    .concat()
+});
 
-/// Adds the earthwork of all cuts: dig, loose and by weight, backfill.
-pub fn cuts(graph: &mut Graph, basis: &Basis<'_>, all: Vec<Cut>) -> CutColumns {
-    let (wide, system) = (basis.wide, basis.system);
-    graph.add_table::<Cuts>(all.len());
-    let mut rules = graph.rules::<Cuts>();
-    let names = all.iter().map(|cut| cut.name.clone()).collect();
-    let name = rules.gathered_words("cut", names);
-    rules.labelled_by(name);
-    let bank = system.bank();
-    let dig = all.iter().map(|cut| Some(cut.dig)).collect();
-    let dig = rules.gathered("dig", bank, dig);
-    let loose = dig * only(wide.loose);
-    let loose = rules.step("dig, loose", system.loose(), &sources::SWELL, loose);
-    let in_place = dig.here().number_in(bank).counted_in(system.volume());
-    let weight = in_place * only(wide.weight);
-    let unit = system.weight();
-    let weight = rules.step("dig, weight", unit, &sources::UNIT_WEIGHT, weight);
-    let backfill = all.iter().map(|cut| cut.backfill).collect();
-    let backfill = rules.gathered("backfill", system.compacted(), backfill);
-    let fill = backfill / only(wide.compacted);
-    let fill_bank = rules.step("fill as bank volume", bank, &sources::BORROW, fill);
-    CutColumns {
-        name,
-        dig,
-        loose,
-        weight,
-        backfill,
-        fill_bank,
-        all,
-    }
-}
+/// The earthwork of every cut: dig, loose and by weight, backfill.
+pub const RULES: &[&dyn Rule] = &[&NAME, &DIG, &LOOSE, &WEIGHT, &BACKFILL, &FILL_BANK];
+
+/// What is cut.
+pub const NAME: Wording<Cuts> =
+    Wording::gathered("cut", |graph| CUTS.words(graph, |cut| cut.name.clone())).naming_rows();
+
+/// What is dug, in the bank.
+pub const DIG: Step<Cuts> = Step::gathered("dig", System::bank, |graph| {
+    CUTS.cells(graph, |cut| Some(cut.dig))
+});
+
+/// The same, loose.
+pub const LOOSE: Step<Cuts> = Step::new("dig, loose", System::loose, &sources::SWELL, || {
+    DIG * only(job_wide::LOOSE)
+});
+
+/// Its weight.
+pub const WEIGHT: Step<Cuts> =
+    Step::new("dig, weight", System::weight, &sources::UNIT_WEIGHT, || {
+        let in_place = DIG.here().number_in(System::bank);
+        in_place.counted_in(System::volume) * only(job_wide::WEIGHT)
+    });
+
+/// What is filled again.
+pub const BACKFILL: Step<Cuts> = Step::gathered("backfill", System::compacted, |graph| {
+    CUTS.cells(graph, |cut| cut.backfill)
+});
+
+/// The same as bank volume.
+pub const FILL_BANK: Step<Cuts> = Step::new(
+    "fill as bank volume",
+    System::bank,
+    &sources::BORROW,
+    || BACKFILL / only(job_wide::COMPACTED),
+);

@@ -134,8 +134,6 @@ pub struct FallColumns {
     /// First row and number of rows of each fall's courses, from the bottom up.
     pub rows_of: Vec<(usize, usize)>,
     lines: Vec<Line>,
-    lifted: Vec<Lifted>,
-    cuts: Vec<Cut>,
 }
 
 /// Adds the falls.
@@ -163,8 +161,6 @@ pub fn falls(graph: &mut Graph, basis: &Basis<'_>) -> FallColumns {
     let names = (inputs.words(Falls::Fall), inputs.words(Courses::Course));
     FallColumns {
         lines: taken::lines(names, &order, &taken),
-        lifted: lifted(inputs, &order, &totals),
-        cuts: cuts(inputs, &order, &totals),
         courses,
         totals,
         points,
@@ -262,37 +258,35 @@ fn nothing_measured(graph: &mut Graph, inputs: &AllInputs, order: &Order) {
     );
 }
 
-/// The rows of the falls that have courses.
-fn with_courses(order: &Order) -> impl Iterator<Item = usize> {
-    let rows = order.rows_of.iter().enumerate();
-    rows.filter(|(_, (_, count))| *count > 0)
-        .map(|(row, _)| row)
-}
-
-/// The heaviest piece of each fall, at the furthest radius.
-fn lifted(inputs: &AllInputs, order: &Order, totals: &FallTotals) -> Vec<Lifted> {
+/// The heaviest piece of each fall that has courses, at the furthest radius.
+pub(super) fn lifted(graph: &mut Graph) -> Vec<Lifted> {
+    let name = graph.read(Falls::Fall);
+    let weight = graph.read(named::<Falls>("heaviest piece"));
+    let machine = graph.read(named::<Falls>("machine row"));
+    let radius = graph.read(named::<Falls>("radius of the lift"));
+    let at = graph.read(Falls::FallLifted);
     let lifted = |row: usize| Lifted {
-        name: vec![Piece::Cell(inputs.words(Falls::Fall).id.at(row))],
-        weight: totals.heaviest.id.at(row),
-        machine: totals.machine.id.at(row),
-        radius: totals.radius.id.at(row),
-        at: inputs.words(Falls::FallLifted).id,
+        name: vec![Piece::Cell(name.at(row))],
+        weight: weight.at(row),
+        machine: machine.at(row),
+        radius: radius.at(row),
+        at,
     };
-    with_courses(order).map(lifted).collect()
+    order::with_courses(graph).map(lifted).collect()
 }
 
-/// The shelves that are cut for the courses of each fall.
-fn cuts(inputs: &AllInputs, order: &Order, totals: &FallTotals) -> Vec<Cut> {
-    let cut = |row: usize| {
-        let name = Piece::Cell(inputs.words(Falls::Fall).id.at(row));
-        Cut {
-            name: vec![fixed("Shelves of "), name],
-            dig: totals.shelf_cut.id.at(row),
-            backfill: None,
-            grade: totals.grade.id.at(row),
-        }
+/// The shelves that are cut for the courses, one cut a fall.
+pub(super) fn cuts(graph: &mut Graph) -> Vec<Cut> {
+    let name = graph.read(Falls::Fall);
+    let dig = graph.read(named::<Falls>("shelf cut"));
+    let grade = graph.read(named::<Falls>("grade in use"));
+    let cut = |row: usize| Cut {
+        name: vec![fixed("Shelves of "), Piece::Cell(name.at(row))],
+        dig: dig.at(row),
+        backfill: None,
+        grade: grade.at(row),
     };
-    with_courses(order).map(cut).collect()
+    order::with_courses(graph).map(cut).collect()
 }
 
 impl FallColumns {
@@ -300,17 +294,5 @@ impl FallColumns {
     #[must_use]
     pub fn lines(&self) -> Vec<Line> {
         self.lines.clone()
-    }
-
-    /// The heaviest piece of each fall, for the check of its lift.
-    #[must_use]
-    pub fn lifted(&self) -> Vec<Lifted> {
-        self.lifted.clone()
-    }
-
-    /// The shelves that are cut for the courses, one cut a fall.
-    #[must_use]
-    pub fn cuts(&self) -> Vec<Cut> {
-        self.cuts.clone()
     }
 }

@@ -32,6 +32,8 @@ use crate::graph::{Breach, ColumnId, Graph, Link, Rules, Text, when};
 use crate::job::tables::{Basins, Falls, Layers, Materials};
 use crate::takeoff::book::COUNTED;
 use crate::units::{ONE, System};
+pub(super) use trench::cuts;
+
 use beside::{AllBeside, Beside, own_waste};
 use strips::is_ordered_as;
 
@@ -62,15 +64,12 @@ pub struct LiningColumns {
     system: System,
 }
 
-/// Input columns that decide which lines and cuts there are.
+/// Input columns that decide which lines there are.
 #[derive(Clone, Copy, Debug)]
 struct Given {
     layer: ColumnId,
     basin: ColumnId,
     fall: ColumnId,
-    basins: ColumnId,
-    falls: ColumnId,
-    edge: ColumnId,
     seam: ColumnId,
     battens: ColumnId,
     boots: ColumnId,
@@ -85,9 +84,6 @@ impl Given {
             layer: id(Layers::Layer),
             basin: id(Layers::LayerBasin),
             fall: id(Layers::LayerFall),
-            basins: basis.inputs.id(Basins::Basin),
-            falls: basis.inputs.id(Falls::Fall),
-            edge: id(Layers::EdgeKind),
             seam: id(Layers::Seam),
             battens: id(Layers::Battens),
             boots: id(Layers::Boots),

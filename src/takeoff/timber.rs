@@ -32,9 +32,6 @@ const GREEN_WEIGHT_OF: [Factor; 5] = [
 pub struct TimberColumns {
     name: Text<Timber>,
     logs: Supplied<Timber>,
-    lifted_by: Link<Timber, Equipment>,
-    radius: Column<Timber>,
-    at: Text<Timber>,
     /// Volume of all logs of a row.
     pub volume: Column<Timber>,
     /// Green weight of one log.
@@ -51,15 +48,13 @@ pub fn timber(graph: &mut Graph, basis: &Basis<'_>) -> TimberColumns {
     let amounts = amounts(&mut rules, inputs, wood, system);
     let logs = bought_and_set(&mut rules, basis, &amounts);
     let lifted_by = inputs.words(Timber::TimberLifted);
-    let machine = rules.link("machine row", lifted_by);
+    let machine: Link<Timber, Equipment> = rules.link("machine row", lifted_by);
     rules.must_find(lifted_by, machine);
     let radius = inputs.number(Timber::TimberRadius);
+    rules.from_job("reach to it", system.length(), radius);
     TimberColumns {
         name: inputs.words(Timber::Log),
         logs,
-        lifted_by: machine,
-        radius: rules.from_job("reach to it", system.length(), radius),
-        at: lifted_by,
         volume: amounts.volume,
         one: amounts.one,
         weight: amounts.weight,
@@ -166,17 +161,21 @@ impl TimberColumns {
             .map(|row| self.logs.named_line(row, ("Logs", self.name, "logs")))
             .collect()
     }
+}
 
-    /// What a machine lifts: one log of each row.
-    #[must_use]
-    pub fn lifted(&self, graph: &Graph) -> Vec<Lifted> {
-        let lifted = |row: usize| Lifted {
-            name: vec![Piece::Cell(self.name.id.at(row))],
-            weight: self.one.id.at(row),
-            machine: self.lifted_by.id.at(row),
-            radius: self.radius.id.at(row),
-            at: self.at.id,
-        };
-        (0..graph.rows(self.name.id)).map(lifted).collect()
-    }
+/// What a machine lifts: one log of each row.
+pub(super) fn lifted(graph: &mut Graph) -> Vec<Lifted> {
+    let name = graph.read(Timber::Log);
+    let weight = graph.read(named::<Timber>("green weight of one"));
+    let machine = graph.read(named::<Timber>("machine row"));
+    let radius = graph.read(named::<Timber>("reach to it"));
+    let at = graph.read(Timber::TimberLifted);
+    let lifted = |row: usize| Lifted {
+        name: vec![Piece::Cell(name.at(row))],
+        weight: weight.at(row),
+        machine: machine.at(row),
+        radius: radius.at(row),
+        at,
+    };
+    (0..graph.rows(name)).map(lifted).collect()
 }

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use groundsheet::diagnostic::{Code, Severity};
+use groundsheet::takeoff::lifts::WEIGHT;
 use groundsheet::units::{FT3, H, KG, LB, M3, MONEY, ONE, TON};
 
 use super::{CREWS, ITEMS, job, line, says};
@@ -40,9 +41,9 @@ fn logs_are_cylinders_of_green_wood() {
         900.0,
     );
     exactly("hours", line(&logs, "Logs: Oak", "crew hours", H), 0.75);
-    let lifted = logs.columns.built.timber.lifted(&logs.graph);
-    assert_eq!(lifted.len(), 2);
-    let tons = logs.results.number(lifted[0].weight);
+    let weight = logs.graph.id(WEIGHT);
+    assert_eq!(logs.graph.rows(weight), 2);
+    let tons = logs.results.number(weight.at(0));
     exactly("lifted", tons, 9.0 * PI * 66.6 / 2000.0);
 }
 

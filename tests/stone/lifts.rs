@@ -2,6 +2,7 @@
 
 use groundsheet::diagnostic::{Code, Severity};
 use groundsheet::estimate::Estimate;
+use groundsheet::takeoff::lifts::SMALLEST;
 use groundsheet::units::{PERCENT, TON};
 
 use super::{FLOW_GPM, cascade, count, estimate_of, findings_of, found, job};
@@ -52,7 +53,7 @@ fn the_next_larger_radius_applies_with_the_rigging_and_names_a_machine_that_woul
         assert_eq!(codes, code.into_iter().collect::<Vec<_>>(), "{by}");
         let capacity = figure(&job, ("Lifts", "Main", "capacity at the radius"), TON);
         within(by, capacity, capacity_ton, 1e-9);
-        let named = job.results.text(job.columns.built.lifts.smallest, 0);
+        let named = job.results.words(job.graph.id(SMALLEST).at(0));
         assert_eq!(named, smallest, "{by}");
         if code == Some(Code::OverChart) {
             let hint = if smallest.is_empty() {

@@ -6,6 +6,7 @@ use crate::diagnostic::Meaning;
 use crate::graph::expr::Condition;
 use crate::graph::{Breach, Cell, words};
 use crate::job::nearest;
+use crate::takeoff::lifts;
 
 impl Shown<'_> {
     /// What to do next about a limit that is broken in a row, at the cell to change.
@@ -48,8 +49,8 @@ impl Shown<'_> {
 
     /// The hint of a lift that its chart does not allow, with the machine that would do.
     fn machine_that_would_do(&self, breach: &Breach, row: usize) -> String {
-        let smallest = self.columns.built.lifts.smallest;
-        match self.results.text(smallest, row) {
+        let smallest = self.graph.id(lifts::SMALLEST);
+        match self.results.words(smallest.at(row)) {
             "" => format!("{}: no machine with a chart here would do", breach.hint),
             machine => format!("{}: here {machine}", breach.hint),
         }

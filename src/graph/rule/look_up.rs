@@ -4,7 +4,7 @@ use std::marker::PhantomData;
 use std::panic::Location;
 
 use super::{Rule, Title};
-use crate::graph::key::{Key, Looks};
+use crate::graph::key::{Key, Looks, Numbers};
 use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Term, Text};
 use crate::sources::{self, Source};
 use crate::units::ONE;
@@ -136,3 +136,6 @@ impl<C: Table, P: Table> Rule for LookUp<C, P> {
 }
 
 impl<C: Table, P: Table> Looks<C, P> for LookUp<C, P> {}
+
+/// The number of the row that was found, from one; zero where none was.
+impl<C: Table, P: Table> Numbers<C> for LookUp<C, P> {}

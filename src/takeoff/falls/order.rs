@@ -29,7 +29,7 @@ pub(super) struct Order {
 
 /// Adds the order of courses. Limit: the numbers of one fall run 1, 2, 3 and so on.
 pub(super) fn order(graph: &mut Graph, inputs: &AllInputs) -> Order {
-    let rows_of = rows_of(graph, inputs);
+    let rows_of = rows_of(graph);
     let mut rules = graph.rules::<Courses>();
     let fall = rules.link("fall row", inputs.words(Courses::CourseFall));
     let breach = out_of_order(&mut rules, inputs, fall);
@@ -69,15 +69,22 @@ fn whole(count: usize) -> f64 {
 }
 
 /// Where the courses of each fall stand.
-fn rows_of(graph: &Graph, inputs: &AllInputs) -> Vec<(usize, usize)> {
-    let falls = words(graph, inputs.words(Falls::Fall).id);
-    let named = words(graph, inputs.words(Courses::CourseFall).id);
+fn rows_of(graph: &Graph) -> Vec<(usize, usize)> {
+    let falls = words(graph, graph.id(Falls::Fall));
+    let named = words(graph, graph.id(Courses::CourseFall));
     let mut found: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     for (row, fall) in named.iter().enumerate() {
         found.entry(fall).or_insert((row, 0)).1 += 1;
     }
     let of = |fall: &&str| found.get(fall).copied().unwrap_or((0, 0));
     falls.iter().map(of).collect()
+}
+
+/// The rows of the falls that have courses.
+pub(super) fn with_courses(graph: &Graph) -> impl Iterator<Item = usize> {
+    let rows = rows_of(graph).into_iter().enumerate();
+    rows.filter(|(_, (_, count))| *count > 0)
+        .map(|(row, _)| row)
 }
 
 /// The words of a column that the user wrote.

@@ -1,132 +1,118 @@
 //! Each lift against each row of the charts: what its own machine gives at the radius
 //! that applies, and the smallest machine of the book that would do.
 
-use super::Loaded;
-use super::charts::Charts;
+use super::{LIFTED, MACHINE, RADIUS, WEIGHT, charts};
+use crate::graph::Solve;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Rules, Solve, Term, when};
 use crate::job::tables::{Equipment, LiftChart};
 use crate::sources;
 use crate::tables::{LiftSteps, Lifts};
-use crate::takeoff::basis::Basis;
-use crate::units::{ONE, System};
+use crate::units::System;
 
-/// Which lift and which row of the charts a step is about.
-#[derive(Clone, Copy)]
-struct About {
-    lift: Link<LiftSteps, Lifts>,
-    chart: Link<LiftSteps, LiftChart>,
+/// A lift and a row of the charts.
+struct Pair {
+    lift: usize,
+    chart: usize,
 }
 
-/// Adds the steps; returns what the chart of a lift's own machine gives at its radius, and
-/// the smallest machine that would do: the one that lifts least at its nearest radius.
-pub(super) fn steps(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    charts: &Charts,
-    loaded: &Loaded,
-) -> (Column<Lifts>, Link<Lifts, Equipment>) {
-    let rows = graph.rows(charts.capacity.id);
-    let lifts = graph.rows(loaded.weight.id);
-    let about = about(graph, (lifts, rows), charts);
-    let mut rules = graph.rules::<LiftSteps>();
-    let own = applied(&mut rules, about, charts, loaded);
-    let unit = basis.system.piece_weight();
-    let of_own = when(own.1.above(0.0), about.chart.of(charts.capacity), 0.0);
-    let of_own = rules.step("its chart gives", unit, &sources::LIFT_CHART, of_own);
-    let machine = would_do(&mut rules, about, charts, (loaded, own.0), basis.system);
-    let ends = (1..=lifts).map(|lift| whole(lift * rows)).collect();
-    let mut rules = graph.rules::<Lifts>();
-    let capacity = about.lift.sum(of_own);
-    let capacity = rules.step(
-        "capacity at the radius",
-        unit,
-        &sources::LIFT_CHART,
-        capacity,
-    );
-    let last = rules.given("row of its last step", ONE, &sources::JOB, ends);
-    let last: Link<Lifts, LiftSteps> = Link::new(last.id);
-    let found = when(last.found_none(), 0.0, last.of(machine));
-    let found = rules.from_job("row of the smallest machine", ONE, found);
-    (capacity, Link::new(found.id))
+/// Every lift beside every row of the charts.
+const PAIRS: Roster<LiftSteps, Pair> = Roster::new(|graph| {
+    let lifts = LIFTED.rows(graph).len();
+    let charts = graph.rows(graph.id(LiftChart::ChartRadius));
+    let pairs = |lift| (0..charts).map(move |chart| Pair { lift, chart });
+    (0..lifts).flat_map(pairs).collect()
+});
+
+/// The lift of each step.
+pub(super) const LIFT: LookUp<LiftSteps, Lifts> = LookUp::solved("lift row", |graph| {
+    PAIRS.meaning(graph, Vec::new(), |pair| pair.lift)
+});
+
+/// The row of the charts of each step. It rests on the order of the charts: an edit that
+/// breaks it needs a new run.
+const CHART: LookUp<LiftSteps, LiftChart> = LookUp::solved("chart row", |graph| {
+    let order = graph.read(charts::OUT_OF_ORDER);
+    PAIRS.meaning(graph, vec![order], |pair| pair.chart)
+});
+
+/// 1 where a row of a chart is the next larger radius for a lift. None applies where the
+/// radius is not known.
+const APPLIES: Step<LiftSteps> = Step::new(
+    "next larger radius",
+    System::number,
+    &sources::LIFT_CHART,
+    || {
+        let radius = || LIFT.of(RADIUS);
+        let reaches = CHART.of(charts::RADIUS).at_least(radius());
+        let is_next = CHART.of(charts::BEFORE).below(radius());
+        when(radius().above(0.0).and(reaches).and(is_next), 1.0, 0.0)
+    },
+);
+
+/// What the chart of a lift's own machine gives at the radius that applies.
+pub(super) const OF_OWN: Step<LiftSteps> = Step::new(
+    "its chart gives",
+    System::piece_weight,
+    &sources::LIFT_CHART,
+    || {
+        let own = CHART.of(charts::MACHINE).same_as(LIFT.of(MACHINE));
+        let applies = when(own, APPLIES, 0.0);
+        when(applies.above(0.0), CHART.of(charts::CAPACITY), 0.0)
+    },
+);
+
+/// How much the machine of a step lifts at its nearest radius, where it would do.
+const WOULD_DO: Step<LiftSteps> = Step::new(
+    "machine that would do lifts",
+    System::weight,
+    &sources::LIFT_NEAR,
+    || {
+        let at_ease = CHART.of(charts::AT_EASE).at_least(LIFT.of(WEIGHT));
+        let does = APPLIES.above(0.0).and(at_ease);
+        when(does, CHART.of(charts::OF_MACHINE), 0.0)
+    },
+);
+
+/// Whether the machine of a step would do, and lifts less than the least so far.
+fn smaller(so_far: Term<LiftSteps>) -> Condition {
+    let first = so_far.clone().same_as(0.0);
+    WOULD_DO.above(0.0).and(first.or(WOULD_DO.below(so_far)))
 }
 
-/// A row number as the graph holds it.
-fn whole(row: usize) -> f64 {
-    f64::from(u32::try_from(row).unwrap_or(u32::MAX))
-}
-
-/// Every lift beside every row of the charts. It rests on the order of the charts: an edit
-/// that breaks it needs a new run.
-fn about(graph: &mut Graph, (lifts, rows): (usize, usize), charts: &Charts) -> About {
-    graph.add_table::<LiftSteps>(lifts * rows);
-    let mut rules = graph.rules::<LiftSteps>();
-    let each_lift = (1..=lifts).flat_map(|lift| std::iter::repeat_n(whole(lift), rows));
-    let lift = rules.given("lift row", ONE, &sources::JOB, each_lift.collect());
-    let each_row = (0..lifts).flat_map(|_| (1..=rows).map(whole)).collect();
-    let from = vec![charts.out_of_order.id];
-    let chart = rules.solved(
-        "chart row",
-        ONE,
-        &sources::JOB,
-        Solve::fixed(from, each_row),
-    );
-    About {
-        lift: Link::new(lift.id),
-        chart: Link::new(chart.id),
-    }
-}
-
-/// 1 where a row of a chart is the next larger radius for a lift, and the same for the
-/// lift's own machine alone. None applies where the radius is not known.
-fn applied(
-    rules: &mut Rules<'_, LiftSteps>,
-    about: About,
-    charts: &Charts,
-    loaded: &Loaded,
-) -> (Column<LiftSteps>, Term<LiftSteps>) {
-    let radius = || about.lift.of(loaded.radius);
-    let reaches = about.chart.of(charts.radius).at_least(radius());
-    let is_next = about.chart.of(charts.before).below(radius());
-    let applies = radius().above(0.0).and(reaches).and(is_next);
-    let applies = when(applies, 1.0, 0.0);
-    let applies = rules.step("next larger radius", ONE, &sources::LIFT_CHART, applies);
-    let whose = about.chart.of(Column::new(charts.machine.id));
-    let own = whose.same_as(about.lift.of(Column::new(loaded.machine.id)));
-    (applies, when(own, applies, 0.0))
-}
-
-/// The machine that would do and lifts least, among the steps of a lift so far; zero as
+/// The least that a machine that would do lifts, among the steps of a lift so far; zero as
 /// long as none would do.
-fn would_do(
-    rules: &mut Rules<'_, LiftSteps>,
-    about: About,
-    charts: &Charts,
-    (loaded, applies): (&Loaded, Column<LiftSteps>),
-    system: System,
-) -> Column<LiftSteps> {
-    let (lift, chart, unit) = (about.lift, about.chart, system.weight());
-    let machine = Column::<LiftChart>::new(charts.machine.id);
-    let at_ease = chart.of(charts.at_ease).at_least(lift.of(loaded.weight));
-    let does = applies.here().above(0.0).and(at_ease);
-    let greatest = when(does, chart.of(charts.of_machine), 0.0);
-    let greatest = rules.step(
-        "machine that would do lifts",
-        unit,
-        &sources::LIFT_NEAR,
-        greatest,
-    );
-    let smaller = |so_far: Term<LiftSteps>| {
-        let first = so_far.clone().same_as(0.0);
-        let less = first.or(greatest.here().below(so_far));
-        greatest.here().above(0.0).and(less)
-    };
-    let least = rules.running("least that would do", unit, &sources::LIFT_NEAR, |own| {
-        let so_far = own.row_above(lift, 0.0);
-        when(smaller(so_far.clone()), greatest, so_far)
+const LEAST: Step<LiftSteps> = Step::running(
+    "least that would do",
+    System::weight,
+    &sources::LIFT_NEAR,
+    |own| {
+        let so_far = own.row_above(LIFT, 0.0);
+        when(smaller(so_far.clone()), WOULD_DO, so_far)
+    },
+);
+
+/// The row of that machine.
+const LEAST_MACHINE: Step<LiftSteps> = Step::running(
+    "machine that would do",
+    System::number,
+    &sources::LIFT_NEAR,
+    |own| {
+        let better = smaller(LEAST.row_above(LIFT, 0.0));
+        when(better, CHART.of(charts::MACHINE), own.row_above(LIFT, 0.0))
+    },
+);
+
+/// The last step of each lift.
+const LAST: LookUp<Lifts, LiftSteps> = LookUp::solved("row of its last step", |graph| {
+    let charts = graph.rows(graph.id(LiftChart::ChartRadius));
+    let ends = (1..=LIFTED.rows(graph).len()).map(|lift| u32::try_from(lift * charts));
+    let last = ends.map(|end| f64::from(end.unwrap_or(u32::MAX)));
+    Solve::fixed(Vec::new(), last.collect())
+});
+
+/// The smallest machine that would do, the one that lifts least at its nearest radius;
+/// none where none would.
+pub(super) const SMALLEST_ROW: LookUp<Lifts, Equipment> =
+    LookUp::by_number("row of the smallest machine", &sources::JOB, || {
+        when(LAST.found_none(), 0.0, LAST.of(LEAST_MACHINE))
     });
-    let better = smaller(least.row_above(lift, 0.0));
-    rules.running("machine that would do", ONE, &sources::LIFT_NEAR, |own| {
-        when(better.clone(), chart.of(machine), own.row_above(lift, 0.0))
-    })
-}

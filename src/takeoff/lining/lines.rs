@@ -1,14 +1,12 @@
-//! Lines of the lining, and the cuts of its anchor trenches.
+//! Lines of the lining.
 //!
 //! Always true: every layer has a line for its sheet; all else has one only where its
 //! measure was filled in.
 
 use super::LiningColumns;
 use super::beside::Beside;
-use super::trench::Anchored;
 use crate::graph::{ColumnId, Graph, Piece, Table};
 use crate::job::tables::Layers;
-use crate::takeoff::cuts::Cut;
 use crate::takeoff::line::{Line, fixed};
 
 impl LiningColumns {
@@ -18,17 +16,6 @@ impl LiningColumns {
     pub fn lines(&self, graph: &Graph) -> Vec<Line> {
         let rows = graph.rows(self.given.layer);
         (0..rows).flat_map(|row| self.row(graph, row)).collect()
-    }
-
-    /// What is cut: one anchor trench for each basin and each fall that has one.
-    #[must_use]
-    pub fn cuts(&self, graph: &Graph) -> Vec<Cut> {
-        let mut cuts = Vec::new();
-        let of_basins = (self.given.basin, self.given.basins);
-        self.trenches(graph, of_basins, self.basin_trench, &mut cuts);
-        let of_falls = (self.given.fall, self.given.falls);
-        self.trenches(graph, of_falls, self.fall_trench, &mut cuts);
-        cuts
     }
 
     /// The lines of one layer.
@@ -122,37 +109,6 @@ impl LiningColumns {
             worked: beside.work.map(|(_, worked)| worked.id.at(row)),
             price: None,
             grade: self.grade.id.at(row),
-        }
-    }
-
-    /// The trench of each row of a table that a layer with an anchor trench names; its
-    /// grade is that of the first such layer.
-    fn trenches<P>(
-        &self,
-        graph: &Graph,
-        (named, wholes): (ColumnId, ColumnId),
-        trench: Anchored<P>,
-        cuts: &mut Vec<Cut>,
-    ) {
-        let edge = self.given.edge;
-        for row in 0..graph.rows(wholes) {
-            let name = graph.written(wholes.at(row));
-            let first = (0..graph.rows(named)).find(|layer| {
-                let is_of_it = graph.written(named.at(*layer)).eq_ignore_ascii_case(name);
-                is_of_it
-                    && graph
-                        .written(edge.at(*layer))
-                        .eq_ignore_ascii_case("anchor trench")
-            });
-            let Some(layer) = first.filter(|_| !name.is_empty()) else {
-                continue;
-            };
-            cuts.push(Cut {
-                name: vec![fixed("anchor trench, "), Piece::Cell(wholes.at(row))],
-                dig: trench.dig.id.at(row),
-                backfill: Some(trench.backfill.id.at(row)),
-                grade: self.grade.id.at(layer),
-            });
         }
     }
 }

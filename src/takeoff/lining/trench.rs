@@ -5,12 +5,17 @@ use super::pieces::{Pieces, beyond_those_before};
 use super::sheet::{Lined, Trench};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Table, only, when};
+use crate::graph::{
+    Breach, Column, ColumnId, Condition, Graph, Link, Piece, Rules, Table, only, when,
+};
+use crate::job::Fields;
 use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::Factor;
 use crate::tables::Factors;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::book::factor;
+use crate::takeoff::cuts::Cut;
+use crate::takeoff::line::fixed;
 
 /// The anchor trench of each row of a table: what is dug, and what is filled again.
 #[derive(Debug)]
@@ -85,6 +90,41 @@ fn anchored<P: Table>(
         dig,
         backfill: rules.geometry("anchor trench, backfill", system.compacted(), backfill),
     }
+}
+
+/// What is cut: one anchor trench for each basin and each fall that has one.
+pub(crate) fn cuts(graph: &mut Graph) -> Vec<Cut> {
+    let mut cuts = cuts_of(graph, Layers::LayerBasin, Basins::Basin);
+    cuts.extend(cuts_of(graph, Layers::LayerFall, Falls::Fall));
+    cuts
+}
+
+/// The trench of each row of a table that a layer with an anchor trench names; its grade is
+/// that of the first such layer.
+fn cuts_of<W: Fields>(graph: &mut Graph, named_by: Layers, whole: W) -> Vec<Cut> {
+    let (named_by, whole) = (graph.read(named_by), graph.read(whole));
+    let edge = graph.read(Layers::EdgeKind);
+    let grade = graph.read(named::<Layers>("grade in use"));
+    let dig = graph.read(named::<W>("anchor trench, dig"));
+    let backfill = graph.read(named::<W>("anchor trench, backfill"));
+    let cut = |row: usize| {
+        let name = graph.written(whole.at(row));
+        let is_first = |layer: &usize| {
+            let says = |column: ColumnId, words: &str| {
+                let written = graph.written(column.at(*layer));
+                written.eq_ignore_ascii_case(words)
+            };
+            says(named_by, name) && says(edge, "anchor trench")
+        };
+        let layer = (0..graph.rows(named_by)).find(is_first)?;
+        (!name.is_empty()).then(|| Cut {
+            name: vec![fixed("anchor trench, "), Piece::Cell(whole.at(row))],
+            dig: dig.at(row),
+            backfill: Some(backfill.at(row)),
+            grade: grade.at(layer),
+        })
+    };
+    (0..graph.rows(whole)).filter_map(cut).collect()
 }
 
 /// Limits: an anchor trench is at least as large, and as far from the rim, as published.
