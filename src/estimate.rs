@@ -30,11 +30,14 @@ use crate::takeoff::cuts::CUTS;
 use crate::takeoff::dig_sheet::{self, DigColumns};
 use crate::takeoff::excavation::{self, Dug};
 use crate::takeoff::grades::EarthGrades;
+use crate::takeoff::half_measured;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
+use crate::takeoff::levels;
 use crate::takeoff::production::{self, Production};
 use crate::takeoff::sections::{self, PointColumns};
+use crate::takeoff::shelves;
 use crate::takeoff::works::{self, WorkRows};
 use crate::units::System;
 
@@ -179,9 +182,19 @@ impl Ground {
 
 /// Adds the job's tables and the basins.
 fn ground(graph: &mut Graph, job: &Job) -> Ground {
-    let system = job.system();
     let inputs = AllInputs::load(graph, job);
-    for rules in [job_wide::RULES, production::RULES, works::RULES] {
+    for rules in [
+        job_wide::RULES,
+        production::RULES,
+        works::RULES,
+        basins::OUTLINE,
+        levels::RULES,
+        shelves::RULES,
+        basins::RULES,
+        excavation::CUT,
+        half_measured::RULES,
+        excavation::RULES,
+    ] {
         graph.make_list(rules);
     }
     let soils = SoilColumns::read(graph);
@@ -189,8 +202,8 @@ fn ground(graph: &mut Graph, job: &Job) -> Ground {
     let wide = JobWide::read(graph);
     let production = Production::read(graph);
     let works = WorkRows::read(graph);
-    let finished = basins::finished(graph, &inputs, &wide, system);
-    let dug = excavation::dug(graph, &inputs, &finished, &soils, system);
+    let finished = Finished::read(graph);
+    let dug = Dug::read(graph);
     Ground {
         inputs,
         soils,

@@ -9,18 +9,254 @@
 //! are shorter by the run at both ends.
 
 use super::book::{self, SHAPE};
-use super::inputs::AllInputs;
-use super::job_wide::JobWide;
-use super::levels::{Levels, levels};
-pub use super::shelves::ShelfStep;
-use super::shelves::{ShelfSums, shelves};
-use crate::diagnostic::Code;
+use super::levels::{self, DEPTH, SURFACE};
+use super::shelves;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Table, Term, highest, lowest, when};
+use crate::graph::{Column, Graph, Link, Table};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
 use crate::tables::Shapes;
-use crate::units::{ONE, SLOPE, System, Unit};
+use crate::units::System;
+
+/// The outline of every basin.
+pub const OUTLINE: &[&dyn Rule] = &[
+    &AREA_FACTOR,
+    &LENGTH,
+    &WIDTH,
+    &SIDE,
+    &RAMP,
+    &Limit::<Basins>::fault(
+        "circle with two widths",
+        Code::ConflictingValues,
+        Basins::BasinWidth.at(),
+        || Basins::Shape.is("circle").and(LENGTH.differs_from(WIDTH)),
+        "a circle has one diameter",
+        "leave Width blank, or make it an ellipse",
+    ),
+];
+
+/// The finished shape of every basin, and what makes it a solid.
+pub const RULES: &[&dyn Rule] = &[
+    &LAST_SHELF,
+    &INSIDE_LENGTH,
+    &INSIDE_WIDTH,
+    &RIM_SIDE,
+    &RIM_RAMP,
+    &TO_FLOOR,
+    &WET,
+    &FLOOR_LENGTH,
+    &FLOOR_WIDTH,
+    &Limit::<Basins>::fault(
+        "slopes meet above the floor",
+        Code::ShapeImpossible,
+        Basins::SideSlope.at(),
+        || {
+            // Shelves that leave no room are reported at the shelf, not here once more.
+            let length = INSIDE_LENGTH.below(0.0).negate();
+            let inside = length.and(INSIDE_WIDTH.below(0.0).negate());
+            inside.and(FLOOR_LENGTH.below(0.0).or(FLOOR_WIDTH.below(0.0)))
+        },
+        "the slopes meet above the floor",
+        "make the sides steeper, the basin shallower or its outline larger",
+    ),
+    &VOLUME,
+    &WATER,
+];
+
+/// The shape of each basin.
+const SHAPE_ROW: LookUp<Basins, Shapes> =
+    LookUp::new("shape row", || Basins::Shape.key()).among(|| SHAPE.key());
+
+/// Area of the outline as a share of length × width.
+pub const AREA_FACTOR: Step<Basins> = Step::geometry("area factor", System::number, || {
+    SHAPE_ROW.of(book::AREA_FACTOR)
+});
+
+/// Length along the rim.
+pub const LENGTH: Step<Basins> =
+    Step::from_job("rim length", System::length, || Basins::BasinLength.here());
+
+/// Width across the rim; where blank, the length.
+pub const WIDTH: Step<Basins> = Step::from_job("rim width", System::length, || {
+    Basins::BasinWidth.or(Basins::BasinLength)
+});
+
+/// Slope of the sides below the last shelf.
+pub const SIDE: Step<Basins> = Step::from_job("side slope in use", System::slope, || {
+    Basins::SideSlope.here()
+});
+
+/// Slope of the ramp end below the last shelf; where blank, that of the sides.
+pub const RAMP: Step<Basins> = Step::from_job("ramp slope in use", System::slope, || {
+    Basins::RampSlope.or(SIDE)
+});
+
+/// From the rim to the last shelf; zero where there is none.
+pub const LAST_SHELF: Step<Basins> = Step::geometry("depth to last shelf", System::length, || {
+    shelves::BASIN.sum(shelves::DROP)
+});
+
+/// Length inside the last shelf, or at the rim where there is none.
+pub const INSIDE_LENGTH: Step<Basins> =
+    Step::geometry("length inside the shelves", System::length, || {
+        LENGTH - shelves::BASIN.sum(shelves::LENGTH_RUN)
+    });
+
+/// Width inside the last shelf, or at the rim where there is none.
+pub const INSIDE_WIDTH: Step<Basins> =
+    Step::geometry("width inside the shelves", System::length, || {
+        WIDTH - shelves::BASIN.sum(shelves::WIDTH_RUN)
+    });
+
+/// Slope of the sides at the rim: that above the first shelf, or the basin's own where there
+/// is none.
+pub const RIM_SIDE: Step<Basins> = Step::from_job("side slope at the rim", System::slope, || {
+    let above_shelf = shelves::BASIN.sum(shelves::RIM_SIDE);
+    when(LAST_SHELF.above(0.0), above_shelf, SIDE)
+});
+
+/// Slope of the ramp end at the rim: that above the first shelf, or the basin's own.
+pub const RIM_RAMP: Step<Basins> = Step::from_job("ramp slope at the rim", System::slope, || {
+    let above_shelf = shelves::BASIN.sum(shelves::RIM_RAMP);
+    when(LAST_SHELF.above(0.0), above_shelf, RAMP)
+});
+
+/// The slice from the last shelf, or from the rim where there is none, to the floor.
+const SLICE: Slice<Basins> = Slice {
+    area_factor: || AREA_FACTOR.here(),
+    length: INSIDE_LENGTH,
+    width: INSIDE_WIDTH,
+    from: LAST_SHELF,
+    to: DEPTH,
+    side: SIDE,
+    ramp: RAMP,
+};
+
+const FOOT_LENGTH: Step<Basins> =
+    Step::geometry("foot length to the floor", System::length, || {
+        SLICE.length_at(DEPTH)
+    });
+
+const FOOT_WIDTH: Step<Basins> = Step::geometry("foot width to the floor", System::length, || {
+    SLICE.width_at(DEPTH)
+});
+
+/// Length of the floor.
+pub const FLOOR_LENGTH: Step<Basins> =
+    Step::geometry("floor length", System::length, || SLICE.length_at(DEPTH));
+
+/// Width of the floor.
+pub const FLOOR_WIDTH: Step<Basins> =
+    Step::geometry("floor width", System::length, || SLICE.width_at(DEPTH));
+
+const TO_FLOOR: Step<Basins> = Step::new(
+    "volume to the floor",
+    System::volume,
+    &sources::PRISMOIDAL,
+    || {
+        let top = (INSIDE_LENGTH, INSIDE_WIDTH);
+        SLICE.solid(top, LAST_SHELF, (FOOT_LENGTH, FOOT_WIDTH))
+    },
+);
+
+/// Volume from the rim to the finished surface.
+pub const VOLUME: Step<Basins> = Step::new(
+    "finished volume",
+    System::volume,
+    &sources::PRISMOIDAL,
+    || TO_FLOOR + shelves::BASIN.sum(shelves::VOLUME),
+);
+
+/// Where the water's surface stands below the last shelf: at the shelf or the floor where
+/// not between them.
+const WET_FROM: Step<Basins> = Step::geometry("level under water", System::length, || {
+    lowest(DEPTH, highest(LAST_SHELF, SURFACE))
+});
+
+const WET_LENGTH: Step<Basins> =
+    Step::geometry("length at level under water", System::length, || {
+        SLICE.length_at(WET_FROM)
+    });
+
+const WET_WIDTH: Step<Basins> =
+    Step::geometry("width at level under water", System::length, || {
+        SLICE.width_at(WET_FROM)
+    });
+
+const WET_FOOT_LENGTH: Step<Basins> =
+    Step::geometry("foot length under water", System::length, || {
+        SLICE.length_at(DEPTH)
+    });
+
+const WET_FOOT_WIDTH: Step<Basins> =
+    Step::geometry("foot width under water", System::length, || {
+        SLICE.width_at(DEPTH)
+    });
+
+const WET: Step<Basins> = Step::new(
+    "volume under water",
+    System::water,
+    &sources::PRISMOIDAL,
+    || {
+        let surface = (WET_LENGTH, WET_WIDTH);
+        SLICE.solid(surface, WET_FROM, (WET_FOOT_LENGTH, WET_FOOT_WIDTH))
+    },
+);
+
+/// Volume of water.
+pub const WATER: Step<Basins> =
+    Step::new("water volume", System::water, &sources::PRISMOIDAL, || {
+        WET + shelves::BASIN.sum(shelves::WATER)
+    });
+
+/// One slice of a profile: its size at the top, and how its sides slope.
+pub(super) struct Slice<T> {
+    pub(super) area_factor: fn() -> Term<T>,
+    pub(super) length: Step<T>,
+    pub(super) width: Step<T>,
+    pub(super) from: Step<T>,
+    pub(super) to: Step<T>,
+    pub(super) side: Step<T>,
+    pub(super) ramp: Step<T>,
+}
+
+impl<T: Table> Slice<T> {
+    /// Length at a level inside the slice.
+    pub(super) fn length_at(&self, level: Step<T>) -> Term<T> {
+        self.length - (level - self.from) * (self.side + self.ramp)
+    }
+
+    /// Width at a level inside the slice.
+    pub(super) fn width_at(&self, level: Step<T>) -> Term<T> {
+        self.width - (level - self.from) * self.side * 2.0
+    }
+
+    /// Volume from a level of the slice, with its length and width, to the slice's foot.
+    pub(super) fn solid(
+        &self,
+        top: (Step<T>, Step<T>),
+        level: Step<T>,
+        foot: (Step<T>, Step<T>),
+    ) -> Term<T> {
+        frustum((self.area_factor)(), top, foot, self.to - level)
+    }
+}
+
+/// Volume of a solid whose sides run straight from one outline to another, by the
+/// prismoidal formula: height × (top + 4 × middle + foot) ÷ 6.
+///
+/// The middle section's sides are the means of the two, so four times its area is the
+/// product of the sums. Exact where the sides are plane.
+pub(super) fn frustum<T>(
+    area_factor: Term<T>,
+    top: (impl Numbers<T>, impl Numbers<T>),
+    foot: (impl Numbers<T>, impl Numbers<T>),
+    height: Term<T>,
+) -> Term<T> {
+    let (top, foot) = ((top.0.here(), top.1.here()), (foot.0.here(), foot.1.here()));
+    let four_middles = (top.0.clone() + foot.0.clone()) * (top.1.clone() + foot.1.clone());
+    area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
+}
 
 /// Columns of the finished shape that other rules build on.
 #[derive(Clone, Copy, Debug)]
@@ -67,282 +303,54 @@ pub struct Finished {
     pub inside: (Column<Basins>, Column<Basins>),
 }
 
-/// One slice of a profile: its size at the top, and how its sides slope.
-pub(super) struct Slice<T> {
-    pub(super) area_factor: Term<T>,
-    pub(super) length: Column<T>,
-    pub(super) width: Column<T>,
-    pub(super) from: Column<T>,
-    pub(super) to: Column<T>,
-    pub(super) side: Column<T>,
-    pub(super) ramp: Column<T>,
+/// One step of a profile at its top, and how its sides slope down to the shelf.
+#[derive(Clone, Copy, Debug)]
+pub struct ShelfStep {
+    /// From the step above down to the shelf.
+    pub drop: Column<Shelves>,
+    /// Slope of the sides above the shelf.
+    pub side: Column<Shelves>,
+    /// Slope of the ramp end above the shelf.
+    pub ramp: Column<Shelves>,
+    /// Length where those slopes begin.
+    pub length: Column<Shelves>,
+    /// Width where those slopes begin.
+    pub width: Column<Shelves>,
 }
 
-/// What shelves and floor need to know of their basin.
-#[derive(Clone, Copy)]
-pub(super) struct Rim {
-    pub(super) area_factor: Column<Basins>,
-    pub(super) length: Column<Basins>,
-    pub(super) width: Column<Basins>,
-    pub(super) side: Column<Basins>,
-    pub(super) ramp: Column<Basins>,
-    pub(super) levels: Levels,
-}
-
-/// Adds the finished shape of every basin: rim, levels, shelves, floor, then volumes.
-///
-pub fn finished(graph: &mut Graph, inputs: &AllInputs, wide: &JobWide, system: System) -> Finished {
-    let rim = rim(graph, inputs, wide, system);
-    let shelves = shelves(graph, inputs, &rim, system);
-    floor(graph, inputs, &rim, &shelves, system)
-}
-
-/// The shape of each basin.
-const SHAPE_ROW: LookUp<Basins, Shapes> =
-    LookUp::new("shape row", || Basins::Shape.key()).among(|| SHAPE.key());
-
-/// The rim: outline, size, slopes and levels. A blank width is the length, a blank ramp
-/// slope the side slope.
-fn rim(graph: &mut Graph, inputs: &AllInputs, wide: &JobWide, system: System) -> Rim {
-    let unit = system.length();
-    let mut rules = graph.rules::<Basins>();
-    let area_factor = rules.geometry("area factor", ONE, SHAPE_ROW.of(book::AREA_FACTOR));
-    let measured = inputs.number(Basins::BasinLength);
-    let length = rules.from_job("rim length", unit, measured);
-    let width = inputs.number(Basins::BasinWidth).or(measured);
-    let width = rules.from_job("rim width", unit, width);
-    let side = inputs.number(Basins::SideSlope);
-    let side = rules.from_job("side slope in use", SLOPE, side);
-    let ramp = inputs.number(Basins::RampSlope).or(side);
-    let ramp = rules.from_job("ramp slope in use", SLOPE, ramp);
-    one_diameter(&mut rules, inputs, length, width);
-    Rim {
-        area_factor,
-        length,
-        width,
-        side,
-        ramp,
-        levels: levels(&mut rules, inputs, wide, system),
+impl Finished {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            area_factor: Column::new(graph.read(AREA_FACTOR)),
+            length: Column::new(graph.read(LENGTH)),
+            width: Column::new(graph.read(WIDTH)),
+            rim_elevation: Column::new(graph.read(levels::RIM)),
+            depth: Column::new(graph.read(DEPTH)),
+            side: Column::new(graph.read(SIDE)),
+            ramp: Column::new(graph.read(RAMP)),
+            rim_side: Column::new(graph.read(RIM_SIDE)),
+            rim_ramp: Column::new(graph.read(RIM_RAMP)),
+            floor_length: Column::new(graph.read(FLOOR_LENGTH)),
+            floor_width: Column::new(graph.read(FLOOR_WIDTH)),
+            volume: Column::new(graph.read(VOLUME)),
+            freeboard: Column::new(graph.read(levels::FREEBOARD)),
+            water: Column::new(graph.read(WATER)),
+            surface: Column::new(graph.read(SURFACE)),
+            shelf_basin: Link::new(graph.read(shelves::BASIN)),
+            shelf_inner_width: Column::new(graph.read(shelves::INNER_WIDTH)),
+            last_shelf: Column::new(graph.read(LAST_SHELF)),
+            shelf_step: ShelfStep {
+                drop: Column::new(graph.read(shelves::DROP)),
+                side: Column::new(graph.read(shelves::SIDE)),
+                ramp: Column::new(graph.read(shelves::RAMP)),
+                length: Column::new(graph.read(shelves::LENGTH)),
+                width: Column::new(graph.read(shelves::WIDTH)),
+            },
+            inside: (
+                Column::new(graph.read(INSIDE_LENGTH)),
+                Column::new(graph.read(INSIDE_WIDTH)),
+            ),
+        }
     }
-}
-
-/// Limit: the two sizes of a circle are one.
-fn one_diameter(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    length: Column<Basins>,
-    width: Column<Basins>,
-) {
-    let round = inputs.words(Basins::Shape).is("circle");
-    rules.limit(
-        "circle with two widths",
-        round.and(length.here().differs_from(width)),
-        Breach::fault(
-            Code::ConflictingValues,
-            inputs.number(Basins::BasinWidth).id,
-            "a circle has one diameter",
-            "leave Width blank, or make it an ellipse",
-        ),
-    );
-}
-
-/// Volume of a whole slice, from its top to its foot; `what` ends the columns' names.
-pub(super) fn slice_volume<T: Table>(
-    rules: &mut Rules<'_, T>,
-    what: &str,
-    slice: &Slice<T>,
-    system: System,
-) -> Column<T> {
-    let top = (slice.length, slice.width);
-    let height = slice.to - slice.from;
-    let unit = system.volume();
-    volume_to_foot(rules, what, slice, (top, height), (system.length(), unit))
-}
-
-/// Water in a slice: from `surface`, a level inside the slice, to its foot.
-pub(super) fn slice_water<T: Table>(
-    rules: &mut Rules<'_, T>,
-    slice: &Slice<T>,
-    surface: Term<T>,
-    system: System,
-) -> Column<T> {
-    let unit = system.length();
-    let level = rules.geometry("level under water", unit, surface);
-    let down = level - slice.from;
-    let length = slice.length - down.clone() * (slice.side + slice.ramp);
-    let length = rules.geometry("length at level under water", unit, length);
-    let width = slice.width - down * slice.side * 2.0;
-    let width = rules.geometry("width at level under water", unit, width);
-    let water = ((length, width), slice.to - level);
-    volume_to_foot(rules, "under water", slice, water, (unit, system.water()))
-}
-
-/// Volume between a level of a slice and its foot, by the prismoidal formula.
-///
-/// `top` is the length and width at that level, and its height above the foot; the
-/// units are those of length and of the volume.
-fn volume_to_foot<T: Table>(
-    rules: &mut Rules<'_, T>,
-    what: &str,
-    slice: &Slice<T>,
-    (top, height): ((Column<T>, Column<T>), Term<T>),
-    (unit, volume): (Unit, Unit),
-) -> Column<T> {
-    let drop = slice.to - slice.from;
-    let length = slice.length - drop.clone() * (slice.side + slice.ramp);
-    let length = rules.geometry(&format!("foot length {what}"), unit, length);
-    let width = slice.width - drop * slice.side * 2.0;
-    let width = rules.geometry(&format!("foot width {what}"), unit, width);
-    let solid = frustum(slice.area_factor.clone(), top, (length, width), height);
-    let name = format!("volume {what}");
-    rules.step(&name, volume, &sources::PRISMOIDAL, solid)
-}
-
-/// Volume of a solid whose sides run straight from one outline to another, by the
-/// prismoidal formula: height × (top + 4 × middle + foot) ÷ 6.
-///
-/// The middle section's sides are the means of the two, so four times its area is the
-/// product of the sums. Exact where the sides are plane.
-pub(super) fn frustum<T>(
-    area_factor: Term<T>,
-    top: (impl Numbers<T>, impl Numbers<T>),
-    foot: (impl Numbers<T>, impl Numbers<T>),
-    height: Term<T>,
-) -> Term<T> {
-    let (top, foot) = ((top.0.here(), top.1.here()), (foot.0.here(), foot.1.here()));
-    let four_middles = (top.0.clone() + foot.0.clone()) * (top.1.clone() + foot.1.clone());
-    area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
-}
-
-/// The slice from the last shelf to the floor, and the sums over all slices.
-fn floor(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    rim: &Rim,
-    shelves: &ShelfSums,
-    system: System,
-) -> Finished {
-    let link = shelves.link;
-    let mut rules = graph.rules::<Basins>();
-    let last = last_slice(&mut rules, rim, shelves, system);
-    let (rim_side, rim_ramp) = slopes_at_the_rim(&mut rules, rim, shelves, last.from);
-    let earth = slice_volume(&mut rules, "to the floor", &last, system);
-    let surface = lowest(last.to, highest(last.from, rim.levels.water));
-    let water = slice_water(&mut rules, &last, surface, system);
-    let (floor_length, floor_width) = floor_size(&mut rules, &last, system);
-    room_for_the_floor(&mut rules, inputs, &last, (floor_length, floor_width));
-    let volume = rules.step(
-        "finished volume",
-        system.volume(),
-        &sources::PRISMOIDAL,
-        earth + link.sum(shelves.volume),
-    );
-    let water = rules.step(
-        "water volume",
-        system.water(),
-        &sources::PRISMOIDAL,
-        water + link.sum(shelves.water),
-    );
-    Finished {
-        area_factor: rim.area_factor,
-        length: rim.length,
-        width: rim.width,
-        rim_elevation: rim.levels.rim,
-        depth: rim.levels.depth,
-        side: rim.side,
-        ramp: rim.ramp,
-        rim_side,
-        rim_ramp,
-        floor_length,
-        floor_width,
-        volume,
-        freeboard: rim.levels.freeboard,
-        water,
-        surface: rim.levels.water,
-        shelf_basin: link,
-        shelf_inner_width: shelves.inner_width,
-        shelf_step: shelves.step,
-        last_shelf: last.from,
-        inside: (last.length, last.width),
-    }
-}
-
-/// The slice from the last shelf, or from the rim where there is none, to the floor.
-fn last_slice(
-    rules: &mut Rules<'_, Basins>,
-    rim: &Rim,
-    shelves: &ShelfSums,
-    system: System,
-) -> Slice<Basins> {
-    let link = shelves.link;
-    let unit = system.length();
-    let from = rules.geometry("depth to last shelf", unit, link.sum(shelves.drop));
-    let length = rim.length - link.sum(shelves.length_run);
-    let length = rules.geometry("length inside the shelves", unit, length);
-    let width = rim.width - link.sum(shelves.width_run);
-    let width = rules.geometry("width inside the shelves", unit, width);
-    Slice {
-        area_factor: rim.area_factor.into(),
-        length,
-        width,
-        from,
-        to: rim.levels.depth,
-        side: rim.side,
-        ramp: rim.ramp,
-    }
-}
-
-/// Slopes at the rim: those above the first shelf, or the basin's own where there is none.
-fn slopes_at_the_rim(
-    rules: &mut Rules<'_, Basins>,
-    rim: &Rim,
-    shelves: &ShelfSums,
-    last_shelf: Column<Basins>,
-) -> (Column<Basins>, Column<Basins>) {
-    let link = shelves.link;
-    let has_shelf = last_shelf.here().above(0.0);
-    let side = when(has_shelf.clone(), link.sum(shelves.rim_side), rim.side);
-    let ramp = when(has_shelf, link.sum(shelves.rim_ramp), rim.ramp);
-    (
-        rules.from_job("side slope at the rim", SLOPE, side),
-        rules.from_job("ramp slope at the rim", SLOPE, ramp),
-    )
-}
-
-/// Length and width of the floor.
-fn floor_size(
-    rules: &mut Rules<'_, Basins>,
-    last: &Slice<Basins>,
-    system: System,
-) -> (Column<Basins>, Column<Basins>) {
-    let drop = last.to - last.from;
-    let length = last.length - drop.clone() * (last.side + last.ramp);
-    let width = last.width - drop * last.side * 2.0;
-    (
-        rules.geometry("floor length", system.length(), length),
-        rules.geometry("floor width", system.length(), width),
-    )
-}
-
-/// Limit: the sides leave room for a floor. Shelves that leave none are reported at the
-/// shelf, not here once more.
-fn room_for_the_floor(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    last: &Slice<Basins>,
-    (length, width): (Column<Basins>, Column<Basins>),
-) {
-    let negative = |size: Column<Basins>| size.here().below(0.0);
-    let inside = negative(last.length).negate();
-    let inside = inside.and(negative(last.width).negate());
-    rules.limit(
-        "slopes meet above the floor",
-        inside.and(negative(length).or(negative(width))),
-        Breach::fault(
-            Code::ShapeImpossible,
-            inputs.number(Basins::SideSlope).id,
-            "the slopes meet above the floor",
-            "make the sides steeper, the basin shallower or its outline larger",
-        ),
-    );
 }

@@ -4,58 +4,256 @@
 //! Always true: where two cells say one thing twice, they agree to the hundredth, or a
 //! limit is broken.
 
-use super::book::factor;
 use super::inputs::AllInputs;
-use super::job_wide::JobWide;
-use crate::diagnostic::Code;
+use super::job_wide::{INSTRUMENT, JobWide, LEVELLED};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Rules, Term, only, when};
+use crate::graph::rule::At;
+use crate::graph::{Breach, Column, Rules};
 use crate::job::Fields;
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::units::System;
 
-/// The rim's elevation, zero where it is not known, and depths below it.
-#[derive(Clone, Copy)]
-pub(super) struct Levels {
-    pub(super) rim: Column<Basins>,
-    pub(super) depth: Column<Basins>,
-    pub(super) freeboard: Column<Basins>,
-    pub(super) water: Column<Basins>,
+/// The levels of every basin, and what of them must be known and agree.
+pub const RULES: &[&dyn Rule] = &[
+    &RIM,
+    &FLOOR,
+    &LOWEST_RIM,
+    &WATER,
+    &DEPTH,
+    &DIP,
+    &SURFACE,
+    &FREEBOARD,
+    &without_benchmark::<Basins>(
+        "rim elevation rod without benchmark",
+        Basins::RimRod.at(),
+        || is_unread(Basins::RimRod),
+    ),
+    &against_rod::<Basins>("rim elevation against rod", Basins::Rim.at(), || {
+        disagree(Basins::Rim, Basins::RimRod)
+    }),
+    &without_benchmark::<Basins>(
+        "floor elevation rod without benchmark",
+        Basins::FloorRod.at(),
+        || is_unread(Basins::FloorRod),
+    ),
+    &against_rod::<Basins>(
+        "floor elevation against rod",
+        Basins::FloorLevel.at(),
+        || disagree(Basins::FloorLevel, Basins::FloorRod),
+    ),
+    &without_benchmark::<Basins>(
+        "lowest rim elevation rod without benchmark",
+        Basins::LowestRimRod.at(),
+        || is_unread(Basins::LowestRimRod),
+    ),
+    &against_rod::<Basins>(
+        "lowest rim elevation against rod",
+        Basins::LowestRim.at(),
+        || disagree(Basins::LowestRim, Basins::LowestRimRod),
+    ),
+    &without_benchmark::<Basins>(
+        "water elevation rod without benchmark",
+        Basins::WaterLevelRod.at(),
+        || is_unread(Basins::WaterLevelRod),
+    ),
+    &against_rod::<Basins>(
+        "water elevation against rod",
+        Basins::WaterLevel.at(),
+        || disagree(Basins::WaterLevel, Basins::WaterLevelRod),
+    ),
+    &Limit::<Basins>::fault(
+        "depth not known",
+        Code::MissingValue,
+        Basins::Depth.at(),
+        || DEPTH.above(0.0).negate(),
+        "the basin has no depth",
+        "write Depth, or the elevations of Rim and Floor, rim above floor",
+    ),
+    &Limit::<Basins>::fault(
+        "depth against elevations",
+        Code::ConflictingValues,
+        Basins::Depth.at(),
+        || {
+            let both = rim_is_known().and(floor_is_known());
+            let apart = differs(DEPTH - (RIM - FLOOR));
+            Basins::Depth.filled().and(both).and(apart)
+        },
+        "the depth and the elevations of rim and floor disagree",
+        "keep one of the two",
+    ),
+    &Limit::<Basins>::fault(
+        "lowest rim without rim",
+        Code::MissingValue,
+        Basins::Rim.at(),
+        || lowest_rim_is_known().and(rim_is_known().negate()),
+        "the lowest rim is known and the rim is not",
+        "write the elevation of Rim, which depths start from",
+    ),
+    &Limit::<Basins>::fault(
+        "lowest rim above rim",
+        Code::ConflictingValues,
+        Basins::LowestRim.at(),
+        || DIP.below(0.0),
+        "the lowest rim is higher than the rim",
+        "measure depths from the higher of the two",
+    ),
+    &Limit::<Basins>::fault(
+        "water level without rim",
+        Code::MissingValue,
+        Basins::Rim.at(),
+        || water_is_known().and(rim_is_known().negate()),
+        "the water level is known and the rim is not",
+        "write the elevation of Rim, which depths start from; or the Freeboard instead",
+    ),
+    &Limit::<Basins>::fault(
+        "water level and freeboard",
+        Code::ConflictingValues,
+        Basins::Freeboard.at(),
+        || water_is_known().and(Basins::Freeboard.filled()),
+        "both the water level and the freeboard are written",
+        "keep one of the two",
+    ),
+    &Limit::<Basins>::fault(
+        "water over the lowest rim",
+        Code::ConflictingValues,
+        Basins::WaterLevel.at(),
+        || FREEBOARD.below(0.0),
+        "the water stands above the lowest rim",
+        "check the water level and the lowest rim",
+    ),
+    &Limit::<Basins>::warning(
+        "water below the floor",
+        Code::ConflictingValues,
+        Basins::Freeboard.at(),
+        || DEPTH.above(0.0).and(SURFACE.at_least(DEPTH)),
+        "the water would stand at the floor or below it, so the basin holds none",
+        "check the freeboard, the water level and the depth; 0 is no freeboard",
+    ),
+];
+
+/// Elevation of the rim; zero where the job does not give it, and so of the others.
+pub const RIM: Step<Basins> = Step::from_job("rim elevation", System::length, || {
+    by_level_or_rod(Basins::Rim, Basins::RimRod)
+});
+
+const FLOOR: Step<Basins> = Step::from_job("floor elevation", System::length, || {
+    by_level_or_rod(Basins::FloorLevel, Basins::FloorRod)
+});
+
+const LOWEST_RIM: Step<Basins> = Step::from_job("lowest rim elevation", System::length, || {
+    by_level_or_rod(Basins::LowestRim, Basins::LowestRimRod)
+});
+
+const WATER: Step<Basins> = Step::from_job("water elevation", System::length, || {
+    by_level_or_rod(Basins::WaterLevel, Basins::WaterLevelRod)
+});
+
+fn rim_is_known() -> Condition {
+    is_known(Basins::Rim, Basins::RimRod)
 }
 
-/// Depth, freeboard and the depth of the water's surface, from measures, elevations or
-/// rod readings.
-pub(super) fn levels(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    system: System,
-) -> Levels {
-    let mut elevation =
-        |name: &str, at: (Basins, Basins)| elevation(rules, inputs, wide, name, at, system);
-    let rim = elevation("rim elevation", (Basins::Rim, Basins::RimRod));
-    let floor = elevation("floor elevation", (Basins::FloorLevel, Basins::FloorRod));
-    let low = elevation(
-        "lowest rim elevation",
-        (Basins::LowestRim, Basins::LowestRimRod),
-    );
-    let water = elevation(
-        "water elevation",
-        (Basins::WaterLevel, Basins::WaterLevelRod),
-    );
-    let depth = depth(rules, inputs, &rim, &floor, system);
-    let dip = dip(rules, inputs, &rim, &low, system);
-    let surface = surface(rules, inputs, &rim, &water, dip, system);
-    let freeboard = freeboard(rules, inputs, surface, dip, system);
-    dry(rules, inputs, surface, depth);
-    Levels {
-        rim: rim.height,
-        depth,
-        freeboard,
-        water: surface,
-    }
+fn floor_is_known() -> Condition {
+    is_known(Basins::FloorLevel, Basins::FloorRod)
+}
+
+fn lowest_rim_is_known() -> Condition {
+    is_known(Basins::LowestRim, Basins::LowestRimRod)
+}
+
+fn water_is_known() -> Condition {
+    is_known(Basins::WaterLevel, Basins::WaterLevelRod)
+}
+
+/// From the rim to the floor: as measured, or by the two elevations.
+pub const DEPTH: Step<Basins> = Step::from_job("depth to floor", System::length, || {
+    let both = rim_is_known().and(floor_is_known());
+    Basins::Depth.or(when(both, RIM - FLOOR, 0.0))
+});
+
+/// How far the lowest rim lies below the rim; zero where it is not known.
+const DIP: Step<Basins> = Step::from_job("dip of the rim", System::length, || {
+    let both = rim_is_known().and(lowest_rim_is_known());
+    when(both, RIM - LOWEST_RIM, 0.0)
+});
+
+/// From the rim down to the water: by elevations, or the freeboard below the lowest rim.
+pub const SURFACE: Step<Basins> =
+    Step::new("rim to water", System::length, &sources::FREEBOARD, || {
+        let by_level = rim_is_known().and(water_is_known());
+        let free = Basins::Freeboard.or(Factor::Freeboard);
+        when(by_level, RIM - WATER, DIP + free)
+    });
+
+/// From the water up to the lowest rim.
+pub const FREEBOARD: Step<Basins> =
+    Step::from_job("freeboard at lowest rim", System::length, || SURFACE - DIP);
+
+/// An elevation, written as such or as a rod reading; zero where neither is.
+pub(super) fn by_level_or_rod<T: Fields>(level: T, rod: T) -> Term<T> {
+    level.or(when(rod.blank(), 0.0, by_rod(rod)))
+}
+
+/// The elevation that a rod reads.
+fn by_rod<T: Fields>(rod: T) -> Term<T> {
+    only::<T, JobKeys>(INSTRUMENT) - rod.here()
+}
+
+/// Whether an elevation is written, as such or as a rod reading.
+pub(super) fn is_known<T: Fields>(level: T, rod: T) -> Condition {
+    level.filled().or(rod.filled())
+}
+
+/// Whether a rod reading is written that nothing is read from.
+pub(super) fn is_unread<T: Fields>(rod: T) -> Condition {
+    let unlevelled = only::<T, JobKeys>(LEVELLED).same_as(0.0);
+    rod.filled().and(unlevelled)
+}
+
+/// Whether an elevation and its rod reading are both written and say two things.
+pub(super) fn disagree<T: Fields>(level: T, rod: T) -> Condition {
+    let apart = differs(level.here() - by_rod(rod));
+    level.filled().and(rod.filled()).and(apart)
+}
+
+/// Whether a difference of two measures is more than half a hundredth of a foot or metre.
+fn differs<T>(difference: Term<T>) -> Condition {
+    difference.round_in(System::length, 2).differs_from(0.0)
+}
+
+/// A limit: a rod reading has benchmark and backsight.
+#[track_caller]
+pub(super) const fn without_benchmark<T>(
+    name: &'static str,
+    rod: At,
+    is_unread: fn() -> Condition,
+) -> Limit<T> {
+    Limit::fault(
+        name,
+        Code::MissingValue,
+        rod,
+        is_unread,
+        "a rod reading needs the benchmark and the backsight",
+        "write Benchmark and Backsight in Job",
+    )
+}
+
+/// A limit: an elevation and its rod reading agree to the hundredth.
+#[track_caller]
+pub(super) const fn against_rod<T>(
+    name: &'static str,
+    level: At,
+    disagree: fn() -> Condition,
+) -> Limit<T> {
+    Limit::fault(
+        name,
+        Code::ConflictingValues,
+        level,
+        disagree,
+        "the elevation and its rod reading disagree",
+        "keep one of the two",
+    )
 }
 
 /// An elevation in use, and whether the job gives one.
@@ -71,209 +269,34 @@ pub(super) struct Elevation<T> {
 pub(super) fn elevation<T: Fields>(
     rules: &mut Rules<'_, T>,
     inputs: &AllInputs,
-    wide: &JobWide,
+    _wide: &JobWide,
     name: &str,
     at: (T, T),
     system: System,
 ) -> Elevation<T> {
-    let (level, rod) = (inputs.number(at.0), inputs.number(at.1));
-    let by_rod = only(wide.instrument) - rod;
+    let (level, rod) = at;
     rules.limit(
         &format!("{name} rod without benchmark"),
-        rod.filled()
-            .and(only::<T, JobKeys>(wide.levelled).same_as(0.0)),
+        is_unread(rod),
         Breach::fault(
             Code::MissingValue,
-            rod.id,
+            inputs.id(rod),
             "a rod reading needs the benchmark and the backsight",
             "write Benchmark and Backsight in Job",
         ),
     );
-    let apart = differs(level - by_rod.clone(), system);
     rules.limit(
         &format!("{name} against rod"),
-        level.filled().and(rod.filled()).and(apart),
+        disagree(level, rod),
         Breach::fault(
             Code::ConflictingValues,
-            level.id,
+            inputs.id(level),
             "the elevation and its rod reading disagree",
             "keep one of the two",
         ),
     );
-    let height = level.or(when(rod.blank(), 0.0, by_rod));
     Elevation {
-        height: rules.from_job(name, system.length(), height),
-        known: level.filled().or(rod.filled()),
+        height: rules.from_job(name, system.length(), by_level_or_rod(level, rod)),
+        known: is_known(level, rod),
     }
-}
-
-/// Whether a difference of two measures is more than half a hundredth of a foot or metre.
-fn differs<T>(difference: Term<T>, system: System) -> Condition {
-    difference.round_in(system.length(), 2).differs_from(0.0)
-}
-
-/// From the rim to the floor: as measured, or by the two elevations.
-///
-/// Limits: it is there and above zero; where both ways are written, they agree.
-fn depth(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    rim: &Elevation<Basins>,
-    floor: &Elevation<Basins>,
-    system: System,
-) -> Column<Basins> {
-    let measured = inputs.number(Basins::Depth);
-    let both = rim.known.clone().and(floor.known.clone());
-    let by_level = rim.height - floor.height;
-    let depth = measured.or(when(both.clone(), by_level.clone(), 0.0));
-    let depth = rules.from_job("depth to floor", system.length(), depth);
-    rules.limit(
-        "depth not known",
-        depth.here().above(0.0).negate(),
-        Breach::fault(
-            Code::MissingValue,
-            measured.id,
-            "the basin has no depth",
-            "write Depth, or the elevations of Rim and Floor, rim above floor",
-        ),
-    );
-    let apart = differs(depth - by_level, system);
-    rules.limit(
-        "depth against elevations",
-        measured.filled().and(both).and(apart),
-        Breach::fault(
-            Code::ConflictingValues,
-            measured.id,
-            "the depth and the elevations of rim and floor disagree",
-            "keep one of the two",
-        ),
-    );
-    depth
-}
-
-/// How far the lowest rim lies below the rim; zero where it is not known.
-///
-/// Limits: a lowest rim needs the rim's elevation and is not above it.
-fn dip(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    rim: &Elevation<Basins>,
-    low: &Elevation<Basins>,
-    system: System,
-) -> Column<Basins> {
-    let (rim_known, low_known) = (rim.known.clone(), low.known.clone());
-    rules.limit(
-        "lowest rim without rim",
-        low_known.clone().and(rim_known.clone().negate()),
-        Breach::fault(
-            Code::MissingValue,
-            inputs.number(Basins::Rim).id,
-            "the lowest rim is known and the rim is not",
-            "write the elevation of Rim, which depths start from",
-        ),
-    );
-    let dip = when(rim_known.and(low_known), rim.height - low.height, 0.0);
-    let dip = rules.from_job("dip of the rim", system.length(), dip);
-    rules.limit(
-        "lowest rim above rim",
-        dip.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            inputs.number(Basins::LowestRim).id,
-            "the lowest rim is higher than the rim",
-            "measure depths from the higher of the two",
-        ),
-    );
-    dip
-}
-
-/// From the rim down to the water: by elevations, or the freeboard below the lowest rim.
-fn surface(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    rim: &Elevation<Basins>,
-    water: &Elevation<Basins>,
-    dip: Column<Basins>,
-    system: System,
-) -> Column<Basins> {
-    let by_level = rim.known.clone().and(water.known.clone());
-    let usual = factor(inputs, Factor::Freeboard);
-    let free = inputs.number(Basins::Freeboard).or(usual);
-    let surface = when(by_level, rim.height - water.height, dip + free);
-    let unit = system.length();
-    let both = inputs.number(Basins::Freeboard).filled();
-    surface_limits(rules, inputs, rim, water, both);
-    rules.step("rim to water", unit, &sources::FREEBOARD, surface)
-}
-
-/// Limits: a water level needs the rim's elevation, and leaves no place for a freeboard.
-fn surface_limits(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    rim: &Elevation<Basins>,
-    water: &Elevation<Basins>,
-    freeboard: Condition,
-) {
-    rules.limit(
-        "water level without rim",
-        water.known.clone().and(rim.known.clone().negate()),
-        Breach::fault(
-            Code::MissingValue,
-            inputs.number(Basins::Rim).id,
-            "the water level is known and the rim is not",
-            "write the elevation of Rim, which depths start from; or the Freeboard instead",
-        ),
-    );
-    rules.limit(
-        "water level and freeboard",
-        water.known.clone().and(freeboard),
-        Breach::fault(
-            Code::ConflictingValues,
-            inputs.number(Basins::Freeboard).id,
-            "both the water level and the freeboard are written",
-            "keep one of the two",
-        ),
-    );
-}
-
-/// Limit: a basin that holds no water is looked at.
-fn dry(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    surface: Column<Basins>,
-    depth: Column<Basins>,
-) {
-    rules.limit(
-        "water below the floor",
-        depth.here().above(0.0).and(surface.here().at_least(depth)),
-        Breach::warning(
-            Code::ConflictingValues,
-            inputs.number(Basins::Freeboard).id,
-            "the water would stand at the floor or below it, so the basin holds none",
-            "check the freeboard, the water level and the depth; 0 is no freeboard",
-        ),
-    );
-}
-
-/// From the water up to the lowest rim. Limit: the water does not stand above it.
-fn freeboard(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    surface: Column<Basins>,
-    dip: Column<Basins>,
-    system: System,
-) -> Column<Basins> {
-    let freeboard = surface - dip;
-    let freeboard = rules.from_job("freeboard at lowest rim", system.length(), freeboard);
-    rules.limit(
-        "water over the lowest rim",
-        freeboard.here().below(0.0),
-        Breach::fault(
-            Code::ConflictingValues,
-            inputs.number(Basins::WaterLevel).id,
-            "the water stands above the lowest rim",
-            "check the water level and the lowest rim",
-        ),
-    );
-    freeboard
 }

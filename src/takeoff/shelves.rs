@@ -2,216 +2,169 @@
 //!
 //! Always true: shelves go down and in, or a limit is broken and the job is refused.
 
-use super::basins::{Rim, Slice, slice_volume, slice_water};
-use super::inputs::AllInputs;
-use crate::diagnostic::Code;
+use super::basins::{self, Slice};
+use super::levels::{DEPTH, SURFACE};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
-use crate::units::{SLOPE, System};
+use crate::units::System;
 
-/// One step of a profile at its top, and how its sides slope down to the shelf.
-#[derive(Clone, Copy, Debug)]
-pub struct ShelfStep {
-    /// From the step above down to the shelf.
-    pub drop: Column<Shelves>,
-    /// Slope of the sides above the shelf.
-    pub side: Column<Shelves>,
-    /// Slope of the ramp end above the shelf.
-    pub ramp: Column<Shelves>,
-    /// Length where those slopes begin.
-    pub length: Column<Shelves>,
-    /// Width where those slopes begin.
-    pub width: Column<Shelves>,
-}
+/// The volumes of the steps, and where shelves may lie.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Shelves>::fault(
+        "shelf below its basin",
+        Code::ShapeImpossible,
+        Shelves::ShelfDepth.at(),
+        || TO.at_least(BASIN.of(DEPTH)),
+        "the shelf is as deep as its basin or deeper",
+        "a shelf lies above the floor: check both depths and their units",
+    ),
+    &Limit::<Shelves>::fault(
+        "shelf above the one before",
+        Code::ShapeImpossible,
+        Shelves::ShelfDepth.at(),
+        || DROP.above(0.0).negate(),
+        "the shelf is not below the step before it",
+        "list the shelves of a basin from the rim down",
+    ),
+    &Limit::<Shelves>::fault(
+        "shelves meet",
+        Code::ShapeImpossible,
+        Shelves::ShelfWidth.at(),
+        || INNER_LENGTH.below(0.0).or(INNER_WIDTH.below(0.0)),
+        "the slopes and shelves meet before this step is complete",
+        "make the shelf narrower, the slope steeper or the basin larger",
+    ),
+];
 
-/// What the floor needs to know of the shelves above it.
-pub(super) struct ShelfSums {
-    pub(super) link: Link<Shelves, Basins>,
-    pub(super) inner_width: Column<Shelves>,
-    pub(super) step: ShelfStep,
-    pub(super) drop: Column<Shelves>,
-    pub(super) length_run: Column<Shelves>,
-    pub(super) width_run: Column<Shelves>,
-    pub(super) rim_side: Column<Shelves>,
-    pub(super) rim_ramp: Column<Shelves>,
-    pub(super) volume: Column<Shelves>,
-    pub(super) water: Column<Shelves>,
-}
+/// The basin of each shelf.
+pub const BASIN: LookUp<Shelves, Basins> = LookUp::new("basin row", || Shelves::ShelfBasin.key());
 
-/// Adds the steps of every profile: depths, slopes, runs, sizes, then volumes.
-pub(super) fn shelves(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    rim: &Rim,
-    system: System,
-) -> ShelfSums {
-    let basin = inputs.words(Shelves::ShelfBasin);
-    let mut rules = graph.rules::<Shelves>();
-    let link: Link<Shelves, Basins> = rules.link("basin row", basin);
-    let step = step(&mut rules, inputs, rim, link, system);
-    let (rim_side, rim_ramp) = slopes_at_the_rim(&mut rules, &step);
-    let runs = runs(&mut rules, inputs, &step, system);
-    let inner = inner_sizes(&mut rules, rim, link, runs, system);
-    let (length, width) = sizes_above(&mut rules, inner, runs, system);
-    shelf_limits(&mut rules, inputs, &step, inner, link.of(rim.levels.depth));
-    let slice = Slice {
-        area_factor: link.of(rim.area_factor),
-        length,
-        width,
-        from: step.from,
-        to: step.to,
-        side: step.side,
-        ramp: step.ramp,
-    };
-    let volume = slice_volume(&mut rules, "down to the shelf", &slice, system);
-    let surface = lowest(step.to, highest(step.from, link.of(rim.levels.water)));
-    let water = slice_water(&mut rules, &slice, surface, system);
-    ShelfSums {
-        link,
-        inner_width: inner.1,
-        step: ShelfStep {
-            drop: step.drop,
-            side: step.side,
-            ramp: step.ramp,
-            length,
-            width,
-        },
-        drop: step.drop,
-        length_run: runs.0,
-        width_run: runs.1,
-        rim_side,
-        rim_ramp,
-        volume,
-        water,
-    }
-}
+/// From the rim down to the shelf.
+const TO: Step<Shelves> = Step::from_job("depth to shelf", System::length, || {
+    Shelves::ShelfDepth.here()
+});
 
-/// A measure along the length, and the same across the width.
-type Both = (Column<Shelves>, Column<Shelves>);
+/// From the rim down to the step above; zero of a basin's first step.
+const FROM: Step<Shelves> = Step::from_job("depth to step above", System::length, || {
+    TO.row_above(BASIN, 0.0)
+});
 
-/// One step down: its depths from the rim, and the slopes above the shelf.
-struct Step {
-    from: Column<Shelves>,
-    to: Column<Shelves>,
-    drop: Column<Shelves>,
-    side: Column<Shelves>,
-    ramp: Column<Shelves>,
-}
+/// From the step above down to the shelf.
+pub const DROP: Step<Shelves> = Step::geometry("drop", System::length, || TO - FROM);
 
-/// Depths and slopes of each step; a blank slope is the basin's.
-fn step(
-    rules: &mut Rules<'_, Shelves>,
-    inputs: &AllInputs,
-    rim: &Rim,
-    link: Link<Shelves, Basins>,
-    system: System,
-) -> Step {
-    let unit = system.length();
-    let depth = inputs.number(Shelves::ShelfDepth);
-    let to = rules.from_job("depth to shelf", unit, depth);
-    let from = rules.from_job("depth to step above", unit, to.row_above(link, 0.0));
-    let drop = rules.geometry("drop", unit, to - from);
-    let slope = inputs.number(Shelves::SlopeAbove);
-    let side = rules.from_job("side slope above", SLOPE, slope.or(link.of(rim.side)));
-    let ramp = rules.from_job("ramp slope above", SLOPE, slope.or(link.of(rim.ramp)));
-    Step {
-        from,
-        to,
-        drop,
-        side,
-        ramp,
-    }
-}
+/// Slope of the sides above the shelf; where blank, the basin's.
+pub const SIDE: Step<Shelves> = Step::from_job("side slope above", System::slope, || {
+    Shelves::SlopeAbove.or(BASIN.of(basins::SIDE))
+});
 
-/// The slopes of a basin's first step, for the basin to sum; zero below it.
-fn slopes_at_the_rim(rules: &mut Rules<'_, Shelves>, step: &Step) -> Both {
-    let is_first = step.from.here().same_as(0.0);
-    let side = when(is_first.clone(), step.side, 0.0);
-    let ramp = when(is_first, step.ramp, 0.0);
-    (
-        rules.from_job("side slope at the rim", SLOPE, side),
-        rules.from_job("ramp slope at the rim", SLOPE, ramp),
-    )
-}
+/// Slope of the ramp end above the shelf; where blank, the basin's.
+pub const RAMP: Step<Shelves> = Step::from_job("ramp slope above", System::slope, || {
+    Shelves::SlopeAbove.or(BASIN.of(basins::RAMP))
+});
+
+/// Slope of the sides of a basin's first step, for the basin to sum; zero below it.
+pub(super) const RIM_SIDE: Step<Shelves> =
+    Step::from_job("side slope at the rim", System::slope, || {
+        when(FROM.same_as(0.0), SIDE, 0.0)
+    });
+
+/// Slope of the ramp end of a basin's first step, for the basin to sum; zero below it.
+pub(super) const RIM_RAMP: Step<Shelves> =
+    Step::from_job("ramp slope at the rim", System::slope, || {
+        when(FROM.same_as(0.0), RAMP, 0.0)
+    });
 
 /// How far a step leads in at both ends: the run of its slopes, and twice its width.
-fn runs(rules: &mut Rules<'_, Shelves>, inputs: &AllInputs, step: &Step, system: System) -> Both {
-    let width = inputs.number(Shelves::ShelfWidth);
-    let along = step.drop * (step.side + step.ramp) + 2.0 * width;
-    let across = step.drop * step.side * 2.0 + 2.0 * width;
-    (
-        rules.geometry("run along the length", system.length(), along),
-        rules.geometry("run across the width", system.length(), across),
-    )
-}
+pub(super) const LENGTH_RUN: Step<Shelves> =
+    Step::geometry("run along the length", System::length, || {
+        DROP * (SIDE + RAMP) + 2.0 * Shelves::ShelfWidth
+    });
 
-/// Length and width left inside each shelf: those of the step above less the runs.
-fn inner_sizes(
-    rules: &mut Rules<'_, Shelves>,
-    rim: &Rim,
-    link: Link<Shelves, Basins>,
-    runs: Both,
-    system: System,
-) -> Both {
-    let mut inside = |name: &str, at_rim: Column<Basins>, run: Column<Shelves>| {
-        rules.running(name, system.length(), &sources::GEOMETRY, |own| {
-            own.row_above(link, link.of(at_rim)) - run
-        })
-    };
-    (
-        inside("length inside the shelf", rim.length, runs.0),
-        inside("width inside the shelf", rim.width, runs.1),
-    )
-}
+/// How far a step leads in at both sides.
+pub(super) const WIDTH_RUN: Step<Shelves> =
+    Step::geometry("run across the width", System::length, || {
+        DROP * SIDE * 2.0 + 2.0 * Shelves::ShelfWidth
+    });
 
-/// Length and width where the slopes above a shelf begin.
-fn sizes_above(rules: &mut Rules<'_, Shelves>, inner: Both, runs: Both, system: System) -> Both {
-    let unit = system.length();
-    (
-        rules.geometry("length at the step above", unit, inner.0 + runs.0),
-        rules.geometry("width at the step above", unit, inner.1 + runs.1),
-    )
-}
+/// Length left inside each shelf: that of the step above less the run.
+const INNER_LENGTH: Step<Shelves> = Step::running(
+    "length inside the shelf",
+    System::length,
+    &sources::GEOMETRY,
+    |own| own.row_above(BASIN, BASIN.of(basins::LENGTH)) - LENGTH_RUN,
+);
 
-/// Limits: a shelf lies above its basin's floor and below the step before it, and slopes
-/// and shelves leave room inside.
-fn shelf_limits(
-    rules: &mut Rules<'_, Shelves>,
-    inputs: &AllInputs,
-    step: &Step,
-    inner: Both,
-    basin_depth: Term<Shelves>,
-) {
-    let depth = inputs.number(Shelves::ShelfDepth).id;
-    let width = inputs.number(Shelves::ShelfWidth).id;
-    let impossible = |at, message, hint| Breach::fault(Code::ShapeImpossible, at, message, hint);
-    rules.limit(
-        "shelf below its basin",
-        step.to.here().at_least(basin_depth),
-        impossible(
-            depth,
-            "the shelf is as deep as its basin or deeper",
-            "a shelf lies above the floor: check both depths and their units",
-        ),
-    );
-    rules.limit(
-        "shelf above the one before",
-        step.drop.here().above(0.0).negate(),
-        impossible(
-            depth,
-            "the shelf is not below the step before it",
-            "list the shelves of a basin from the rim down",
-        ),
-    );
-    rules.limit(
-        "shelves meet",
-        inner.0.here().below(0.0).or(inner.1.here().below(0.0)),
-        impossible(
-            width,
-            "the slopes and shelves meet before this step is complete",
-            "make the shelf narrower, the slope steeper or the basin larger",
-        ),
-    );
-}
+/// Width left inside each shelf: that of the step above less the run.
+pub const INNER_WIDTH: Step<Shelves> = Step::running(
+    "width inside the shelf",
+    System::length,
+    &sources::GEOMETRY,
+    |own| own.row_above(BASIN, BASIN.of(basins::WIDTH)) - WIDTH_RUN,
+);
+
+/// Length where the slopes above a shelf begin.
+pub const LENGTH: Step<Shelves> =
+    Step::geometry("length at the step above", System::length, || {
+        INNER_LENGTH + LENGTH_RUN
+    });
+
+/// Width where the slopes above a shelf begin.
+pub const WIDTH: Step<Shelves> = Step::geometry("width at the step above", System::length, || {
+    INNER_WIDTH + WIDTH_RUN
+});
+
+/// The slice from the step above down to the shelf.
+const SLICE: Slice<Shelves> = Slice {
+    area_factor: || BASIN.of(basins::AREA_FACTOR),
+    length: LENGTH,
+    width: WIDTH,
+    from: FROM,
+    to: TO,
+    side: SIDE,
+    ramp: RAMP,
+};
+
+const FOOT_LENGTH: Step<Shelves> =
+    Step::geometry("foot length down to the shelf", System::length, || {
+        SLICE.length_at(TO)
+    });
+
+const FOOT_WIDTH: Step<Shelves> =
+    Step::geometry("foot width down to the shelf", System::length, || {
+        SLICE.width_at(TO)
+    });
+
+/// Volume from the step above down to the shelf.
+pub(super) const VOLUME: Step<Shelves> = Step::new(
+    "volume down to the shelf",
+    System::volume,
+    &sources::PRISMOIDAL,
+    || SLICE.solid((LENGTH, WIDTH), FROM, (FOOT_LENGTH, FOOT_WIDTH)),
+);
+
+/// Where the water's surface stands in the step: at its top or its foot where not inside.
+const WET_FROM: Step<Shelves> = Step::geometry("level under water", System::length, || {
+    lowest(TO, highest(FROM, BASIN.of(SURFACE)))
+});
+
+const WET_LENGTH: Step<Shelves> =
+    Step::geometry("length at level under water", System::length, || {
+        SLICE.length_at(WET_FROM)
+    });
+
+const WET_WIDTH: Step<Shelves> =
+    Step::geometry("width at level under water", System::length, || {
+        SLICE.width_at(WET_FROM)
+    });
+
+/// Water in the step.
+pub(super) const WATER: Step<Shelves> = Step::new(
+    "volume under water",
+    System::water,
+    &sources::PRISMOIDAL,
+    || {
+        let surface = (WET_LENGTH, WET_WIDTH);
+        SLICE.solid(surface, WET_FROM, (FOOT_LENGTH, FOOT_WIDTH))
+    },
+);

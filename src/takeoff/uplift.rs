@@ -4,6 +4,7 @@
 //! the deepest place of the liner. The ballast lies dry on the liner, so its whole weight
 //! counts; the liner's own weight is left out.
 
+use super::levels::DEPTH;
 use crate::graph::prelude::*;
 use crate::job::tables::Basins;
 use crate::parameters::Factor;
@@ -36,7 +37,7 @@ pub const RULES: &[&dyn Rule] = &[
 
 /// Height of groundwater above the underside of the build-up.
 pub const HEAD: Step<Basins> = Step::geometry("head under the liner", System::length, || {
-    let underside = named::<Basins>("depth to floor") + Basins::BuildUp;
+    let underside = DEPTH + Basins::BuildUp;
     let head = highest(0.0, underside - Basins::Groundwater);
     when(Basins::Groundwater.filled(), head, 0.0)
 });
