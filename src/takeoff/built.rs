@@ -46,7 +46,7 @@ pub struct Built {
 pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     let structures = structures(graph, basis);
     let falls = falls(graph, basis);
-    let lining = lining(graph, basis, &falls);
+    let lining = lining(graph, basis);
     let loose = loose(graph, basis);
     let timber = timber(graph, basis);
     let planting = planting(graph, basis);

@@ -11,7 +11,7 @@ mod supply;
 
 use super::basis::Basis;
 use super::cuts::Cut;
-use super::grades::grade_in_use;
+use super::grades::Graded;
 use super::lifts::Lifted;
 use super::line::{Line, fixed};
 use super::supplied::Supplied;
@@ -104,29 +104,30 @@ pub const MACHINE: LookUp<Structures, Equipment> =
     LookUp::new("machine row", || Structures::StructureLifted.key()).that_must_find();
 
 /// What a machine lifts: one piece of each structure whose weight is known.
-#[must_use]
-pub fn lifted(graph: &Graph) -> Vec<Lifted> {
+pub(super) fn lifted(graph: &mut Graph) -> Vec<Lifted> {
+    let name = graph.read(Structures::Structure);
+    let at = graph.read(Structures::StructureLifted);
+    let (weight, machine) = (graph.read(WEIGHT), graph.read(MACHINE));
+    let radius = graph.read(REACH);
     let lifted = |row: usize| Lifted {
-        name: vec![Piece::Cell(graph.id(Structures::Structure).at(row))],
-        weight: graph.id(WEIGHT).at(row),
-        machine: graph.id(MACHINE).at(row),
-        radius: graph.id(REACH).at(row),
-        at: graph.id(Structures::StructureLifted),
+        name: vec![Piece::Cell(name.at(row))],
+        weight: weight.at(row),
+        machine: machine.at(row),
+        radius: radius.at(row),
+        at,
     };
     with(graph, Structures::OwnWeight).map(lifted).collect()
 }
 
 /// What is cut: the pit of each structure that has one of its own.
-#[must_use]
-pub fn cuts(graph: &Graph) -> Vec<Cut> {
-    let grade = graph.id(named::<Structures>("grade in use"));
+pub(super) fn cuts(graph: &mut Graph) -> Vec<Cut> {
+    let name = graph.read(Structures::Structure);
+    let (dig, backfill) = (graph.read(pit::DIG), graph.read(pit::BACKFILL));
+    let grade = graph.read(Structures::GRADE_IN_USE);
     let cut = |row: usize| Cut {
-        name: vec![
-            fixed("pit of "),
-            Piece::Cell(graph.id(Structures::Structure).at(row)),
-        ],
-        dig: graph.id(pit::DIG).at(row),
-        backfill: Some(graph.id(pit::BACKFILL).at(row)),
+        name: vec![fixed("pit of "), Piece::Cell(name.at(row))],
+        dig: dig.at(row),
+        backfill: Some(backfill.at(row)),
         grade: grade.at(row),
     };
     with(graph, Structures::CutDepth).map(cut).collect()
@@ -160,9 +161,8 @@ pub fn structures(graph: &mut Graph, basis: &Basis<'_>) -> StructureColumns {
         graph.make_list(rules);
     }
     let (size, bedding) = (Size::of(graph), Column::new(graph.read(pit::BEDDING)));
+    let grade = Text::new(graph.read(Structures::GRADE_IN_USE));
     let mut rules = graph.rules::<Structures>();
-    let usual = basis.wide.usual_grade;
-    let grade = grade_in_use(&mut rules, basis.inputs, usual, Structures::StructureGrade);
     let (before, said) = supply::words(&mut rules, basis);
     StructureColumns {
         name: basis.inputs.words(Structures::Structure),

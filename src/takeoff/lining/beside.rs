@@ -1,10 +1,9 @@
 //! What goes with a sheet: tape on its seams, battens, boots, ground picked clean under it,
 //! and the test before it is trimmed.
 
-use super::developed::Developed;
-use super::pieces::Pieces;
-use super::sheet::Lined;
-use super::strips::Strips;
+use super::sheet::{BASIN, FALL};
+use super::strips::SEAMS;
+use super::{developed, pieces};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, ColumnId, Condition, Link, Rules, Text, when};
@@ -41,16 +40,10 @@ pub(super) struct AllBeside {
 }
 
 /// Adds all that goes with the sheets.
-pub(super) fn beside(
-    rules: &mut Rules<'_, Layers>,
-    basis: &Basis<'_>,
-    (developed, pieces): (&Developed, &Pieces),
-    lines: Lined,
-    strips: &Strips,
-) -> AllBeside {
+pub(super) fn beside(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>) -> AllBeside {
     let (inputs, system) = (basis.inputs, basis.system);
     let is_taped = inputs.words(Layers::Seam).is("taped");
-    let tape = when(is_taped, strips.seams, 0.0);
+    let tape = when(is_taped, SEAMS, 0.0);
     let tape = rules.from_job("taped seams", system.length(), tape);
     let battens = inputs.number(Layers::Battens);
     let battens = rules.from_job("battens along walls", system.length(), battens);
@@ -58,9 +51,9 @@ pub(super) fn beside(
     let boots = rules.from_job("boots at penetrations", EACH, boots);
     let says = |field: Layers| inputs.words(field).is("yes");
     let ground = when(
-        lines.fall.found_none(),
-        lines.basin.of(developed.surface),
-        lines.fall.of(pieces.all),
+        FALL.found_none(),
+        BASIN.of(developed::SURFACE),
+        FALL.of(pieces::ALL),
     );
     let ground = when(says(Layers::Picking), ground, 0.0);
     let ground = rules.from_job("ground picked clean", system.area(), ground);

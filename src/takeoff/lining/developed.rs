@@ -4,229 +4,247 @@
 //! Always true: through slopes the way along the surface is at least the way across, and
 //! at most the way across and twice the depth, which it is where walls are upright.
 
+use crate::graph::Table;
+use crate::graph::key::Named;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Condition, Graph, Link, Rules, Table, Term, highest, pi, when};
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
-use crate::takeoff::basis::Basis;
-use crate::units::{ONE, System};
+use crate::units::System;
 
-/// The surface of basins, as a sheet lies on it.
-#[derive(Clone, Copy, Debug)]
-pub struct Developed {
-    /// From rim to rim along the length, through shelves and slopes; of an ellipse along
-    /// its axis.
-    pub length: Column<Basins>,
-    /// The same across the width.
-    pub width: Column<Basins>,
-    /// The surface itself, without edges: floor, slopes and treads of shelves.
-    pub surface: Column<Basins>,
-    /// The way round the rim.
-    pub rim: Column<Basins>,
-    /// 1 where the rim is a rectangle.
-    pub straight: Column<Basins>,
+/// The developed surface of every basin, and its rim.
+pub(super) const RULES: &[&dyn Rule] = &[&LENGTH, &WIDTH, &SURFACE, &RIM];
+
+const RIM_LENGTH: Named<Basins> = named("rim length");
+const RIM_WIDTH: Named<Basins> = named("rim width");
+const AREA_FACTOR: Named<Basins> = named("area factor");
+const DEPTH: Named<Basins> = named("depth to floor");
+const SIDE_SLOPE: Named<Basins> = named("side slope in use");
+const RAMP_SLOPE: Named<Basins> = named("ramp slope in use");
+const RIM_SIDE_SLOPE: Named<Basins> = named("side slope at the rim");
+const RIM_RAMP_SLOPE: Named<Basins> = named("ramp slope at the rim");
+const LAST_SHELF: Named<Basins> = named("depth to last shelf");
+const INNER_LENGTH: Named<Basins> = named("length inside the shelves");
+const INNER_WIDTH: Named<Basins> = named("width inside the shelves");
+const FLOOR_LENGTH: Named<Basins> = named("floor length");
+const FLOOR_WIDTH: Named<Basins> = named("floor width");
+const BASIN: Named<Shelves, Basins> = named_link("basin row");
+const DROP: Named<Shelves> = named("drop");
+const SIDE_ABOVE: Named<Shelves> = named("side slope above");
+const RAMP_ABOVE: Named<Shelves> = named("ramp slope above");
+const LENGTH_ABOVE: Named<Shelves> = named("length at the step above");
+const WIDTH_ABOVE: Named<Shelves> = named("width at the step above");
+
+/// From rim to rim along the length, through shelves and slopes; of an ellipse along its
+/// axis.
+pub(super) const LENGTH: Step<Basins> = Step::new(
+    "developed length",
+    System::length,
+    &sources::DEVELOPED,
+    || {
+        let slopes = FLOOR_LENGTH + SIDE_DOWN + RAMP_DOWN;
+        slopes + BASIN.sum(ALONG) + SIDE_BELOW + RAMP_BELOW
+    },
+);
+
+/// The same across the width.
+pub(super) const WIDTH: Step<Basins> = Step::new(
+    "developed width",
+    System::length,
+    &sources::DEVELOPED,
+    || FLOOR_WIDTH + 2.0 * SIDE_DOWN + BASIN.sum(ACROSS) + 2.0 * SIDE_BELOW,
+);
+
+/// The surface itself, without edges: floor, slopes and treads of shelves.
+pub(super) const SURFACE: Step<Basins> = Step::new(
+    "lined surface",
+    System::area,
+    &sources::LINED_SURFACE,
+    || {
+        let floor = AREA_FACTOR * FLOOR_LENGTH * FLOOR_WIDTH;
+        floor + TO_THE_FLOOR + BASIN.sum(STEP_SURFACE)
+    },
+);
+
+/// The way round the rim.
+const RIM: Step<Basins> = Step::new("lined rim", System::length, &sources::ELLIPSE, || {
+    let straight = 2.0 * (RIM_LENGTH + RIM_WIDTH);
+    when(is_straight(), straight, ellipse(RIM_LENGTH, RIM_WIDTH))
+});
+
+/// 1 where the rim is a rectangle.
+const STRAIGHT: Step<Basins> = Step::from_job("straight sides", System::number, || {
+    when(Basins::Shape.is("rectangle"), 1.0, 0.0)
+});
+
+fn is_straight() -> Condition {
+    STRAIGHT.same_as(1.0)
 }
 
-/// What the shelves of a basin add to it.
-struct Shares {
-    length: Column<Shelves>,
-    width: Column<Shelves>,
-    surface: Column<Shelves>,
+/// The way round a line beside the rim, at a distance out from it: longer than the rim by
+/// eight times that distance round a rectangle, by a full turn of it round a curve.
+pub(super) fn beside_the_rim<T>(link: impl Looks<T, Basins>, out: Term<T>) -> Term<T> {
+    let is_straight = link.of(STRAIGHT).same_as(1.0);
+    link.of(RIM) + when(is_straight, 8.0 * out.clone(), 2.0 * pi() * out)
 }
 
-/// A slope all the way round, between two outlines: the size at its top and at its foot,
-/// how far it goes down, and how long its sides and its ramp end are down the slope.
-struct Slope<T> {
-    area_factor: Term<T>,
-    drop: Term<T>,
-    top: (Column<T>, Column<T>),
-    foot: (Column<T>, Column<T>),
-    side: Column<T>,
-    ramp: Column<T>,
-    is_straight: Condition,
-}
+/// How much longer a side is below the stone that lies on the sheet than on the finished
+/// surface: the slope of the rim runs on up to the rim's level.
+const SIDE_BELOW: Step<Basins> = Step::new(
+    "side longer below the ballast",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(Basins::Ballast.here(), RIM_SIDE_SLOPE),
+);
 
-/// Adds the developed surface of every basin.
-pub(super) fn developed(graph: &mut Graph, basis: &Basis<'_>) -> Developed {
-    let straight = graph.rules::<Basins>().from_job(
-        "straight sides",
-        ONE,
-        when(basis.inputs.words(Basins::Shape).is("rectangle"), 1.0, 0.0),
-    );
-    let shares = shares(graph, basis, straight);
-    let (finished, system) = (basis.finished, basis.system);
-    let (link, unit) = (finished.shelf_basin, system.length());
-    let mut rules = graph.rules::<Basins>();
-    let slope = floor_slope(&mut rules, basis, straight);
-    let (side, ramp) = below(&mut rules, basis);
-    let length = finished.floor_length + slope.side + slope.ramp + link.sum(shares.length);
-    let length = length + side + ramp;
-    let length = rules.step("developed length", unit, &sources::DEVELOPED, length);
-    let width = finished.floor_width + 2.0 * slope.side + link.sum(shares.width);
-    let width = width + 2.0 * side;
-    let width = rules.step("developed width", unit, &sources::DEVELOPED, width);
-    let floor = finished.area_factor * finished.floor_length * finished.floor_width;
-    let sides = slope_area(&mut rules, "lined slope to the floor", &slope, system);
-    let surface = floor + sides + link.sum(shares.surface);
-    let surface = rules.step(
-        "lined surface",
-        system.area(),
-        &sources::LINED_SURFACE,
-        surface,
-    );
-    Developed {
-        length,
-        width,
-        surface,
-        rim: rim(&mut rules, basis, straight),
-        straight,
-    }
-}
+/// The same of the ramp end.
+const RAMP_BELOW: Step<Basins> = Step::new(
+    "ramp longer below the ballast",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(Basins::Ballast.here(), RIM_RAMP_SLOPE),
+);
 
-/// How much longer a side and the ramp end are below the stone that lies on the sheet than
-/// on the finished surface: the slope of the rim runs on up to the rim's level.
-fn below(rules: &mut Rules<'_, Basins>, basis: &Basis<'_>) -> (Column<Basins>, Column<Basins>) {
-    let (finished, unit) = (basis.finished, basis.system.length());
-    let cover = basis.inputs.number(Basins::Ballast);
-    let mut longer = |name: &str, slope: Column<Basins>| {
-        let longer = down_the_slope(cover.here(), slope);
-        rules.step(name, unit, &sources::DEVELOPED, longer)
-    };
-    (
-        longer("side longer below the ballast", finished.rim_side),
-        longer("ramp longer below the ballast", finished.rim_ramp),
-    )
-}
+/// The side from the last shelf, or from the rim, down to the floor.
+const SIDE_DOWN: Step<Basins> = Step::new(
+    "side down to the floor",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(DEPTH - LAST_SHELF, SIDE_SLOPE),
+);
 
-/// The slope from the last shelf, or from the rim, down to the floor.
-fn floor_slope(
-    rules: &mut Rules<'_, Basins>,
-    basis: &Basis<'_>,
-    straight: Column<Basins>,
-) -> Slope<Basins> {
-    let (finished, unit) = (basis.finished, basis.system.length());
-    let drop = finished.depth - finished.last_shelf;
-    let side = down_the_slope(drop.clone(), finished.side);
-    let ramp = down_the_slope(drop.clone(), finished.ramp);
-    Slope {
-        area_factor: finished.area_factor.into(),
-        drop,
-        top: finished.inside,
-        foot: (finished.floor_length, finished.floor_width),
-        side: rules.step("side down to the floor", unit, &sources::DEVELOPED, side),
-        ramp: rules.step("ramp down to the floor", unit, &sources::DEVELOPED, ramp),
-        is_straight: straight.here().same_as(1.0),
-    }
-}
+/// The same of the ramp end.
+const RAMP_DOWN: Step<Basins> = Step::new(
+    "ramp down to the floor",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(DEPTH - LAST_SHELF, RAMP_SLOPE),
+);
 
-/// What each step of a profile adds: its slope on both sides, and its tread.
-fn shares(graph: &mut Graph, basis: &Basis<'_>, straight: Column<Basins>) -> Shares {
-    let (finished, system) = (basis.finished, basis.system);
-    let (link, step, unit) = (finished.shelf_basin, finished.shelf_step, system.length());
-    let mut rules = graph.rules::<Shelves>();
-    let mut along =
-        |name: &str, term: Term<Shelves>| rules.step(name, unit, &sources::DEVELOPED, term);
-    let tread = basis.inputs.number(Shelves::ShelfWidth);
-    let side = along(
-        "side down to the shelf",
-        down_the_slope(step.drop.into(), step.side),
-    );
-    let ramp = along(
-        "ramp down to the shelf",
-        down_the_slope(step.drop.into(), step.ramp),
-    );
-    let length = along("developed along the length", side + ramp + 2.0 * tread);
-    let width = along("developed across the width", 2.0 * side + 2.0 * tread);
-    let foot_length = along(
-        "length at the tread",
-        step.length - step.drop * (step.side + step.ramp),
-    );
-    let foot_width = along(
-        "width at the tread",
-        step.width - step.drop * step.side * 2.0,
-    );
-    let slope = Slope {
-        area_factor: link.of(finished.area_factor),
-        drop: step.drop.into(),
-        top: (step.length, step.width),
-        foot: (foot_length, foot_width),
-        side,
-        ramp,
-        is_straight: link.of(straight).same_as(1.0),
-    };
-    let sides = slope_area(&mut rules, "lined slope to the shelf", &slope, system);
-    let inner = (foot_length - 2.0 * tread) * (foot_width - 2.0 * tread);
-    let ring = link.of(finished.area_factor) * (foot_length * foot_width - inner);
-    let surface = rules.geometry("lined surface", system.area(), sides + ring);
-    Shares {
-        length,
-        width,
-        surface,
-    }
-}
+const TO_THE_FLOOR: Step<Basins> = Step::new(
+    "lined slope to the floor",
+    System::area,
+    &sources::LINED_SURFACE,
+    || {
+        slope_area(
+            is_straight(),
+            AREA_FACTOR.here(),
+            DEPTH - LAST_SHELF,
+            [INNER_LENGTH, INNER_WIDTH],
+            [FLOOR_LENGTH, FLOOR_WIDTH],
+            [SIDE_DOWN, RAMP_DOWN],
+        )
+    },
+);
+
+/// What a step of the profile adds along the length: its slopes, and its tread at both ends.
+const ALONG: Step<Shelves> = Step::new(
+    "developed along the length",
+    System::length,
+    &sources::DEVELOPED,
+    || STEP_SIDE + STEP_RAMP + 2.0 * Shelves::ShelfWidth,
+);
+
+/// The same across the width.
+const ACROSS: Step<Shelves> = Step::new(
+    "developed across the width",
+    System::length,
+    &sources::DEVELOPED,
+    || 2.0 * STEP_SIDE + 2.0 * Shelves::ShelfWidth,
+);
+
+const STEP_SIDE: Step<Shelves> = Step::new(
+    "side down to the shelf",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(DROP.here(), SIDE_ABOVE),
+);
+
+const STEP_RAMP: Step<Shelves> = Step::new(
+    "ramp down to the shelf",
+    System::length,
+    &sources::DEVELOPED,
+    || down_the_slope(DROP.here(), RAMP_ABOVE),
+);
+
+const TREAD_LENGTH: Step<Shelves> = Step::new(
+    "length at the tread",
+    System::length,
+    &sources::DEVELOPED,
+    || LENGTH_ABOVE - DROP * (SIDE_ABOVE + RAMP_ABOVE),
+);
+
+const TREAD_WIDTH: Step<Shelves> = Step::new(
+    "width at the tread",
+    System::length,
+    &sources::DEVELOPED,
+    || WIDTH_ABOVE - DROP * SIDE_ABOVE * 2.0,
+);
+
+const TO_THE_SHELF: Step<Shelves> = Step::new(
+    "lined slope to the shelf",
+    System::area,
+    &sources::LINED_SURFACE,
+    || {
+        slope_area(
+            BASIN.of(STRAIGHT).same_as(1.0),
+            BASIN.of(AREA_FACTOR),
+            DROP.here(),
+            [LENGTH_ABOVE, WIDTH_ABOVE],
+            [TREAD_LENGTH, TREAD_WIDTH],
+            [STEP_SIDE, STEP_RAMP],
+        )
+    },
+);
+
+/// The slope and the tread of a step.
+const STEP_SURFACE: Step<Shelves> = Step::geometry("lined surface", System::area, || {
+    let tread = Shelves::ShelfWidth;
+    let inner = (TREAD_LENGTH - 2.0 * tread) * (TREAD_WIDTH - 2.0 * tread);
+    let ring = BASIN.of(AREA_FACTOR) * (TREAD_LENGTH * TREAD_WIDTH - inner);
+    TO_THE_SHELF + ring
+});
 
 /// Length down a slope: drop × √(1 + slope²).
-fn down_the_slope<T>(drop: Term<T>, slope: Column<T>) -> Term<T> {
-    drop * (slope * slope + 1.0).root()
+fn down_the_slope<T>(drop: Term<T>, slope: impl Numbers<T>) -> Term<T> {
+    drop * (slope.here() * slope.here() + 1.0).root()
 }
 
-/// Area of a slope all the way round.
+/// Area of a slope all the way round, from an outline at its top to one at its foot, each
+/// by its length and width; down it are the lengths of its sides and of its ramp end.
 ///
 /// Straight sides are four trapezoids. Round an ellipse it is the larger of two figures that
 /// are both exact for a circle: π/4 of those trapezoids, which is near where one end is a
 /// ramp, and √(upright² + plan²), which is near where all sides are alike; upright is the
 /// mean perimeter × the drop, plan the ring between the outlines as seen from above.
 fn slope_area<T: Table>(
-    rules: &mut Rules<'_, T>,
-    name: &str,
-    slope: &Slope<T>,
-    system: System,
-) -> Column<T> {
-    let (top, foot) = (slope.top, slope.foot);
-    let long = (top.0 + foot.0) * slope.side;
-    let ends = (top.1 + foot.1) * (slope.side + slope.ramp) / 2.0;
+    is_straight: Condition,
+    area_factor: Term<T>,
+    drop: Term<T>,
+    [top_length, top_width]: [impl Numbers<T>; 2],
+    [foot_length, foot_width]: [impl Numbers<T>; 2],
+    [side, ramp]: [Step<T>; 2],
+) -> Term<T> {
+    let long = (top_length.here() + foot_length.here()) * side;
+    let ends = (top_width.here() + foot_width.here()) * (side + ramp) / 2.0;
     let trapezoids = long + ends;
-    let perimeter = (ellipse(top, system) + ellipse(foot, system)) / 2.0;
-    let upright = (perimeter * slope.drop.clone()).number_in(system.area());
-    let plan = slope.area_factor.clone() * (top.0 * top.1 - foot.0 * foot.1);
-    let plan = plan.number_in(system.area());
+    let perimeter = (ellipse(top_length, top_width) + ellipse(foot_length, foot_width)) / 2.0;
+    let upright = (perimeter * drop).number_in(System::area);
+    let top = top_length.here() * top_width.here();
+    let ring = area_factor.clone() * (top - foot_length.here() * foot_width.here());
+    let plan = ring.number_in(System::area);
     let even = (upright.clone() * upright + plan.clone() * plan).root();
-    let like_straight = slope.area_factor.clone() * trapezoids.clone();
-    let round = highest(like_straight, even.counted_in(system.area()));
-    let area = when(slope.is_straight.clone(), trapezoids, round);
-    rules.step(name, system.area(), &sources::LINED_SURFACE, area)
+    let like_straight = area_factor * trapezoids.clone();
+    let round = highest(like_straight, even.counted_in(System::area));
+    when(is_straight, trapezoids, round)
 }
 
 /// Perimeter of an ellipse by its two axes: π/2 × (3 (a + b) − √((3a + b)(a + 3b))).
 ///
 /// An impossible outline, which a limit reports, has no root to take: it counts as zero.
-fn ellipse<T>((a, b): (Column<T>, Column<T>), system: System) -> Term<T> {
-    let product = (3.0 * a + b) * (a + 3.0 * b);
-    let product = highest(product.number_in(system.area()), 0.0);
-    let root = product.root().counted_in(system.length());
-    pi() / 2.0 * (3.0 * (a + b) - root)
-}
-
-/// The way round the rim.
-fn rim(
-    rules: &mut Rules<'_, Basins>,
-    basis: &Basis<'_>,
-    straight: Column<Basins>,
-) -> Column<Basins> {
-    let (finished, system) = (basis.finished, basis.system);
-    let size = (finished.length, finished.width);
-    let is_straight = straight.here().same_as(1.0);
-    let round = when(is_straight, 2.0 * (size.0 + size.1), ellipse(size, system));
-    rules.step("lined rim", system.length(), &sources::ELLIPSE, round)
-}
-
-/// The way round a line beside the rim, at a distance out from it: longer than the rim by
-/// eight times that distance round a rectangle, by a full turn of it round a curve.
-pub(super) fn beside_the_rim<T>(
-    link: Link<T, Basins>,
-    developed: &Developed,
-    out: Term<T>,
-) -> Term<T> {
-    let is_straight = link.of(developed.straight).same_as(1.0);
-    link.of(developed.rim) + when(is_straight, 8.0 * out.clone(), 2.0 * pi() * out)
+fn ellipse<T>(a: impl Numbers<T>, b: impl Numbers<T>) -> Term<T> {
+    let (a, b) = (|| a.here(), || b.here());
+    let product = (3.0 * a() + b()) * (a() + 3.0 * b());
+    let product = highest(product.number_in(System::area), 0.0);
+    let root = product.root().counted_in(System::length);
+    pi() / 2.0 * (3.0 * (a() + b()) - root)
 }

@@ -1,127 +1,86 @@
 //! What is ordered and what is laid: sheets, where they lie double, and aprons under
 //! spills, from what is left of rolls where there is any.
 
-use super::pieces::Pieces;
-use super::sheet::{Lined, Sheet};
-use super::strips::{Strips, is_ordered_as};
+use super::sheet::{self, BASIN, FALL};
+use super::strips::{self, in_rolls, in_strips};
+use super::{MATERIAL, pieces};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Rules, highest, when};
 use crate::job::tables::{Layers, Materials};
 use crate::sources;
-use crate::takeoff::basis::Basis;
-use crate::units::{EACH, ONE};
+use crate::units::System;
 
-/// What is ordered of each layer, and what is laid.
-#[derive(Clone, Copy, Debug)]
-pub struct Ordered {
-    /// Area ordered.
-    pub area: Column<Layers>,
-    /// Pieces ordered: panels, strips or whole rolls.
-    pub pieces: Column<Layers>,
-    /// Whole rolls; zero where it is not ordered in rolls.
-    pub rolls: Column<Layers>,
-    /// Area laid.
-    pub laid: Column<Layers>,
-    /// Weight of the heaviest piece to be moved.
-    pub heaviest: Column<Layers>,
-    /// Aprons of a fall.
-    pub aprons: Column<Layers>,
-    /// Aprons that nothing left of rolls serves for.
-    pub aprons_bought: Column<Layers>,
-}
+/// What is ordered of each layer, what is laid, and what must be moved.
+pub(super) const RULES: &[&dyn Rule] = &[&AREA, &PIECES, &LAID, &HEAVIEST];
 
-/// Adds what is ordered of each layer and what is laid.
-pub(super) fn ordered(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (lines, material): (Lined, Link<Layers, Materials>),
-    (sheet, strips, pieces): (&Sheet, &Strips, &Pieces),
-) -> Ordered {
-    let unit = basis.system.area();
-    let (aprons, bought) = aprons(graph, basis, (lines, material), (sheet, strips, pieces));
-    let mut rules = graph.rules::<Layers>();
-    let doubled = basis.inputs.number(Layers::DoubledArea);
-    let beside = rules.geometry("beside the sheets", unit, doubled + bought);
-    let rolls = rolls(&mut rules, basis, strips, beside);
-    let (in_rolls, in_strips) = (
-        is_ordered_as(basis, "rolls"),
-        is_ordered_as(basis, "strips"),
-    );
-    let roll_width = basis.inputs.number(Layers::RollWidth);
-    let strip = rules.geometry("area of a strip", unit, strips.length * roll_width);
-    let panels = sheet.times * sheet.area;
-    let cut = when(in_strips.clone(), strips.count * strip, panels.clone()) + beside;
-    let area = when(in_rolls.clone(), rolls * strips.roll, cut);
-    let area = rules.step("area ordered", unit, &sources::STRIPS, area);
-    let more = when(beside.here().above(0.0), 1.0, 0.0);
-    let cut = when(in_strips.clone(), strips.count, sheet.times) + more;
-    let count = rules.arithmetic("pieces ordered", EACH, when(in_rolls.clone(), rolls, cut));
-    let laid = panels + doubled + aprons;
-    let laid = rules.geometry("area laid", unit, laid);
-    let largest = when(in_strips, strip, sheet.largest);
-    let largest = when(in_rolls, strips.roll, largest);
-    let weight = material.of(basis.inputs.number(Materials::AreaDensity));
-    let heaviest = rules.from_job(
-        "heaviest piece",
-        basis.system.piece_weight(),
-        largest * weight,
-    );
-    Ordered {
-        area,
-        pieces: count,
-        rolls,
-        laid,
-        heaviest,
-        aprons,
-        aprons_bought: bought,
-    }
-}
+/// Aprons of a layer of a fall.
+const APRONS: Step<Layers> = Step::new("aprons", System::area, &sources::FALL_LINER, || {
+    sheet::TIMES * FALL.of(pieces::APRONS)
+});
 
-/// Whole rolls: those for the strips, and more for what the rest of those does not cover.
-fn rolls(
-    rules: &mut Rules<'_, Layers>,
-    basis: &Basis<'_>,
-    strips: &Strips,
-    beside: Column<Layers>,
-) -> Column<Layers> {
-    let lacking = highest(beside - strips.left, 0.0);
-    let more = (lacking / strips.roll).round_up();
-    let is_known = strips.roll.here().above(0.0);
-    let rolls = when(
-        is_ordered_as(basis, "rolls").and(is_known),
-        strips.rolls + more,
-        0.0,
-    );
-    rules.step("rolls", EACH, &sources::STRIPS, rolls)
-}
+/// What is left of the rolls of a layer of a basin, and serves for aprons.
+const OFFCUTS: Step<Layers> = Step::new("offcuts", System::area, &sources::FALL_LINER, || {
+    let left = highest(strips::LEFT - Layers::DoubledArea, 0.0);
+    when(BASIN.found_none(), 0.0, left)
+});
 
-/// The aprons of each layer of a fall, and those of them that are bought.
-///
-/// What is left of the rolls of basins serves for the aprons of the same material, shared
-/// out in proportion; where the material is not in the book, all are bought.
-fn aprons(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (lines, material): (Lined, Link<Layers, Materials>),
-    (sheet, strips, pieces): (&Sheet, &Strips, &Pieces),
-) -> (Column<Layers>, Column<Layers>) {
-    let unit = basis.system.area();
-    let mut rules = graph.rules::<Layers>();
-    let aprons = sheet.times * lines.fall.of(pieces.aprons);
-    let aprons = rules.step("aprons", unit, &sources::FALL_LINER, aprons);
-    let doubled = basis.inputs.number(Layers::DoubledArea);
-    let left = highest(strips.left - doubled, 0.0);
-    let left = when(lines.basin.found_none(), 0.0, left);
-    let offcuts = rules.step("offcuts", unit, &sources::FALL_LINER, left);
-    let mut rules = graph.rules::<Materials>();
-    let all = rules.arithmetic("aprons", unit, material.sum(aprons));
-    let lacking = highest(all - material.sum(offcuts), 0.0);
-    let share = when(all.here().above(0.0), lacking / all, 0.0);
-    let share = rules.arithmetic("share of the aprons bought", ONE, share);
-    let mut rules = graph.rules::<Layers>();
-    let bought = when(material.found_none(), aprons, aprons * material.of(share));
-    (
-        aprons,
-        rules.step("aprons bought", unit, &sources::FALL_LINER, bought),
-    )
-}
+const ALL_APRONS: Step<Materials> =
+    Step::arithmetic("aprons", System::area, || MATERIAL.sum(APRONS));
+
+/// The share of the aprons of a material that no offcuts of it serve for.
+const SHARE_BOUGHT: Step<Materials> =
+    Step::arithmetic("share of the aprons bought", System::number, || {
+        let lacking = highest(ALL_APRONS - MATERIAL.sum(OFFCUTS), 0.0);
+        when(ALL_APRONS.above(0.0), lacking / ALL_APRONS, 0.0)
+    });
+
+/// Aprons that nothing left of rolls serves for: offcuts are shared out in proportion;
+/// where the material is not in the book, all are bought.
+const APRONS_BOUGHT: Step<Layers> =
+    Step::new("aprons bought", System::area, &sources::FALL_LINER, || {
+        let share = MATERIAL.of(SHARE_BOUGHT);
+        when(MATERIAL.found_none(), APRONS, APRONS * share)
+    });
+
+const BESIDE: Step<Layers> = Step::geometry("beside the sheets", System::area, || {
+    Layers::DoubledArea + APRONS_BOUGHT
+});
+
+/// Whole rolls: those for the strips, and more for what the rest of those does not cover;
+/// zero where it is not ordered in rolls.
+const ROLLS: Step<Layers> = Step::new("rolls", System::each, &sources::STRIPS, || {
+    let lacking = highest(BESIDE - strips::LEFT, 0.0);
+    let more = (lacking / strips::ROLL).round_up();
+    let is_known = in_rolls().and(strips::ROLL.above(0.0));
+    when(is_known, strips::ROLLS + more, 0.0)
+});
+
+const STRIP: Step<Layers> = Step::geometry("area of a strip", System::area, || {
+    strips::LENGTH * Layers::RollWidth
+});
+
+/// Area ordered.
+pub(super) const AREA: Step<Layers> =
+    Step::new("area ordered", System::area, &sources::STRIPS, || {
+        let panels = sheet::TIMES * sheet::AREA;
+        let cut = when(in_strips(), strips::COUNT * STRIP, panels) + BESIDE;
+        when(in_rolls(), ROLLS * strips::ROLL, cut)
+    });
+
+/// Pieces ordered: panels, strips or whole rolls.
+pub(super) const PIECES: Step<Layers> = Step::arithmetic("pieces ordered", System::each, || {
+    let more = when(BESIDE.above(0.0), 1.0, 0.0);
+    let cut = when(in_strips(), strips::COUNT, sheet::TIMES) + more;
+    when(in_rolls(), ROLLS, cut)
+});
+
+/// Area laid.
+pub(super) const LAID: Step<Layers> = Step::geometry("area laid", System::area, || {
+    sheet::TIMES * sheet::AREA + Layers::DoubledArea + APRONS
+});
+
+/// Weight of the heaviest piece to be moved.
+const HEAVIEST: Step<Layers> = Step::from_job("heaviest piece", System::piece_weight, || {
+    let largest = when(in_strips(), STRIP, sheet::LARGEST);
+    let largest = when(in_rolls(), strips::ROLL, largest);
+    largest * MATERIAL.of(Materials::AreaDensity)
+});

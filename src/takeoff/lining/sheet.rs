@@ -1,208 +1,164 @@
 //! The sheet of each layer: what it covers, with slack, and its edge on every side.
 
-use super::developed::Developed;
-use super::pieces::Pieces;
-use crate::diagnostic::Code;
+use super::{developed, pieces};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Link, Rules, Term, highest, when};
 use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::Factor;
 use crate::sources;
-use crate::takeoff::basis::Basis;
-use crate::takeoff::book::factor;
-use crate::units::{EACH, PERCENT};
+use crate::units::System;
 
-/// The basin that a layer lines, or the fall.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Lined {
-    pub(super) basin: Link<Layers, Basins>,
-    pub(super) fall: Link<Layers, Falls>,
-}
-
-/// One sheet of each layer, as it is laid.
-#[derive(Clone, Copy, Debug)]
-pub struct Sheet {
-    /// How many times it is laid.
-    pub times: Column<Layers>,
-    /// Length; of a fall that of all its pieces one below the other.
-    pub length: Column<Layers>,
-    /// Width; of a fall that of its widest piece.
-    pub width: Column<Layers>,
-    /// Area of one; of a fall that of its pieces.
-    pub area: Column<Layers>,
-    /// Area of the largest piece: the sheet itself, or the largest piece of a fall.
-    pub largest: Column<Layers>,
-}
-
-/// An anchor trench: from the rim, its depth and its width.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Trench {
-    pub(super) set_back: Column<Layers>,
-    pub(super) depth: Column<Layers>,
-    pub(super) width: Column<Layers>,
-}
-
-/// Finds what each layer lines.
-///
-/// Limit: that is one basin or one fall.
-pub(super) fn what_it_lines(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>) -> Lined {
-    let pool = basis.inputs.words(Layers::LayerBasin);
-    let fall = basis.inputs.words(Layers::LayerFall);
-    rules.limit(
+/// Each layer lines one basin or one fall, and a fall has something to line.
+pub(super) const RULES: &[&dyn Rule] = &[
+    &Limit::<Layers>::fault(
         "layer that lines nothing",
-        pool.blank().and(fall.blank()),
-        Breach::fault(
-            Code::MissingValue,
-            pool.id,
-            "this layer lines nothing",
-            "name the basin or the fall that it lines",
-        ),
-    );
-    rules.limit(
+        Code::MissingValue,
+        Layers::LayerBasin.at(),
+        || Layers::LayerBasin.blank().and(Layers::LayerFall.blank()),
+        "this layer lines nothing",
+        "name the basin or the fall that it lines",
+    ),
+    &Limit::<Layers>::fault(
         "layer that lines two things",
-        pool.blank().negate().and(fall.blank().negate()),
-        Breach::fault(
-            Code::ConflictingValues,
-            pool.id,
-            "one layer cannot line a basin and a fall",
-            "name only one of them, and give the other a layer of its own",
-        ),
-    );
-    Lined {
-        basin: rules.link("basin row", pool),
-        fall: rules.link("fall row", fall),
-    }
-}
+        Code::ConflictingValues,
+        Layers::LayerBasin.at(),
+        || Layers::LayerBasin.filled().and(Layers::LayerFall.filled()),
+        "one layer cannot line a basin and a fall",
+        "name only one of them, and give the other a layer of its own",
+    ),
+    &Limit::<Layers>::fault(
+        "taped sheet of a fall",
+        Code::ConflictingValues,
+        Layers::LayerFall.at(),
+        || {
+            let long = Layers::SheetLength.filled();
+            let taped = long.or(Layers::SheetWidth.filled());
+            Layers::LayerFall.filled().and(taped)
+        },
+        "a fall is lined in pieces by course, and a taped sheet is written for it",
+        "leave Sheet length and Sheet width blank for a fall",
+    ),
+    &Limit::<Layers>::open(
+        "fall without anything to line",
+        Code::MissingValue,
+        Layers::LayerFall.at(),
+        || Layers::LayerFall.filled().and(AREA.above(0.0).negate()),
+        "this fall has no course and no reach to line, so the layer counts nothing",
+        "add its courses, or write its reach in Waterfalls and streams",
+    ),
+];
 
-/// Adds the measures of the anchor trench in use.
-pub(super) fn trench_in_use(rules: &mut Rules<'_, Layers>, basis: &Basis<'_>) -> Trench {
-    let unit = basis.system.length();
-    let mut in_use = |name: &str, own: Layers, usual: Factor| {
-        let measure = basis.inputs.number(own).or(factor(basis.inputs, usual));
-        rules.step(name, unit, &sources::ANCHOR_TRENCH, measure)
-    };
-    Trench {
-        set_back: in_use("trench set-back in use", Layers::SetBack, Factor::SetBack),
-        depth: in_use(
-            "trench depth in use",
-            Layers::TrenchDepth,
-            Factor::TrenchDepth,
-        ),
-        width: in_use(
-            "trench width in use",
-            Layers::TrenchWidth,
-            Factor::TrenchWidth,
-        ),
-    }
-}
+/// The basin that a layer lines.
+pub(super) const BASIN: LookUp<Layers, Basins> =
+    LookUp::new("basin row", || Layers::LayerBasin.key());
 
-/// Adds one sheet of each layer: the developed surface with slack, and an edge on every
-/// side; of a fall its pieces with slack.
-pub(super) fn sheet(
-    rules: &mut Rules<'_, Layers>,
-    basis: &Basis<'_>,
-    (developed, pieces): (&Developed, &Pieces),
-    lines: Lined,
-    trench: &Trench,
-) -> Sheet {
-    let (inputs, unit) = (basis.inputs, basis.system.length());
-    let times = inputs.number(Layers::LayerTimes).or(1.0);
-    let times = rules.from_job("times in use", EACH, times);
-    let slack = inputs.number(Layers::Slack);
-    let slack = slack.or(factor(inputs, Factor::Slack));
-    let slack = rules.step("slack in use", PERCENT, &sources::SLACK, slack);
-    let edge = edge(rules, basis, lines, trench);
-    let wider = 2.0 * (edge - factor(inputs, Factor::FallSide));
-    let wider = when(lines.fall.found_none(), 0.0, wider);
-    let wider = rules.step("wider than the fall's", unit, &sources::FALL_LINER, wider);
-    let covers = Covers {
-        rows: lines,
-        slack,
-        edge,
-        wider,
-    };
-    let taped =
-        |field: Layers, worked: Column<Basins>| inputs.number(field).or(lines.basin.of(worked));
-    let along = taped(Layers::SheetLength, developed.length);
-    let across = taped(Layers::SheetWidth, developed.width);
-    let length = covers.side(along, lines.fall.of(pieces.downhill));
-    let length = rules.step("length of one sheet", unit, &sources::DEVELOPED, length);
-    let widest = lines.fall.of(pieces.widest) + wider;
-    let width = covers.side(across, widest);
-    let width = rules.step("width of one sheet", unit, &sources::DEVELOPED, width);
-    let (area, largest) = covers.areas(rules, basis, pieces, (length, width));
-    Sheet {
-        times,
-        length,
-        width,
-        area,
-        largest,
-    }
-}
+/// The fall that a layer lines.
+pub(super) const FALL: LookUp<Layers, Falls> = LookUp::new("fall row", || Layers::LayerFall.key());
 
-/// What turns a surface into a sheet.
-struct Covers {
-    rows: Lined,
-    slack: Column<Layers>,
-    edge: Column<Layers>,
-    wider: Column<Layers>,
-}
+/// How far the anchor trench lies from the rim.
+pub(super) const SET_BACK: Step<Layers> = Step::new(
+    "trench set-back in use",
+    System::length,
+    &sources::ANCHOR_TRENCH,
+    || Layers::SetBack.or(Factor::SetBack),
+);
 
-impl Covers {
-    /// One measure of a sheet: of a basin with slack and an edge at both ends, of a fall
-    /// with slack, since its pieces have their edges already.
-    fn side(&self, of_basin: Term<Layers>, of_fall: Term<Layers>) -> Term<Layers> {
-        let slack = 1.0 + self.slack.here();
-        let basin = of_basin * slack.clone() + 2.0 * self.edge;
-        when(self.rows.fall.found_none(), basin, of_fall * slack)
-    }
+/// How deep the anchor trench is.
+pub(super) const TRENCH_DEPTH: Step<Layers> = Step::new(
+    "trench depth in use",
+    System::length,
+    &sources::ANCHOR_TRENCH,
+    || Layers::TrenchDepth.or(Factor::TrenchDepth),
+);
 
-    /// Area of one sheet, and of its largest piece.
-    fn areas(
-        &self,
-        rules: &mut Rules<'_, Layers>,
-        basis: &Basis<'_>,
-        pieces: &Pieces,
-        (length, width): (Column<Layers>, Column<Layers>),
-    ) -> (Column<Layers>, Column<Layers>) {
-        let (fall, unit) = (self.rows.fall, basis.system.area());
-        let of_basin = length * width;
-        let wider = fall.of(pieces.downhill) * self.wider;
-        let wider = rules.geometry("more at the sides", unit, wider);
-        let slack = 1.0 + self.slack.here();
-        let mut area = |name: &str, of_pieces: Term<Layers>| {
-            let of_fall = of_pieces * slack.clone() * slack.clone();
-            let area = when(fall.found_none(), of_basin.clone(), of_fall);
-            rules.step(name, unit, &sources::DEVELOPED, area)
-        };
-        // The side of the largest piece alone is not known here: all of it is counted.
-        let most = highest(wider, 0.0);
-        (
-            area("area of one sheet", fall.of(pieces.all) + wider),
-            area("largest piece", fall.of(pieces.largest) + most),
-        )
-    }
-}
+/// How wide the anchor trench is.
+pub(super) const TRENCH_WIDTH: Step<Layers> = Step::new(
+    "trench width in use",
+    System::length,
+    &sources::ANCHOR_TRENCH,
+    || Layers::TrenchWidth.or(Factor::TrenchWidth),
+);
+
+/// How many times the sheet is laid.
+pub(super) const TIMES: Step<Layers> =
+    Step::from_job("times in use", System::each, || Layers::LayerTimes.or(1.0));
+
+/// How much more a sheet is than the surface that it covers.
+const SLACK: Step<Layers> = Step::new("slack in use", System::percent, &sources::SLACK, || {
+    Layers::Slack.or(Factor::Slack)
+});
 
 /// How far the sheet runs beyond the rim: up and over it, up a wall, or to the anchor
 /// trench, down its near wall and across its floor.
-fn edge(
-    rules: &mut Rules<'_, Layers>,
-    basis: &Basis<'_>,
-    lines: Lined,
-    trench: &Trench,
-) -> Column<Layers> {
-    let (inputs, unit) = (basis.inputs, basis.system.length());
-    let kind = inputs.words(Layers::EdgeKind);
-    let of = |which: Factor| factor::<Layers>(inputs, which);
-    let over = when(
-        lines.fall.found_none(),
-        of(Factor::EdgeOver),
-        of(Factor::FallSide),
-    );
-    let usual = when(kind.is("wall"), of(Factor::EdgeWall), over);
-    let own = inputs.number(Layers::EdgeWidth).or(usual);
-    let into = trench.set_back + trench.depth + trench.width;
-    let edge = when(kind.is("anchor trench"), into, own);
-    rules.from_job("edge in use", unit, edge)
+const EDGE: Step<Layers> = Step::from_job("edge in use", System::length, || {
+    let over = when(FALL.found_none(), Factor::EdgeOver, Factor::FallSide);
+    let usual = when(Layers::EdgeKind.is("wall"), Factor::EdgeWall, over);
+    let into = SET_BACK + TRENCH_DEPTH + TRENCH_WIDTH;
+    let is_anchored = Layers::EdgeKind.is("anchor trench");
+    when(is_anchored, into, Layers::EdgeWidth.or(usual))
+});
+
+/// How much wider a sheet is than the pieces of its fall, which have their sides already.
+const WIDER: Step<Layers> = Step::new(
+    "wider than the fall's",
+    System::length,
+    &sources::FALL_LINER,
+    || {
+        let wider = 2.0 * (EDGE - Factor::FallSide);
+        when(FALL.found_none(), 0.0, wider)
+    },
+);
+
+/// One measure of a sheet: of a basin with slack and an edge at both ends, of a fall with
+/// slack, since its pieces have their edges already.
+fn side(of_basin: Term<Layers>, of_fall: Term<Layers>) -> Term<Layers> {
+    let basin = of_basin * (1.0 + SLACK) + 2.0 * EDGE;
+    when(FALL.found_none(), basin, of_fall * (1.0 + SLACK))
 }
+
+/// Length of one sheet; of a fall that of all its pieces one below the other.
+pub(super) const LENGTH: Step<Layers> = Step::new(
+    "length of one sheet",
+    System::length,
+    &sources::DEVELOPED,
+    || {
+        let along = Layers::SheetLength.or(BASIN.of(developed::LENGTH));
+        side(along, FALL.of(pieces::DOWNHILL))
+    },
+);
+
+/// Width of one sheet; of a fall that of its widest piece.
+pub(super) const WIDTH: Step<Layers> = Step::new(
+    "width of one sheet",
+    System::length,
+    &sources::DEVELOPED,
+    || {
+        let across = Layers::SheetWidth.or(BASIN.of(developed::WIDTH));
+        side(across, FALL.of(pieces::WIDEST) + WIDER)
+    },
+);
+
+const MORE_AT_SIDES: Step<Layers> = Step::geometry("more at the sides", System::area, || {
+    FALL.of(pieces::DOWNHILL) * WIDER
+});
+
+/// An area of a sheet: of a basin length × width, of a fall that of pieces with slack both
+/// ways.
+fn area(of_pieces: Term<Layers>) -> Term<Layers> {
+    let of_fall = of_pieces * (1.0 + SLACK) * (1.0 + SLACK);
+    when(FALL.found_none(), LENGTH * WIDTH, of_fall)
+}
+
+/// Area of one sheet; of a fall that of its pieces.
+pub(super) const AREA: Step<Layers> = Step::new(
+    "area of one sheet",
+    System::area,
+    &sources::DEVELOPED,
+    || area(FALL.of(pieces::ALL) + MORE_AT_SIDES),
+);
+
+/// Area of the largest piece: the sheet itself, or the largest piece of a fall. The side of
+/// that piece alone is not known here: all of it is counted.
+pub(super) const LARGEST: Step<Layers> =
+    Step::new("largest piece", System::area, &sources::DEVELOPED, || {
+        area(FALL.of(pieces::LARGEST) + highest(MORE_AT_SIDES, 0.0))
+    });

@@ -11,6 +11,7 @@ use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Soils;
 use crate::takeoff::basins::frustum;
+use crate::takeoff::soils;
 use crate::units::System;
 
 /// The pit of each structure that has one: dig, bedding, backfill.
@@ -97,13 +98,14 @@ const ROOM: Step<Structures> = Step::new(
 
 const SOIL: Wording<Structures> = Wording::new("soil in use", || JobKeys::Soil.only_words());
 
-const SOIL_ROW: LookUp<Structures, Soils> = LookUp::new("soil row", || SOIL.key());
+const SOIL_ROW: LookUp<Structures, Soils> =
+    LookUp::new("soil row", || SOIL.key()).among(|| soils::SOIL.key());
 
 /// The slope that the pit is laid back to in the job's usual soil; zero where nobody
 /// enters, and where it is not deep.
 const LAY_BACK: Step<Structures> =
     Step::new("lay-back in use", System::slope, &sources::LAY_BACK, || {
-        when(may_bury(), SOIL_ROW.of(named("lay-back")), 0.0)
+        when(may_bury(), SOIL_ROW.of(soils::LAY_BACK), 0.0)
     });
 
 /// Length at the foot, with room on both sides.
