@@ -1,5 +1,12 @@
 //! The heart by itself: every kind of column, on a table made up for it.
 
+mod again; // evaluation after a change
+mod book; // a graph as a workbook
+mod kinds; // a graph with every kind of column
+mod other_rows; // columns that read other rows, each by its three readings
+mod random; // what holds for every kind, on random tables
+mod solved; // what a pure function makes of whole columns
+
 use groundsheet::graph::prelude::*;
 use groundsheet::graph::{Cell, Column, Graph, Link, Piece, Solve, Table, evaluate, words};
 use groundsheet::sources::GEOMETRY;

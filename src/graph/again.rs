@@ -5,6 +5,7 @@
 //! something that it reads has changed, so that asking what a default does to a long bid
 //! costs little.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::evaluate::Work;
@@ -35,7 +36,8 @@ impl From<&str> for Change {
 
 /// Evaluates again with something else in some input cells, from finished results.
 ///
-/// Only what the user wrote and what the program brings along can be changed.
+/// Only what the user wrote and what the program brings along can be changed. A cell that
+/// followed another is no longer one that does, as when a person types over it.
 #[must_use]
 pub fn evaluate_with(graph: &Graph, results: &Results, changes: &[(Cell, Change)]) -> Results {
     Again::new(graph, results).with(changes)
@@ -90,6 +92,7 @@ impl<'g> Again<'g> {
             readers: &self.readers,
             work: Work::new(self.graph, self.results.clone()),
             changed: vec![None; self.readers.len()],
+            typed: changes.iter().map(|(cell, _)| *cell).collect(),
             pending: vec![false; self.readers.len()],
         };
         for (cell, change) in changes {
@@ -114,6 +117,8 @@ struct Pass<'g> {
     readers: &'g [Vec<ColumnId>],
     work: Work<'g>,
     changed: Vec<Rows>,
+    /// The cells in which something else was put.
+    typed: BTreeSet<Cell>,
     /// Columns that read something changed.
     pending: Vec<bool>,
 }
@@ -153,8 +158,10 @@ impl Pass<'_> {
 
     /// Takes over what the cells of an input column follow.
     fn follow(&mut self, id: ColumnId) {
-        let followed: Vec<(usize, Cell)> = self.graph.following(id).collect();
-        for (row, source) in followed {
+        for (row, source) in self.graph.following(id) {
+            if self.typed.contains(&id.at(row)) {
+                continue;
+            }
             let results = &self.work.results;
             let change = match results.columns[id.0].as_ref() {
                 Values::Numbers(_) => Change::Number(results.number(source)),
@@ -287,28 +294,36 @@ impl<'p, 'g> Touched<'p, 'g> {
     fn by(&mut self, part: &Expr) {
         match part {
             Expr::Here(column) | Expr::Given(column, _) => self.same_rows(*column, 0),
-            Expr::Only(column) | Expr::Total(column) => self.all_if(*column),
-            Expr::SumOf { child, link } => {
-                self.all_if(*child);
-                self.all_if(*link);
-            }
+            Expr::Only(column) | Expr::All(_, column) => self.all_if(*column),
             Expr::Linked(link, column) => self.by_link(*link, *column),
-            Expr::FirstOf { column, group } => {
-                self.all_if(*column);
-                self.all_if(*group);
+            Expr::Naming {
+                column, link: by, ..
             }
-            Expr::Earlier { column, link, .. } | Expr::Below { column, link, .. } => {
+            | Expr::FirstOf { column, group: by } => {
+                self.all_if(*column);
+                self.all_if(*by);
+            }
+            Expr::NamedAbove { column, link, .. } | Expr::NamingBelow { column, link, .. } => {
                 if *column == self.own {
                     self.runs = Runs::Anywhere;
                 }
                 self.all_if(*column);
                 self.all_if(*link);
             }
-            Expr::Above { column, group, .. } => {
+            Expr::RowAbove { column, group, .. } => {
                 if *column == self.own && self.runs == Runs::Not {
                     self.runs = Runs::Down;
                 }
                 self.same_rows(*column, 1);
+                if let Some(group) = group {
+                    self.all_if(*group);
+                }
+            }
+            Expr::RowBelow { column, group, .. } => {
+                if *column == self.own {
+                    self.runs = Runs::Anywhere;
+                }
+                self.all_if(*column);
                 if let Some(group) = group {
                     self.all_if(*group);
                 }

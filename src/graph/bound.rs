@@ -10,14 +10,16 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::expr::{Comparison, Condition, Expr, Fold, Function, Op, TextExpr};
-use super::results::{Results, first_of, linked_above, linked_below, linked_row, row_above};
+use super::results::{
+    Results, first_of, linked_above, linked_below, linked_row, row_above, row_below,
+};
 use super::{Cell, ColumnId, Graph};
 use crate::money;
 
-/// The sums for each row of a parent, by the column added up and its look-up.
-pub(super) type Sums = BTreeMap<(ColumnId, ColumnId), Vec<f64>>;
-/// The totals of whole columns.
-pub(super) type Totals = BTreeMap<ColumnId, f64>;
+/// What is gathered for each row of a parent, by the column gathered and its look-up.
+pub(super) type Gathered = BTreeMap<(Fold, ColumnId, ColumnId), Vec<f64>>;
+/// What is gathered of whole columns.
+pub(super) type Totals = BTreeMap<(Fold, ColumnId), f64>;
 
 /// The rule of a column of numbers.
 pub(super) enum Rule<'r> {
@@ -71,16 +73,18 @@ pub(super) enum Number<'r> {
     /// The row of a column that a look-up found.
     Linked(&'r [f64], &'r [f64]),
     /// The row above of a column (of the own one, where there is none), in the same group.
-    Above(Option<&'r [f64]>, Option<&'r [f64]>, Box<Number<'r>>),
+    RowAbove(Option<&'r [f64]>, Option<&'r [f64]>, Box<Number<'r>>),
+    /// The row below of a column (of the own one, where there is none), in the same group.
+    RowBelow(Option<&'r [f64]>, Option<&'r [f64]>, Box<Number<'r>>),
     /// The first row of a column in the group that a look-up makes.
     FirstOf(&'r [f64], &'r [f64]),
     /// The row above of a column (of the own one, where there is none) that a look-up found.
-    Earlier(Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
+    NamedAbove(Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
     /// The rows below of a column (of the own one, where there is none) whose look-up found
     /// this row.
-    Below(Fold, Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
-    /// This row of sums.
-    Sums(&'r [f64]),
+    NamingBelow(Fold, Option<&'r [f64]>, &'r [f64], Box<Number<'r>>),
+    /// This row of what has been gathered.
+    Gathered(&'r [f64]),
     Binary(Op, Box<[Number<'r>; 2]>),
     Call(Function, Vec<Number<'r>>),
     When(Box<(Test<'r>, Number<'r>, Number<'r>)>),
@@ -100,28 +104,30 @@ impl Number<'_> {
             Number::Linked(link, column) => {
                 linked_row(link, row).map_or(0.0, |row| number(column, row))
             }
-            Number::Above(column, group, first) => match row_above(*group, row) {
+            Number::RowAbove(column, group, first) => match row_above(*group, row) {
                 Some(above) => number(column.unwrap_or(own), above),
                 None => first.at(row, own),
             },
+            Number::RowBelow(column, group, last) => {
+                let column = column.unwrap_or(own);
+                match row_below(*group, row, column.len()) {
+                    Some(below) => number(column, below),
+                    None => last.at(row, own),
+                }
+            }
             Number::FirstOf(column, group) => {
                 first_of(group, row).map_or(0.0, |first| number(column, first))
             }
-            Number::Earlier(column, link, none) => match linked_above(link, row) {
+            Number::NamedAbove(column, link, none) => match linked_above(link, row) {
                 Some(above) => number(column.unwrap_or(own), above),
                 None => none.at(row, own),
             },
-            Number::Below(fold, column, link, none) => {
+            Number::NamingBelow(fold, column, link, none) => {
                 let column = column.unwrap_or(own);
                 let below = linked_below(link, row).map(|below| number(column, below));
-                match fold {
-                    Fold::Lowest => below.reduce(f64::min),
-                    Fold::Highest => below.reduce(f64::max),
-                    Fold::Sum => below.reduce(|sum, next| sum + next),
-                }
-                .unwrap_or_else(|| none.at(row, own))
+                fold.of(below).unwrap_or_else(|| none.at(row, own))
             }
-            Number::Sums(sums) => sums.get(row).copied().unwrap_or(0.0),
+            Number::Gathered(numbers) => numbers.get(row).copied().unwrap_or(0.0),
             Number::Binary(op, sides) => {
                 let [left, right] = &**sides;
                 let (left, right) = (left.at(row, own), right.at(row, own));
@@ -234,7 +240,7 @@ impl Wording<'_> {
 pub(super) struct Binder<'r> {
     pub(super) graph: &'r Graph,
     pub(super) results: &'r Results,
-    pub(super) sums: &'r Sums,
+    pub(super) gathered: &'r Gathered,
     pub(super) totals: &'r Totals,
     /// The column that is being worked out, which its own rule may read above.
     pub(super) own: Option<ColumnId>,
@@ -254,25 +260,34 @@ impl<'r> Binder<'r> {
             Expr::Only(column) => Number::Same(self.results.number(column.at(0))),
             Expr::Given(column, otherwise) => Number::Given(numbers(*column), boxed(otherwise)),
             Expr::Linked(link, column) => Number::Linked(numbers(*link), numbers(*column)),
-            Expr::Above {
+            Expr::RowAbove {
                 column,
                 group,
                 first,
-            } => Number::Above(other(*column), group.map(numbers), boxed(first)),
+            } => Number::RowAbove(other(*column), group.map(numbers), boxed(first)),
+            Expr::RowBelow {
+                column,
+                group,
+                last,
+            } => Number::RowBelow(other(*column), group.map(numbers), boxed(last)),
             Expr::FirstOf { column, group } => Number::FirstOf(numbers(*column), numbers(*group)),
-            Expr::Earlier { column, link, none } => {
-                Number::Earlier(other(*column), numbers(*link), boxed(none))
+            Expr::NamedAbove { column, link, none } => {
+                Number::NamedAbove(other(*column), numbers(*link), boxed(none))
             }
-            Expr::Below {
+            Expr::NamingBelow {
                 fold,
                 column,
                 link,
                 none,
-            } => Number::Below(*fold, other(*column), numbers(*link), boxed(none)),
-            Expr::SumOf { child, link } => {
-                Number::Sums(self.sums.get(&(*child, *link)).map_or(&[], Vec::as_slice))
+            } => Number::NamingBelow(*fold, other(*column), numbers(*link), boxed(none)),
+            Expr::Naming { fold, column, link } => {
+                let gathered = self.gathered.get(&(*fold, *column, *link));
+                Number::Gathered(gathered.map_or(&[], Vec::as_slice))
             }
-            Expr::Total(column) => Number::Same(self.totals.get(column).copied().unwrap_or(0.0)),
+            Expr::All(fold, column) => {
+                let gathered = self.totals.get(&(*fold, *column));
+                Number::Same(gathered.copied().unwrap_or(0.0))
+            }
             Expr::Binary(op, left, right) => {
                 Number::Binary(*op, Box::new([self.number(left), self.number(right)]))
             }

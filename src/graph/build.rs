@@ -248,13 +248,16 @@ impl<'g, T: Table> Rules<'g, T> {
     fn in_unit(&mut self, name: &str, term: Term<T>, unit: Unit) -> Expr {
         let (mut above, mut below) = (false, false);
         term.expr.walk(&mut |part| match part {
-            Says::Above {
+            Says::RowAbove {
                 column: Key::Own, ..
             }
-            | Says::Earlier {
+            | Says::NamedAbove {
                 column: Key::Own, ..
             } => above = true,
-            Says::Below {
+            Says::RowBelow {
+                column: Key::Own, ..
+            }
+            | Says::NamingBelow {
                 column: Key::Own, ..
             } => below = true,
             _ => {}

@@ -131,10 +131,18 @@ impl Check<'_> {
         })
     }
 
-    /// A column that a key names, with its unit.
+    /// A column that a key names, read in its own row, with its unit.
     fn column(&self, key: &Key) -> Result<(ColumnId, Unit), String> {
         let id = self.found(key)?;
         Ok((id, self.unit_of(id)))
+    }
+
+    /// A column that a key names, read in any row, with its unit.
+    fn anywhere(&self, key: &Key) -> Result<(ColumnId, Unit), String> {
+        if *key == Key::Own {
+            return Err("it reads itself in rows that may not be worked out yet".to_owned());
+        }
+        self.column(key)
     }
 
     /// A column that a key names, read in another row, with its unit.
@@ -151,23 +159,23 @@ impl Check<'_> {
                 (Expr::Here(id), unit)
             }
             Says::Only(key) => {
-                let (id, unit) = self.column(&key)?;
+                let (id, unit) = self.anywhere(&key)?;
                 (Expr::Only(id), unit)
             }
-            Says::Total(key) => {
-                let (id, unit) = self.column(&key)?;
-                (Expr::Total(id), unit)
+            Says::All(fold, key) => {
+                let (id, unit) = self.anywhere(&key)?;
+                (Expr::All(fold, id), unit)
             }
             Says::Linked(link, key) => {
-                let (id, unit) = self.column(&key)?;
+                let (id, unit) = self.anywhere(&key)?;
                 (Expr::Linked(self.found(&link)?, id), unit)
             }
-            Says::SumOf { child, link } => {
-                let ((child, unit), link) = (self.column(&child)?, self.found(&link)?);
-                (Expr::SumOf { child, link }, unit)
+            Says::Naming { fold, column, link } => {
+                let ((column, unit), link) = (self.anywhere(&column)?, self.found(&link)?);
+                (Expr::Naming { fold, column, link }, unit)
             }
             Says::FirstOf { column, group } => {
-                let ((column, unit), group) = (self.column(&column)?, self.found(&group)?);
+                let ((column, unit), group) = (self.anywhere(&column)?, self.found(&group)?);
                 (Expr::FirstOf { column, group }, unit)
             }
             Says::Given(key, otherwise) => {
@@ -181,7 +189,7 @@ impl Check<'_> {
     /// An expression that reads a column in other rows of its table.
     fn read_elsewhere(&self, expr: Says) -> Checked {
         Ok(match expr {
-            Says::Above {
+            Says::RowAbove {
                 column,
                 group,
                 first,
@@ -189,19 +197,34 @@ impl Check<'_> {
                 let (column, unit) = self.elsewhere(&column)?;
                 let group = group.map(|group| self.found(&group)).transpose()?;
                 let first = self.boxed(*first, unit)?;
-                let above = Expr::Above {
+                let above = Expr::RowAbove {
                     column,
                     group,
                     first,
                 };
                 (above, unit)
             }
-            Says::Earlier { column, link, none } => {
+            Says::RowBelow {
+                column,
+                group,
+                last,
+            } => {
+                let (column, unit) = self.elsewhere(&column)?;
+                let group = group.map(|group| self.found(&group)).transpose()?;
+                let last = self.boxed(*last, unit)?;
+                let below = Expr::RowBelow {
+                    column,
+                    group,
+                    last,
+                };
+                (below, unit)
+            }
+            Says::NamedAbove { column, link, none } => {
                 let ((column, unit), link) = (self.elsewhere(&column)?, self.found(&link)?);
                 let none = self.boxed(*none, unit)?;
-                (Expr::Earlier { column, link, none }, unit)
+                (Expr::NamedAbove { column, link, none }, unit)
             }
-            Says::Below {
+            Says::NamingBelow {
                 fold,
                 column,
                 link,
@@ -209,7 +232,7 @@ impl Check<'_> {
             } => {
                 let ((column, unit), link) = (self.elsewhere(&column)?, self.found(&link)?);
                 let none = self.boxed(*none, unit)?;
-                let below = Expr::Below {
+                let below = Expr::NamingBelow {
                     fold,
                     column,
                     link,

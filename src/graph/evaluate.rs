@@ -9,8 +9,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::bound::{Binder, Rule, Sums, Totals};
-use super::expr::{Condition, Expr};
+use super::bound::{Binder, Gathered, Rule, Totals};
+use super::expr::{Condition, Expr, Fold};
 use super::results::{Results, Values};
 use super::{Cell, ColumnId, Graph, Kind, Piece};
 
@@ -54,7 +54,7 @@ impl<'g> Answers<'g> {
 pub(super) struct Work<'g> {
     graph: &'g Graph,
     pub(super) results: Results,
-    sums: Sums,
+    gathered: Gathered,
     totals: Totals,
 }
 
@@ -63,7 +63,7 @@ impl<'g> Work<'g> {
         Self {
             graph,
             results,
-            sums: BTreeMap::new(),
+            gathered: BTreeMap::new(),
             totals: BTreeMap::new(),
         }
     }
@@ -143,7 +143,7 @@ impl Work<'_> {
         Binder {
             graph: self.graph,
             results: &self.results,
-            sums: &self.sums,
+            gathered: &self.gathered,
             totals: &self.totals,
             own,
         }
@@ -157,11 +157,13 @@ impl Work<'_> {
         }
     }
 
+    /// The first row of each name; what is blank names none.
     fn look_up(&self, key: ColumnId, label: Option<ColumnId>) -> Vec<f64> {
         let mut rows_of: BTreeMap<String, usize> = BTreeMap::new();
-        let named = label.map(|label| self.results.columns[label.0].as_ref());
-        if let Some(Values::Words(names)) = named {
-            for (row, name) in names.iter().enumerate().rev() {
+        let label = label.map(|label| self.results.columns[label.0].as_ref());
+        if let Some(Values::Words(names)) = label {
+            let names = names.iter().enumerate().rev();
+            for (row, name) in names.filter(|(_, name)| !name.is_empty()) {
                 rows_of.insert(name.to_lowercase(), row + 1);
             }
         }
@@ -197,31 +199,39 @@ impl Work<'_> {
         }
     }
 
-    /// Sums over children and totals are worked out once a column, not once a row.
+    /// What is gathered of other tables is worked out once a column, not once a row.
     fn prepare(&mut self, part: &Expr, rows: usize) {
         match part {
-            Expr::SumOf { child, link } if !self.sums.contains_key(&(*child, *link)) => {
-                let sums = self.summed(*child, *link, rows);
-                self.sums.insert((*child, *link), sums);
+            Expr::Naming { fold, column, link } => {
+                let key = (*fold, *column, *link);
+                if !self.gathered.contains_key(&key) {
+                    self.gathered.insert(key, self.naming(key, rows));
+                }
             }
-            Expr::Total(column) if !self.totals.contains_key(column) => {
+            Expr::All(fold, column) if !self.totals.contains_key(&(*fold, *column)) => {
                 let rows = 0..self.graph.rows(*column);
-                let total = rows.map(|row| self.results.number(column.at(row))).sum();
-                self.totals.insert(*column, total);
+                let filled = rows.filter_map(|row| self.results.measured(column.at(row)));
+                let total = fold.of(filled).unwrap_or(0.0);
+                self.totals.insert((*fold, *column), total);
             }
             _ => {}
         }
     }
 
-    /// The sums for each of the parent's rows.
-    fn summed(&self, child: ColumnId, link: ColumnId, parents: usize) -> Vec<f64> {
-        let mut sums = vec![0.0; parents];
-        for row in 0..self.graph.rows(child) {
+    /// What is gathered for each of the parent's rows.
+    fn naming(&self, (fold, column, link): (Fold, ColumnId, ColumnId), rows: usize) -> Vec<f64> {
+        let mut gathered = vec![None; rows];
+        for row in 0..self.graph.rows(column) {
             let parent = self.results.linked_row(link, row);
-            if let Some(sum) = parent.and_then(|parent| sums.get_mut(parent)) {
-                *sum += self.results.number(child.at(row));
-            }
+            let (Some(so_far), Some(number)) = (
+                parent.and_then(|parent| gathered.get_mut(parent)),
+                self.results.measured(column.at(row)),
+            ) else {
+                continue;
+            };
+            *so_far = fold.of((*so_far).into_iter().chain([number]));
         }
-        sums
+        let gathered = gathered.into_iter();
+        gathered.map(|found| found.unwrap_or(0.0)).collect()
     }
 }

@@ -5,6 +5,8 @@
 //! either system. The unit check makes of it what the graph holds ([`Made`]): its columns
 //! are there, its units are those of the job, and every change of unit is explicit.
 
+mod walk;
+
 use std::fmt::Debug;
 
 use super::ColumnId;
@@ -75,7 +77,7 @@ pub enum Function {
 }
 
 /// How the numbers of several rows are gathered into one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fold {
     /// The smallest.
     Lowest,
@@ -83,6 +85,18 @@ pub enum Fold {
     Highest,
     /// All together.
     Sum,
+}
+
+impl Fold {
+    /// The numbers gathered, from the first on; `None` where there are none.
+    pub(super) fn of(self, numbers: impl Iterator<Item = f64>) -> Option<f64> {
+        match self {
+            Fold::Lowest => numbers.reduce(f64::min),
+            Fold::Highest => numbers.reduce(f64::max),
+            // Nothing but zeros is zero, never less than nothing.
+            Fold::Sum => numbers.reduce(|sum, next| sum + next).map(|sum| sum + 0.0),
+        }
+    }
 }
 
 /// How two numbers compare, after rounding their difference to nine decimals.
@@ -122,13 +136,22 @@ pub enum Expr<S: Stage = Made> {
     /// The row of another table that a look-up found; zero where it found none.
     Linked(S::Column, S::Column),
     /// The row above in the same group, or the first value where a group begins.
-    Above {
+    RowAbove {
         /// The column read one row up; often the column being made.
         column: S::Column,
         /// The look-up whose value makes rows one group; `None` is the whole table.
         group: Option<S::Column>,
         /// The value at the start of a group.
         first: Box<Expr<S>>,
+    },
+    /// The row below in the same group, or the last value where a group ends.
+    RowBelow {
+        /// The column read one row down; often the column being made.
+        column: S::Column,
+        /// The look-up whose value makes rows one group; `None` is the whole table.
+        group: Option<S::Column>,
+        /// The value at the end of a group.
+        last: Box<Expr<S>>,
     },
     /// The first row of the group that this row belongs to.
     FirstOf {
@@ -139,7 +162,7 @@ pub enum Expr<S: Stage = Made> {
     },
     /// The row of this very table that a look-up found, where that stands above this row;
     /// so a column may read itself where each row names one before it.
-    Earlier {
+    NamedAbove {
         /// The column read; often the column being made.
         column: S::Column,
         /// The look-up, in this table for this table.
@@ -149,7 +172,7 @@ pub enum Expr<S: Stage = Made> {
     },
     /// The rows below this one whose look-up found it, gathered into one number; so a
     /// column may read itself from the last row up.
-    Below {
+    NamingBelow {
         /// How they are gathered.
         fold: Fold,
         /// The column read; often the column being made.
@@ -159,15 +182,19 @@ pub enum Expr<S: Stage = Made> {
         /// The value where no row below found this one.
         none: Box<Expr<S>>,
     },
-    /// The sum over the rows of another table whose look-up found this row.
-    SumOf {
-        /// The column added up.
-        child: S::Column,
-        /// The look-up in the same table as `child`.
+    /// The rows of another table whose look-up found this row, gathered into one number;
+    /// zero where none did. The smallest and the largest leave blanks out.
+    Naming {
+        /// How they are gathered.
+        fold: Fold,
+        /// The column gathered.
+        column: S::Column,
+        /// The look-up in the same table as `column`.
         link: S::Column,
     },
-    /// The sum over all rows of a column.
-    Total(S::Column),
+    /// All rows of a column, gathered into one number; zero where there are none. The
+    /// smallest and the largest leave blanks out.
+    All(Fold, S::Column),
     /// Arithmetic.
     Binary(Op, Box<Expr<S>>, Box<Expr<S>>),
     /// A function.
@@ -210,117 +237,7 @@ pub enum TextExpr<S: Stage = Made> {
     When(Box<Condition<S>>, Box<TextExpr<S>>, Box<TextExpr<S>>),
 }
 
-impl<S: Stage> Expr<S> {
-    /// Calls `visit` with this expression and every one inside it, conditions included.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
-        visit(self);
-        match self {
-            Expr::Given(_, inner)
-            | Expr::Above { first: inner, .. }
-            | Expr::Earlier { none: inner, .. }
-            | Expr::Below { none: inner, .. }
-            | Expr::Convert(inner, _)
-            | Expr::NumberIn(inner, _)
-            | Expr::CountedIn(inner, _) => {
-                inner.walk(visit);
-            }
-            Expr::Binary(_, left, right) => {
-                left.walk(visit);
-                right.walk(visit);
-            }
-            Expr::Call(_, arguments) => arguments.iter().for_each(|argument| argument.walk(visit)),
-            Expr::When(condition, yes, no) => {
-                condition.walk(visit);
-                yes.walk(visit);
-                no.walk(visit);
-            }
-            _ => {}
-        }
-    }
-
-    /// Calls `each` with every column the expression reads.
-    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
-        self.walk(&mut |part| match part {
-            Expr::Here(column)
-            | Expr::Only(column)
-            | Expr::Total(column)
-            | Expr::Given(column, _) => each(column),
-            Expr::Linked(link, column)
-            | Expr::SumOf {
-                link,
-                child: column,
-            }
-            | Expr::FirstOf {
-                column,
-                group: link,
-            }
-            | Expr::Earlier { column, link, .. }
-            | Expr::Below { column, link, .. } => {
-                each(link);
-                each(column);
-            }
-            Expr::Above { column, group, .. } => {
-                each(column);
-                if let Some(group) = group {
-                    each(group);
-                }
-            }
-            Expr::When(condition, ..) => condition.each_tested(each),
-            _ => {}
-        });
-    }
-}
-
 impl<S: Stage> Condition<S> {
-    /// Calls `visit` with every expression that the condition compares.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
-        match self {
-            Condition::Compare(_, left, right) => {
-                left.walk(visit);
-                right.walk(visit);
-            }
-            Condition::Blank(_) | Condition::Is(..) => {}
-            Condition::All(parts) | Condition::Any(parts) => {
-                for part in parts {
-                    part.walk(visit);
-                }
-            }
-            Condition::Not(inner) => inner.walk(visit),
-        }
-    }
-
-    /// Calls `each` with every column the condition reads.
-    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
-        self.each_tested(each);
-        match self {
-            Condition::Compare(_, left, right) => {
-                left.each_column(each);
-                right.each_column(each);
-            }
-            Condition::All(parts) | Condition::Any(parts) => {
-                for part in parts {
-                    part.each_column(each);
-                }
-            }
-            Condition::Not(inner) => inner.each_column(each),
-            Condition::Blank(_) | Condition::Is(..) => {}
-        }
-    }
-
-    /// The columns looked at as they are: for blanks and for words.
-    pub(super) fn each_tested(&self, each: &mut dyn FnMut(&S::Column)) {
-        match self {
-            Condition::Blank(column) | Condition::Is(column, _) => each(column),
-            Condition::All(parts) | Condition::Any(parts) => {
-                for part in parts {
-                    part.each_tested(each);
-                }
-            }
-            Condition::Not(inner) => inner.each_tested(each),
-            Condition::Compare(..) => {}
-        }
-    }
-
     /// Both conditions hold.
     #[must_use]
     pub fn and(self, other: Self) -> Self {
@@ -349,33 +266,5 @@ impl<S: Stage> Condition<S> {
     #[must_use]
     pub fn negate(self) -> Self {
         Condition::Not(Box::new(self))
-    }
-}
-
-impl<S: Stage> TextExpr<S> {
-    /// Calls `visit` with every expression that decides between texts.
-    pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
-        if let TextExpr::When(condition, yes, no) = self {
-            condition.walk(visit);
-            yes.walk(visit);
-            no.walk(visit);
-        }
-    }
-
-    /// Calls `each` with every column the words are made from.
-    pub fn each_column(&self, each: &mut dyn FnMut(&S::Column)) {
-        match self {
-            TextExpr::Fixed(_) => {}
-            TextExpr::Here(column) | TextExpr::Only(column) => each(column),
-            TextExpr::Linked(link, column) => {
-                each(link);
-                each(column);
-            }
-            TextExpr::When(condition, yes, no) => {
-                condition.each_column(each);
-                yes.each_column(each);
-                no.each_column(each);
-            }
-        }
     }
 }

@@ -7,10 +7,13 @@
 //! Not here: where columns stand. A [`Layout`] says that, and is made after the rules.
 
 mod elsewhere;
+mod sheets;
 
 use std::fmt::Write;
 
-use super::expr::{Comparison, Condition, Expr, Function, Op, TextExpr};
+pub use sheets::Sheets;
+
+use super::expr::{Comparison, Condition, Expr, Fold, Function, Op, TextExpr};
 use super::reference::{literal, quoted};
 use super::{ColumnId, Graph, Kind};
 use crate::place::{column_letters, push_whole};
@@ -140,25 +143,6 @@ impl Writer<'_> {
         );
     }
 
-    fn look_up(&mut self, key: ColumnId, label: Option<ColumnId>) {
-        let Some(label) = label else { return };
-        self.text.push_str("IFERROR(MATCH(");
-        self.here(key);
-        self.text.push(',');
-        self.range(label);
-        self.text.push_str(",0),0)");
-    }
-
-    fn linked(&mut self, link: ColumnId, column: ColumnId, none: &str, as_words: bool) {
-        self.text.push_str("IF(");
-        self.here(link);
-        let _ = write!(self.text, "=0,{none},INDEX(");
-        self.range(column);
-        self.text.push(',');
-        self.here(link);
-        self.text.push_str(if as_words { ")&\"\")" } else { "))" });
-    }
-
     fn expr(&mut self, expr: &Expr, around: Strength) {
         match expr {
             Expr::Literal(number) => self.text.push_str(&literal(*number)),
@@ -177,22 +161,31 @@ impl Writer<'_> {
                 self.text.push(')');
             }
             Expr::Linked(link, column) => self.linked(*link, *column, "0", false),
-            Expr::Above {
+            Expr::RowAbove {
                 column,
                 group,
                 first,
-            } => self.above(*column, *group, first),
+            } => self.row_above(*column, *group, first),
+            Expr::RowBelow {
+                column,
+                group,
+                last,
+            } => self.row_below(*column, *group, last),
             Expr::FirstOf { column, group } => self.first_of(*column, *group),
-            Expr::Earlier { column, link, none } => self.earlier(*column, *link, none),
-            Expr::Below {
+            Expr::NamedAbove { column, link, none } => self.named_above(*column, *link, none),
+            Expr::NamingBelow {
                 fold,
                 column,
                 link,
                 none,
-            } => self.below(*fold, (*column, *link), none),
-            Expr::SumOf { child, link } => self.sum_of(*child, *link),
-            Expr::Total(column) => {
-                self.text.push_str("SUM(");
+            } => self.naming_below(*fold, (*column, *link), none),
+            Expr::Naming { fold, column, link } => self.naming(*fold, *column, *link),
+            Expr::All(fold, column) => {
+                self.text.push_str(match fold {
+                    Fold::Lowest => "MIN(",
+                    Fold::Highest => "MAX(",
+                    Fold::Sum => "SUM(",
+                });
                 self.range(*column);
                 self.text.push(')');
             }
@@ -209,15 +202,6 @@ impl Writer<'_> {
             }
             Expr::Convert(inner, ratio) => self.convert(inner, *ratio, around),
         }
-    }
-
-    /// The rows that name this one are those whose look-up is this row's number.
-    fn sum_of(&mut self, child: ColumnId, link: ColumnId) {
-        self.text.push_str("SUMIFS(");
-        self.range(child);
-        self.text.push(',');
-        self.range(link);
-        let _ = write!(self.text, ",ROW()-{})", self.home.row);
     }
 
     fn binary(&mut self, op: Op, left: &Expr, right: &Expr, around: Strength) {
@@ -298,8 +282,18 @@ impl Writer<'_> {
             | Expr::Only(column)
             | Expr::Linked(_, column)
             | Expr::FirstOf { column, .. } => is_input(*column),
-            Expr::Above { column, first, .. } => is_input(*column) || self.may_be_blank(first),
-            Expr::Earlier { column, none, .. } => is_input(*column) || self.may_be_blank(none),
+            Expr::RowAbove {
+                column,
+                first: edge,
+                ..
+            }
+            | Expr::RowBelow {
+                column, last: edge, ..
+            }
+            | Expr::NamedAbove {
+                column, none: edge, ..
+            } => is_input(*column) || self.may_be_blank(edge),
+            Expr::NamingBelow { none, .. } => self.may_be_blank(none),
             Expr::Given(_, otherwise) => self.may_be_blank(otherwise),
             Expr::When(_, yes, no) => self.may_be_blank(yes) || self.may_be_blank(no),
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.may_be_blank(inner),

@@ -135,6 +135,16 @@ pub trait Numbers<T>: Reads<T> {
         Term::row_above(self.key(), None, first.into())
     }
 
+    /// The same column one row down in the group that `group` makes, or `last` where one ends.
+    fn row_below<P>(self, group: impl Looks<T, P>, last: impl Into<Term<T>>) -> Term<T> {
+        Term::row_below(self.key(), Some(group.key()), last.into())
+    }
+
+    /// The same column one row down, or `last` in the table's last row.
+    fn row_below_or(self, last: impl Into<Term<T>>) -> Term<T> {
+        Term::row_below(self.key(), None, last.into())
+    }
+
     /// The same column in the first row of the group that `group` makes.
     fn first_of<P>(self, group: impl Looks<T, P>) -> Term<T> {
         Term::new(expr::Expr::FirstOf {
@@ -201,10 +211,19 @@ pub trait Looks<C, P>: Reads<C> {
 
     /// The sum, for a row of the parent, over the rows that name it.
     fn sum(self, column: impl Numbers<C>) -> Term<P> {
-        Term::new(expr::Expr::SumOf {
-            child: column.key(),
-            link: self.key(),
-        })
+        Term::gathered(expr::Fold::Sum, column.key(), self.key())
+    }
+
+    /// The smallest, for a row of the parent, of the rows that name it, blanks left out; zero
+    /// where none is left.
+    fn lowest(self, column: impl Numbers<C>) -> Term<P> {
+        Term::gathered(expr::Fold::Lowest, column.key(), self.key())
+    }
+
+    /// The largest, for a row of the parent, of the rows that name it, blanks left out; zero
+    /// where none is left.
+    fn highest(self, column: impl Numbers<C>) -> Term<P> {
+        Term::gathered(expr::Fold::Highest, column.key(), self.key())
     }
 
     /// Whether the row names none.
@@ -316,7 +335,7 @@ impl<T> Numbers<T> for Own<T> {}
 impl<T: Table> Own<T> {
     /// The row that a look-up of this very table found, where it stands above, or `none`.
     pub fn earlier(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
-        Term::new(expr::Expr::Earlier {
+        Term::new(expr::Expr::NamedAbove {
             column: Key::Own,
             link: link.key(),
             none: Box::new(none.into().expr),
@@ -325,16 +344,16 @@ impl<T: Table> Own<T> {
 
     /// The smallest of the rows below whose look-up found this one, or `none`.
     pub fn lowest_below(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
-        Term::gathered_below(expr::Fold::Lowest, Key::Own, link, none)
+        Term::naming_below(expr::Fold::Lowest, Key::Own, link, none)
     }
 
     /// The largest of the rows below whose look-up found this one, or `none`.
     pub fn highest_below(self, link: impl Looks<T, T>, none: impl Into<Term<T>>) -> Term<T> {
-        Term::gathered_below(expr::Fold::Highest, Key::Own, link, none)
+        Term::naming_below(expr::Fold::Highest, Key::Own, link, none)
     }
 
     /// All rows below together whose look-up found this one; zero where none did.
     pub fn sum_below(self, link: impl Looks<T, T>) -> Term<T> {
-        Term::gathered_below(expr::Fold::Sum, Key::Own, link, 0.0)
+        Term::naming_below(expr::Fold::Sum, Key::Own, link, 0.0)
     }
 }

@@ -45,7 +45,9 @@ pub use keys::{Column, Link, Text};
 pub use results::Results;
 pub use solve::{Solve, Whole};
 pub(crate) use term::arithmetic;
-pub use term::{Term, either, first, highest, lowest, one, only, pi, total, when};
+pub use term::{
+    Term, either, first, highest, highest_of_all, lowest, lowest_of_all, one, only, pi, total, when,
+};
 
 use making::Making;
 
@@ -60,7 +62,9 @@ pub type TextExpr = expr::TextExpr<expr::Said>;
 pub mod prelude {
     pub use super::key::{Looks, Numbers, Reads, Words, named, named_link};
     pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
-    pub use super::term::{either, first, highest, lowest, one, only, pi, total, when};
+    pub use super::term::{
+        either, first, highest, highest_of_all, lowest, lowest_of_all, one, only, pi, total, when,
+    };
     pub use super::{Condition, Term, TextExpr};
     pub use crate::diagnostic::{Code, Meaning};
 }
@@ -273,7 +277,11 @@ impl Graph {
         };
         let mut up = false;
         expr.walk(&mut |part| {
-            up |= matches!(part, expr::Expr::Below { column, .. } if *column == id);
+            up |= matches!(
+                part,
+                expr::Expr::RowBelow { column, .. } | expr::Expr::NamingBelow { column, .. }
+                    if *column == id
+            );
         });
         up
     }

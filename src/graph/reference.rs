@@ -90,6 +90,16 @@ pub fn quoted(words: &str) -> String {
     format!("\"{}\"", words.replace('"', "\"\""))
 }
 
+/// A sheet's name as formulas write it.
+#[must_use]
+pub fn quoted_name(name: &str) -> String {
+    if name.chars().all(char::is_alphanumeric) {
+        name.to_owned()
+    } else {
+        format!("'{}'", name.replace('\'', "''"))
+    }
+}
+
 /// A number inside a formula: the shortest digits that read back the same.
 #[must_use]
 pub fn literal(number: f64) -> String {

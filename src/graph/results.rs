@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Cell, Column, ColumnId, Graph, Text, Whole};
+use super::{Cell, Column, ColumnId, Graph, Kind, Text, Whole};
 
 /// Every value of a graph. A copy shares the columns that are the same.
 #[derive(Clone, Debug, PartialEq)]
@@ -100,6 +100,16 @@ impl Results {
         row_above(group.map(|group| self.numbers(group)), row)
     }
 
+    /// The row below in the same group, where there is one; without a group, in the table.
+    pub(super) fn row_below(
+        &self,
+        group: Option<ColumnId>,
+        row: usize,
+        rows: usize,
+    ) -> Option<usize> {
+        row_below(group.map(|group| self.numbers(group)), row, rows)
+    }
+
     /// The first row whose look-up found the same as in a row.
     pub(super) fn first_of(&self, group: ColumnId, row: usize) -> Option<usize> {
         first_of(self.numbers(group), row)
@@ -115,17 +125,17 @@ impl Results {
         linked_below(self.numbers(link), row)
     }
 
-    /// Computed cells whose number is not finite, in the order of work.
+    /// Computed and solved cells whose number is not finite, in the order of work.
     #[must_use]
     pub fn unworkable(&self, graph: &Graph) -> Vec<Cell> {
         let mut found = Vec::new();
-        for column in graph.columns().filter(|id| graph.column(*id).is_computed()) {
-            let bad = self
-                .numbers(column)
-                .iter()
-                .enumerate()
-                .filter(|(_, value)| !value.is_finite());
-            found.extend(bad.map(|(row, _)| Cell { column, row }));
+        for column in graph.columns() {
+            let info = graph.column(column);
+            if info.is_computed() || matches!(info.kind, Kind::Solved(_)) {
+                let numbers = self.numbers(column).iter().enumerate();
+                let bad = numbers.filter(|(_, number)| !number.is_finite());
+                found.extend(bad.map(|(row, _)| column.at(row)));
+            }
         }
         found
     }
@@ -165,4 +175,11 @@ pub(super) fn row_above(group: Option<&[f64]>, row: usize) -> Option<usize> {
     let above = row.checked_sub(1)?;
     let same = group.is_none_or(|group| linked_row(group, row) == linked_row(group, above));
     same.then_some(above)
+}
+
+/// The row below where a look-up, if there is one, found the same.
+pub(super) fn row_below(group: Option<&[f64]>, row: usize, rows: usize) -> Option<usize> {
+    let below = Some(row + 1).filter(|below| *below < rows)?;
+    let same = group.is_none_or(|group| linked_row(group, row) == linked_row(group, below));
+    same.then_some(below)
 }

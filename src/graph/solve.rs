@@ -58,7 +58,8 @@ impl fmt::Debug for Solve {
 
 impl Solve {
     /// A function of the columns given, which it reads in their order. It gives one number
-    /// for each row of its own table; what is missing counts as zero.
+    /// for each row of its own table; what is missing counts as zero, and one that is not
+    /// finite blocks the bid: it could not be worked out.
     pub fn new(
         inputs: Vec<ColumnId>,
         by: impl Fn(&[Whole<'_>]) -> Vec<f64> + Send + Sync + 'static,

@@ -41,20 +41,32 @@ impl<T> Term<T> {
     }
 
     pub(super) fn row_above(column: Key, group: Option<Key>, first: Term<T>) -> Self {
-        Self::new(Expr::Above {
+        Self::new(Expr::RowAbove {
             column,
             group,
             first: Box::new(first.expr),
         })
     }
 
-    pub(super) fn gathered_below(
+    pub(super) fn row_below(column: Key, group: Option<Key>, last: Term<T>) -> Self {
+        Self::new(Expr::RowBelow {
+            column,
+            group,
+            last: Box::new(last.expr),
+        })
+    }
+
+    pub(super) fn gathered(fold: Fold, column: Key, link: Key) -> Self {
+        Self::new(Expr::Naming { fold, column, link })
+    }
+
+    pub(super) fn naming_below(
         fold: Fold,
         column: Key,
         link: impl Looks<T, T>,
         none: impl Into<Term<T>>,
     ) -> Self {
-        Self::new(Expr::Below {
+        Self::new(Expr::NamingBelow {
             fold,
             column,
             link: link.key(),
@@ -195,7 +207,19 @@ impl<T> From<f64> for Term<T> {
 /// The sum over all rows of a column, for use in any table.
 #[must_use]
 pub fn total<T, U>(column: impl Numbers<U>) -> Term<T> {
-    Term::new(Expr::Total(column.key()))
+    Term::new(Expr::All(Fold::Sum, column.key()))
+}
+
+/// The smallest number of a column, for use in any table; zero where it has none.
+#[must_use]
+pub fn lowest_of_all<T, U>(column: impl Numbers<U>) -> Term<T> {
+    Term::new(Expr::All(Fold::Lowest, column.key()))
+}
+
+/// The largest number of a column, for use in any table; zero where it has none.
+#[must_use]
+pub fn highest_of_all<T, U>(column: impl Numbers<U>) -> Term<T> {
+    Term::new(Expr::All(Fold::Highest, column.key()))
 }
 
 /// The only row of a table that has one, for use in any table.

@@ -80,7 +80,7 @@ impl Trace<'_, '_> {
             Expr::Only(column) => self.add(*column, 0),
             Expr::Given(column, otherwise) => self.given(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
-            Expr::Above {
+            Expr::RowAbove {
                 column,
                 group,
                 first,
@@ -88,18 +88,26 @@ impl Trace<'_, '_> {
                 Some(above) => self.add(*column, above),
                 None => self.expr(first),
             },
+            Expr::RowBelow {
+                column,
+                group,
+                last,
+            } => match self.results.row_below(*group, self.row, self.rows) {
+                Some(below) => self.add(*column, below),
+                None => self.expr(last),
+            },
             Expr::FirstOf { column, group } => {
                 if let Some(first) = self.results.first_of(*group, self.row) {
                     self.add(*column, first);
                 }
             }
-            Expr::Earlier { column, link, none } => {
+            Expr::NamedAbove { column, link, none } => {
                 match self.results.linked_above(*link, self.row) {
                     Some(above) => self.add(*column, above),
                     None => self.expr(none),
                 }
             }
-            Expr::Below {
+            Expr::NamingBelow {
                 column, link, none, ..
             } => {
                 let below: Vec<usize> = self.results.linked_below(*link, self.row).collect();
@@ -110,8 +118,8 @@ impl Trace<'_, '_> {
                     self.add(*column, row);
                 }
             }
-            Expr::SumOf { child, link } => self.children(*child, *link),
-            Expr::Total(column) => self.all(*column),
+            Expr::Naming { column, link, .. } => self.naming(*column, *link),
+            Expr::All(_, column) => self.all(*column),
             Expr::Binary(_, left, right) => {
                 self.expr(left);
                 self.expr(right);
@@ -138,10 +146,10 @@ impl Trace<'_, '_> {
     }
 
     /// The rows of another table that name this one.
-    fn children(&mut self, child: ColumnId, link: ColumnId) {
-        for row in 0..self.graph.rows(child) {
+    fn naming(&mut self, column: ColumnId, link: ColumnId) {
+        for row in 0..self.graph.rows(column) {
             if self.results.linked_row(link, row) == Some(self.row) {
-                self.add(child, row);
+                self.add(column, row);
             }
         }
     }

@@ -118,6 +118,15 @@ pub fn decimals(unit: Unit) -> usize {
     }
 }
 
+/// How numbers are gathered, where `sum` is what their sum is called.
+fn gathered(fold: Fold, sum: &'static str) -> &'static str {
+    match fold {
+        Fold::Lowest => "the smallest",
+        Fold::Highest => "the largest",
+        Fold::Sum => sum,
+    }
+}
+
 struct Speaker<'g> {
     graph: &'g Graph,
     row: Option<(&'g Results, usize)>,
@@ -186,30 +195,16 @@ impl Speaker<'_> {
             Expr::Only(column) => self.first(*column),
             Expr::Given(column, otherwise) => self.given(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
-            Expr::SumOf { child, .. } => {
-                let info = self.graph.column(*child);
-                format!(
-                    "sum of {} over its {} rows",
-                    info.name,
-                    self.graph.table(info.table).row
-                )
-            }
-            Expr::Total(column) => {
+            Expr::Naming { fold, column, .. } => {
                 let info = self.graph.column(*column);
-                let sum = self.row.map_or(0.0, |(results, _)| {
-                    results
-                        .numbers(*column)
-                        .iter()
-                        .filter(|n| !n.is_nan())
-                        .sum()
-                });
                 format!(
-                    "total {}{} of all {} rows",
+                    "{} {} over its {} rows",
+                    gathered(*fold, "sum of"),
                     info.name,
-                    self.number(sum, info.unit),
                     self.graph.table(info.table).row
                 )
             }
+            Expr::All(fold, column) => self.all(*fold, *column),
             Expr::Binary(op, left, right) => self.binary(*op, left, right, inside),
             Expr::Call(function, arguments) => self.call(*function, arguments),
             Expr::When(condition, yes, no) => {
@@ -226,42 +221,57 @@ impl Speaker<'_> {
         }
     }
 
+    /// What is gathered of a whole column.
+    fn all(&self, fold: Fold, column: ColumnId) -> String {
+        let info = self.graph.column(column);
+        let number = self.row.and_then(|(results, _)| {
+            let numbers = results.numbers(column).iter().copied();
+            fold.of(numbers.filter(|number| !number.is_nan()))
+        });
+        format!(
+            "{} {}{} of all {} rows",
+            gathered(fold, "total"),
+            info.name,
+            self.number(number.unwrap_or(0.0), info.unit),
+            self.graph.table(info.table).row
+        )
+    }
+
     /// What is read in other rows of the same table.
     fn elsewhere(&self, expr: &Expr) -> String {
         match expr {
-            Expr::Above { column, first, .. } => format!(
+            Expr::RowAbove { column, first, .. } => format!(
                 "{} of the row above (at the start, {})",
                 self.graph.column(*column).name,
                 self.expr(first, false)
+            ),
+            Expr::RowBelow { column, last, .. } => format!(
+                "{} of the row below (at the end, {})",
+                self.graph.column(*column).name,
+                self.expr(last, false)
             ),
             Expr::FirstOf { column, .. } => format!(
                 "{} of the first row of its group",
                 self.graph.column(*column).name
             ),
-            Expr::Earlier { column, link, none } => format!(
+            Expr::NamedAbove { column, link, none } => format!(
                 "{} of the row above that its {} is (where there is none, {})",
                 self.graph.column(*column).name,
                 self.graph.column(*link).name,
                 self.expr(none, false)
             ),
-            Expr::Below {
+            Expr::NamingBelow {
                 fold,
                 column,
                 link,
                 none,
-            } => {
-                let gathered = match fold {
-                    Fold::Lowest => "the smallest",
-                    Fold::Highest => "the largest",
-                    Fold::Sum => "the sum of",
-                };
-                format!(
-                    "{gathered} {} of the rows below whose {} is this row (where there is none, {})",
-                    self.graph.column(*column).name,
-                    self.graph.column(*link).name,
-                    self.expr(none, false)
-                )
-            }
+            } => format!(
+                "{} {} of the rows below whose {} is this row (where there is none, {})",
+                gathered(*fold, "the sum of"),
+                self.graph.column(*column).name,
+                self.graph.column(*link).name,
+                self.expr(none, false)
+            ),
             _ => String::new(),
         }
     }

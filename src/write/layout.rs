@@ -8,7 +8,7 @@ use super::sheets::{Block, Body, DATA, Fixed, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
-use crate::graph::reference::quoted;
+use crate::graph::reference::{quoted, quoted_name};
 use crate::job::tables::{CREW_ONLY, TABLES};
 use crate::parameters::Factor;
 use crate::place::column_letters;
@@ -135,15 +135,6 @@ fn settle_block(homes: &mut [Option<Home>], sheet: usize, block: &Block) {
                 column: position,
             }
         });
-    }
-}
-
-/// A sheet's name as formulas write it.
-fn quoted_name(name: &str) -> String {
-    if name.chars().all(char::is_alphanumeric) {
-        name.to_owned()
-    } else {
-        format!("'{}'", name.replace('\'', "''"))
     }
 }
 

@@ -1,5 +1,5 @@
-//! Formulas that read other rows of their own table: the row above, the first row of a
-//! group, a row that is named, the rows that name this one.
+//! Formulas that find and read other rows: a row that is named, the rows that name this
+//! one, the row above or below, the first row of a group.
 //!
 //! Always true: a column that reads itself has only rows above this one in its formula, or
 //! only rows below.
@@ -12,7 +12,39 @@ use crate::graph::expr::{Expr, Fold};
 use crate::place::column_letters;
 
 impl Writer<'_> {
-    pub(super) fn above(&mut self, column: ColumnId, group: Option<ColumnId>, first: &Expr) {
+    /// The row that words name; what is blank names no row, not even one whose name comes out
+    /// empty.
+    pub(super) fn look_up(&mut self, key: ColumnId, label: Option<ColumnId>) {
+        let Some(label) = label else { return };
+        let may_be_empty =
+            self.graph.column(label).is_computed() || self.graph.following(label).next().is_some();
+        if may_be_empty {
+            self.text.push_str("IF(");
+            self.here(key);
+            self.text.push_str("=\"\",0,");
+        }
+        self.text.push_str("IFERROR(MATCH(");
+        self.here(key);
+        self.text.push(',');
+        self.range(label);
+        self.text.push_str(",0),0)");
+        if may_be_empty {
+            self.text.push(')');
+        }
+    }
+
+    /// A row of another table that a look-up found.
+    pub(super) fn linked(&mut self, link: ColumnId, column: ColumnId, none: &str, as_words: bool) {
+        self.text.push_str("IF(");
+        self.here(link);
+        let _ = write!(self.text, "=0,{none},INDEX(");
+        self.range(column);
+        self.text.push(',');
+        self.here(link);
+        self.text.push_str(if as_words { ")&\"\")" } else { "))" });
+    }
+
+    pub(super) fn row_above(&mut self, column: ColumnId, group: Option<ColumnId>, first: &Expr) {
         let home = self.layout.home(column);
         if let Some(group) = group {
             let key = self.layout.home(group);
@@ -33,6 +65,35 @@ impl Writer<'_> {
         self.text.push(')');
     }
 
+    /// What stands below the table is not looked at.
+    pub(super) fn row_below(&mut self, column: ColumnId, group: Option<ColumnId>, last: &Expr) {
+        let home = self.layout.home(column);
+        let end = self.home.row as usize + self.graph.rows(column);
+        if let Some(group) = group {
+            let key = self.layout.home(group);
+            let _ = write!(self.text, "IF(AND(ROW()<{end},");
+            self.here(group);
+            self.text.push('=');
+            self.row_at(key, key.row + 1);
+            self.text.push_str("),");
+        } else {
+            let _ = write!(self.text, "IF(ROW()<{end},");
+        }
+        self.row_at(home, home.row + 1);
+        self.text.push(',');
+        self.expr(last, Strength::Any);
+        self.text.push(')');
+    }
+
+    /// The rows that name this one are those whose look-up is this row's number.
+    pub(super) fn naming(&mut self, fold: Fold, column: ColumnId, link: ColumnId) {
+        self.text.push_str(gathers(fold));
+        self.range(column);
+        self.text.push(',');
+        self.range(link);
+        let _ = write!(self.text, ",ROW()-{})", self.home.row);
+    }
+
     /// The first row of a group is where its look-up is found first.
     pub(super) fn first_of(&mut self, column: ColumnId, group: ColumnId) {
         self.text.push_str("INDEX(");
@@ -46,7 +107,7 @@ impl Writer<'_> {
 
     /// A row above is looked for from the headings down to the row above this one, so that
     /// no row reads itself and the first row has a range too.
-    pub(super) fn earlier(&mut self, column: ColumnId, link: ColumnId, none: &Expr) {
+    pub(super) fn named_above(&mut self, column: ColumnId, link: ColumnId, none: &Expr) {
         let home = self.layout.home(column);
         self.text.push_str("IF(AND(");
         self.here(link);
@@ -73,12 +134,12 @@ impl Writer<'_> {
 
     /// Rows below are gathered from the row below this one to the row below the table, so
     /// that no row reads itself and the last row has a range too.
-    pub(super) fn below(&mut self, fold: Fold, (column, link): (ColumnId, ColumnId), none: &Expr) {
-        let gather = match fold {
-            Fold::Lowest => "_xlfn.MINIFS(",
-            Fold::Highest => "_xlfn.MAXIFS(",
-            Fold::Sum => "SUMIFS(",
-        };
+    pub(super) fn naming_below(
+        &mut self,
+        fold: Fold,
+        (column, link): (ColumnId, ColumnId),
+        none: &Expr,
+    ) {
         self.text.push_str("IF(COUNTIFS(");
         self.rows_below(link);
         let this = format!(",ROW()-{})", self.home.row);
@@ -86,7 +147,7 @@ impl Writer<'_> {
         self.text.push_str("=0,");
         self.expr(none, Strength::Any);
         self.text.push(',');
-        self.text.push_str(gather);
+        self.text.push_str(gathers(fold));
         self.rows_below(column);
         self.text.push(',');
         self.rows_below(link);
@@ -108,5 +169,14 @@ impl Writer<'_> {
             home.row + 1,
         );
         let _ = write!(self.text, ":${letters}${}", u64::from(home.row) + rows + 1);
+    }
+}
+
+/// The function that gathers the rows which meet a condition, open.
+fn gathers(fold: Fold) -> &'static str {
+    match fold {
+        Fold::Lowest => "_xlfn.MINIFS(",
+        Fold::Highest => "_xlfn.MAXIFS(",
+        Fold::Sum => "SUMIFS(",
     }
 }
