@@ -12,13 +12,13 @@ use self::sensitivity::Swing;
 use crate::bid::client_items::{self, ClientColumns};
 use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::graph::{Graph, Results, evaluate, evaluate_on};
+use crate::graph::prelude::*;
+use crate::graph::{Graph, Results, Table, evaluate, evaluate_on};
 use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
-use crate::labour::activities::{ActivityColumns, activities};
-use crate::labour::sharing::sharing;
-use crate::labour::{Hands, Labour, hands, labour};
+use crate::labour::sharing::share_out;
+use crate::labour::{self, activities};
 use crate::pricing::lines::{self, BY_THE_CREW, LineColumns, Parts, Placed};
 use crate::pricing::purchase::purchase;
 use crate::takeoff::balance::{self, Balance};
@@ -72,10 +72,6 @@ pub struct Columns {
     pub dig_sheet: DigColumns,
     /// Priced lines, as they are in the scenario in use.
     pub lines: LineColumns,
-    /// Who and what works each line.
-    pub activities: ActivityColumns,
-    /// Who does what in each scenario, where the job has any.
-    pub labour: Option<Labour>,
     /// Everything after the lines.
     pub priced: Priced,
     /// The client's items.
@@ -113,6 +109,37 @@ impl Estimate {
     #[must_use]
     pub fn is_blocked(&self) -> bool {
         self.findings.iter().any(Diagnostic::blocks)
+    }
+
+    /// Whether the job has scenarios, so that others than the crew may work.
+    #[must_use]
+    pub fn has_scenarios(&self) -> bool {
+        self.job.table::<Scenarios>().rows > 0
+    }
+
+    /// How many rows a table has; none where it is not there.
+    #[must_use]
+    pub fn rows<T: Table>(&self) -> usize {
+        let table = self.graph.table_of::<T>();
+        table.map_or(0, |table| self.graph.table(table).rows)
+    }
+
+    /// A number of an input or of a rule; zero where the cell is blank or is not there.
+    #[must_use]
+    pub fn number<T>(&self, column: impl Numbers<T>, row: usize) -> f64 {
+        self.results.number(self.graph.id(column).at(row))
+    }
+
+    /// Words of an input or of a rule; empty where the cell is blank or is not there.
+    #[must_use]
+    pub fn words<T>(&self, column: impl Words<T>, row: usize) -> &str {
+        self.results.words(self.graph.id(column).at(row))
+    }
+
+    /// The row that a look-up found for one of its own rows.
+    #[must_use]
+    pub fn row_found<C, P>(&self, look_up: impl Looks<C, P>, row: usize) -> Option<usize> {
+        self.results.row_found(self.graph.id(look_up).at(row))
     }
 
     /// The sign of the job's money.
@@ -246,15 +273,13 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         so_far: &so_far,
         by_whom: by_whom(job),
     };
-    let (all, hands) = shared_out(graph, job, &basis, (&parts, &so_far));
+    let all = shared_out(graph, job, &parts);
     let lines = lines::lines(graph, &parts, all);
-    let activities = activities(graph, &basis, &lines);
-    let labour = hands.map(|hands| labour(graph, &basis, hands, (&lines, &activities)));
+    graph.make_list(activities::RULES);
+    let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
     let (points, dig_sheet) = drawn(graph, job, &ground, &built);
     let sections = lines::section_names(graph, lines.section, &so_far);
-    let in_other_hands = labour.as_ref().map(|(labour, in_use)| (labour, in_use));
-    let priced = bid::priced(graph, &basis, &lines, in_other_hands, sections);
-    let (labour, in_use) = labour.unzip();
+    let priced = bid::priced(graph, &basis, &lines, in_use.as_ref(), sections);
     let lines = in_use.unwrap_or(lines);
     let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
     let columns = Columns {
@@ -272,8 +297,6 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         points,
         dig_sheet,
         lines,
-        activities,
-        labour,
         priced,
         client,
     };
@@ -288,23 +311,16 @@ fn by_whom(job: &Job) -> &'static str {
     }
 }
 
-/// Every line in its order, and where the job has scenarios who works in which, with the
-/// lines of those who do.
-fn shared_out(
-    graph: &mut Graph,
-    job: &Job,
-    basis: &Basis<'_>,
-    (parts, so_far): (&Parts<'_>, &Results),
-) -> (Vec<Placed>, Option<Hands>) {
+/// Every line in its order; where the job has scenarios, who works in which, with the lines
+/// of those who do.
+fn shared_out(graph: &mut Graph, job: &Job, parts: &Parts<'_>) -> Vec<Placed> {
     let mut all = lines::all_lines(graph, parts);
-    if job.table::<Scenarios>().rows == 0 {
-        return (all, None);
+    if job.table::<Scenarios>().rows > 0 {
+        share_out(graph, job, parts.so_far, &all);
+        let of_partners = labour::lines(graph).into_iter();
+        all.extend(of_partners.map(|line| (line, Vec::new())));
     }
-    let sharing = sharing(job, so_far, &all);
-    let hands = hands(graph, basis, sharing);
-    let of_partners = hands.lines(basis).into_iter();
-    all.extend(of_partners.map(|line| (line, Vec::new())));
-    (all, Some(hands))
+    all
 }
 
 /// Adds the points of the cross-sections, and the dig sheet.

@@ -16,7 +16,7 @@ use groundsheet::bid::scenarios::ComparedColumns;
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::Column;
-use groundsheet::labour::Labour;
+use groundsheet::graph::prelude::Step;
 
 use crate::support::{estimate_of, findings_of};
 use groundsheet::tables::{Compared, Parties, Tasks};
@@ -205,10 +205,6 @@ impl Priced {
         self.0.columns.priced.scenarios.unwrap().compared
     }
 
-    fn labour(&self) -> &Labour {
-        self.0.columns.labour.as_ref().unwrap()
-    }
-
     /// A figure of a scenario, the crew alone first.
     fn of(&self, which: fn(ComparedColumns) -> Column<Compared>, scenario: usize) -> f64 {
         self.0.results.at(which(self.compared()), scenario)
@@ -218,16 +214,16 @@ impl Priced {
         self.of(|of| of.bid, scenario)
     }
 
-    fn task(&self, which: fn(&Labour) -> Column<Tasks>, row: usize) -> f64 {
-        self.0.results.at(which(self.labour()), row)
+    fn task(&self, which: Step<Tasks>, row: usize) -> f64 {
+        self.0.number(which, row)
     }
 
-    fn party(&self, which: fn(&Labour) -> Column<Parties>, row: usize) -> f64 {
-        self.0.results.at(which(self.labour()), row)
+    fn party(&self, which: Step<Parties>, row: usize) -> f64 {
+        self.0.number(which, row)
     }
 
     fn tasks(&self) -> usize {
-        self.0.graph.rows(self.labour().task.name.id)
+        self.0.rows::<Tasks>()
     }
 
     fn total(&self) -> f64 {

@@ -38,6 +38,7 @@ use std::time::Instant;
 use groundsheet::estimate::{self, Estimate};
 use groundsheet::graph::{Again, evaluate};
 use groundsheet::job::tables::Partners;
+use groundsheet::tables::Tasks;
 use groundsheet::{job as jobs, read, write};
 
 use job::Size;
@@ -298,10 +299,9 @@ fn again(input: &Path) -> Outcome<()> {
     let estimate = estimated(input)?;
     let columns = &estimate.columns;
     let scenarios = columns.priced.scenarios.ok_or("no scenarios")?;
-    let labour = columns.labour.as_ref().ok_or("nobody shares the work")?;
     let (graph, results) = (&estimate.graph, &estimate.results);
     let lines = graph.rows(columns.lines.name.id);
-    let tasks = graph.rows(labour.task.name.id);
+    let tasks = estimate.rows::<Tasks>();
     let pace = columns.inputs.number(Partners::Pace).id;
     let partners = graph.rows(pace);
     let changes: Vec<_> = (0..partners)

@@ -5,7 +5,8 @@ use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Rules, only, when};
 use crate::job::Fields;
 use crate::job::tables::{Crews, Equipment, Partners, ProductionRates as Works, QuickMeasure};
-use crate::labour::Labour;
+use crate::labour::compared::scenarios;
+use crate::labour::{parties, terms};
 use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::tables::{Lines, Parties};
@@ -28,12 +29,7 @@ pub struct Hours {
 }
 
 /// Adds hours by work, crew and machine.
-pub(super) fn hours(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    lines: &LineColumns,
-    labour: Option<&Labour>,
-) -> Hours {
+pub(super) fn hours(graph: &mut Graph, basis: &Basis<'_>, lines: &LineColumns) -> Hours {
     let (inputs, production) = (basis.inputs, basis.production);
     let mut rules = graph.rules::<Works>();
     let mut sum = |name: &str, hours: Column<Lines>| {
@@ -42,7 +38,7 @@ pub(super) fn hours(
     let work_crew = sum("hours of the crew", lines.crew_hours);
     let work_machine = sum("hours of the machine", lines.machine_hours);
     work_limit(&mut rules, inputs, lines, production);
-    let leads = labour.map(|labour| leads(graph, labour));
+    let leads = (scenarios(graph) > 0).then(|| leads(graph));
     let mut rules = graph.rules::<Crews>();
     let of_lines = production.crew_of.sum(work_crew);
     let crews = match leads {
@@ -68,21 +64,22 @@ pub(super) fn hours(
 
 /// Hours that leads of each crew stand beside partners and set up for them in this bid, counted as those of the
 /// whole crew.
-fn leads(graph: &mut Graph, labour: &Labour) -> Column<Crews> {
-    let hands = &labour.hands;
+fn leads(graph: &mut Graph) -> Column<Crews> {
     let mut rules = graph.rules::<Parties>();
-    let used = hands.party.in_use.here().above(0.0);
-    let set_up = labour.party.sessions * hands.party.partner.of(hands.terms.set_up);
-    let hours = when(used, labour.party.lead_hours + set_up, 0.0);
+    let set_up = parties::SESSIONS * parties::PARTNER.of(terms::SET_UP);
+    let hours = when(
+        parties::IN_USE.above(0.0),
+        parties::LEAD_HOURS + set_up,
+        0.0,
+    );
     let hours = rules.arithmetic("hours of lead and set-up in use", H, hours);
     let mut rules = graph.rules::<Partners>();
-    let people = hands.terms.lead_people;
-    let of_crew = hands.party.partner.sum(hours) / people;
-    let of_crew = when(people.here().above(0.0), of_crew, 0.0);
+    let people = terms::LEAD_PEOPLE;
+    let of_crew = parties::PARTNER.sum(hours) / people;
+    let of_crew = when(people.above(0.0), of_crew, 0.0);
     let of_crew = rules.arithmetic("hours of the lead's crew in this bid", H, of_crew);
     let mut rules = graph.rules::<Crews>();
-    let leads = hands.terms.lead.sum(of_crew);
-    rules.arithmetic("hours beside partners", H, leads)
+    rules.arithmetic("hours beside partners", H, terms::LEAD.sum(of_crew))
 }
 
 /// Limits: a work that lines use has a crew or a machine, and each that is named has an output.

@@ -26,9 +26,11 @@ use self::suppliers::{OrderColumns, SupplierColumns, by_supplier};
 use self::turn_up::{TurnUpColumns, turn_up};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Term, Text, highest, only, total};
+use crate::graph::{
+    Breach, Column, Graph, Link, Piece, Rules, Solve, Table, Term, Text, highest, only, total,
+};
 use crate::job::tables::{JobKeys, MarkUps};
-use crate::labour::Labour;
+use crate::labour::compared::ROW_IN_USE;
 use crate::pricing::cents;
 use crate::pricing::lines::{BY_THE_CREW, LineColumns};
 use crate::sources;
@@ -134,27 +136,27 @@ struct Costed {
 }
 
 /// Adds everything after the lines. `sections` are the pieces that name each section;
-/// `labour` is who does what, with the lines as they are in the scenario in use, where the
-/// job has scenarios.
+/// `in_use`
+/// are the lines as they are in the scenario in use, where the job has scenarios.
 pub fn priced(
     graph: &mut Graph,
     basis: &Basis<'_>,
     lines: &LineColumns,
-    labour: Option<(&Labour, &LineColumns)>,
+    in_use: Option<&LineColumns>,
     sections: Vec<Vec<Piece>>,
 ) -> Priced {
     let (inputs, wide) = (basis.inputs, basis.wide);
-    let (costed, scenarios) = match labour {
+    let (costed, scenarios) = match in_use {
         None => (crew_only(graph, basis, lines, ""), None),
-        Some((labour, in_use)) => {
-            let (costed, scenarios) = by_scenario(graph, basis, lines, (labour, in_use));
+        Some(in_use) => {
+            let (costed, scenarios) = by_scenario(graph, basis, lines, in_use);
             (costed, Some(scenarios))
         }
     };
-    let lines = labour.map_or(lines, |(_, in_use)| in_use);
+    let lines = in_use.unwrap_or(lines);
     orders::order_limits(graph, inputs, &costed.orders);
     let (suppliers, order_list) = by_supplier(graph, basis, &costed.orders);
-    let hours = hours(graph, basis, lines, labour.map(|(labour, _)| labour));
+    let hours = hours(graph, basis, lines);
     let (unit_price, amount) = line_amounts(graph, inputs, lines, wide, costed.lump);
     let (section, section_amount) = section_amounts(graph, lines, amount, sections);
     let bid = bid(graph, basis, lines, (&costed, amount));
@@ -200,23 +202,23 @@ fn by_scenario(
     graph: &mut Graph,
     basis: &Basis<'_>,
     lines: &LineColumns,
-    (labour, in_use): (&Labour, &LineColumns),
+    in_use: &LineColumns,
 ) -> (Costed, Scenarios) {
     let plain = crew_only(graph, basis, lines, BY_THE_CREW);
     let known = (&plain.orders, in_use);
-    let (by_order, orders) = scenario_orders(graph, basis, labour, known);
+    let (by_order, orders) = scenario_orders(graph, basis, known);
     let crew_only = CrewOnly {
         cost: &plain.cost,
         mark_ups: &plain.mark_ups,
         lines,
         longest: plain.longest,
     };
-    let side_by_side = compared(graph, basis, labour, (crew_only, &by_order));
+    let side_by_side = compared(graph, basis, (crew_only, &by_order));
     let columns = side_by_side.columns;
-    let turn_up = turn_up(graph, basis, labour, (&columns, &side_by_side.solved));
+    let turn_up = turn_up(graph, basis, (&columns, &side_by_side.solved));
     let (cost, whole_orders, freight) = cost(graph, in_use, &orders, "");
     let mut rules = graph.rules::<Bid>();
-    let row = only::<Bid, JobKeys>(labour.hands.in_use);
+    let row = only::<Bid, JobKeys>(ROW_IN_USE);
     let row: Link<Bid, Compared> = Link::new(rules.from_job("scenario in use", ONE, row).id);
     let lump = rules.from_job("direct cost and mark-ups", MONEY, row.of(columns.bid));
     let days = rules.from_job("working days", ONE, row.of(columns.working_days));
@@ -334,4 +336,15 @@ fn calendar(
     let calendar = (with_weather * only(basis.wide.by_calendar)).round_in(ONE, 0);
     let calendar = rules.step("calendar days", ONE, &sources::CALENDAR, calendar);
     (with_weather, calendar)
+}
+
+/// Where each row of a table comes from, as a look-up holds it.
+fn rows_meant<C: Table, P>(
+    rules: &mut Rules<'_, C>,
+    name: &str,
+    rows: impl Iterator<Item = usize>,
+) -> Link<C, P> {
+    let numbers = rows.map(|row| f64::from(u32::try_from(row + 1).unwrap_or(u32::MAX)));
+    let solve = Solve::fixed(Vec::new(), numbers.collect());
+    Link::new(rules.solved(name, ONE, &sources::JOB, solve).id)
 }

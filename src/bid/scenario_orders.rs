@@ -8,9 +8,9 @@ use super::orders::{Order, OrderTerms, Orders, order};
 use crate::diagnostic::Code;
 use crate::graph::prelude::*;
 use crate::graph::{Breach, Column, Graph, Link, Term, only, when};
-use crate::job::tables::{Materials, SharedWork};
-use crate::labour::Labour;
-use crate::labour::materials::whole;
+use crate::job::tables::{JobKeys, Materials, SharedWork};
+use crate::labour::compared::ROW_IN_USE;
+use crate::labour::{gifts, materials, tasks};
 use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
 use crate::sources;
@@ -22,8 +22,6 @@ use crate::units::{MONEY, ONE};
 /// What changes in each scenario.
 #[derive(Clone, Copy, Debug)]
 pub struct ScenarioOrderColumns {
-    /// The scenario.
-    pub scenario: Link<ScenarioMaterials, Compared>,
     /// What order and freight cost more than with the crew alone.
     pub change: Column<ScenarioMaterials>,
     /// What brought materials are worth in each scenario.
@@ -34,15 +32,14 @@ pub struct ScenarioOrderColumns {
 pub(super) fn scenario_orders(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    labour: &Labour,
     (crew_only, in_use): (&Orders, &LineColumns),
 ) -> (ScenarioOrderColumns, Orders) {
-    let (known, inputs) = (&labour.material, basis.inputs);
-    let material = known.material;
+    let inputs = basis.inputs;
+    let material = materials::MATERIAL;
     let mut rules = graph.rules::<ScenarioMaterials>();
-    let all = material.of(crew_only.needed) + labour.task.order.sum(labour.task.extra);
+    let all = material.of(crew_only.needed) + materials::OF_TASK.sum(tasks::EXTRA);
     let all = rules.arithmetic("laid", ONE, all);
-    let needed = (all * (1.0 - known.brought)).round_in(ONE, 3);
+    let needed = (all * (1.0 - materials::BROUGHT)).round_in(ONE, 3);
     let needed = rules.arithmetic("needed", ONE, needed);
     let number = |field: Materials| material.of(inputs.number(field));
     let terms = OrderTerms {
@@ -56,11 +53,10 @@ pub(super) fn scenario_orders(
     let before = material.of(crew_only.cost) + material.of(crew_only.freight);
     let change = cents(made.cost + made.freight - before);
     let change = rules.arithmetic("more than with the crew alone", MONEY, change);
-    let brought_value = brought_value(graph, (labour, inputs), all);
-    let row = row_in_use(graph, labour);
+    let brought_value = brought_value(graph, inputs, all);
+    let row = row_in_use(graph);
     let orders = orders_in_use(graph, row, (crew_only, in_use), (needed, &made));
     let columns = ScenarioOrderColumns {
-        scenario: known.scenario,
         change,
         brought_value,
     };
@@ -98,19 +94,15 @@ fn orders_in_use(
 /// What brought materials are worth in each scenario. Limit: a line uses what is brought.
 fn brought_value(
     graph: &mut Graph,
-    (labour, inputs): (&Labour, &AllInputs),
+    inputs: &AllInputs,
     all: Column<ScenarioMaterials>,
 ) -> Column<Compared> {
-    let (gift, order) = (&labour.gift, labour.material.of_gift);
     let mut rules = graph.rules::<Gifts>();
-    let quantity = (order.of(all) * gift.share).round_in(ONE, 3);
+    let quantity = (materials::OF_GIFT.of(all) * gifts::SHARE).round_in(ONE, 3);
     let quantity = rules.arithmetic("quantity brought", ONE, quantity);
     rules.limit(
         "brought for nothing",
-        quantity
-            .here()
-            .same_as(0.0)
-            .and(gift.share.here().above(0.0)),
+        quantity.here().same_as(0.0).and(gifts::SHARE.above(0.0)),
         Breach::warning(
             Code::GivesNothing,
             inputs.id(SharedWork::SharedMaterial),
@@ -118,25 +110,31 @@ fn brought_value(
             "name the material that the lines are bought as",
         ),
     );
-    let value: Term<Gifts> = cents(quantity * gift.value_each);
+    let value: Term<Gifts> = cents(quantity * gifts::VALUE_EACH);
     let value = rules.step("value of what is brought", MONEY, &sources::IN_KIND, value);
     let mut rules = graph.rules::<Compared>();
-    let sum = cents(gift.scenario.sum(value));
+    let sum = cents(gifts::SCENARIO.sum(value));
     rules.arithmetic("value of materials brought", MONEY, sum)
 }
 
 /// The row of each material in the scenario in use; none where the crew does all the work.
-fn row_in_use(graph: &mut Graph, labour: &Labour) -> Link<Materials, ScenarioMaterials> {
+fn row_in_use(graph: &mut Graph) -> Link<Materials, ScenarioMaterials> {
+    let count = whole(materials::materials(graph));
     let mut rules = graph.rules::<Materials>();
     let number = rules.running("number of the material", ONE, &sources::ARITHMETIC, |own| {
         own.row_above_or(0.0) + 1.0
     });
-    let before = only::<Materials, _>(labour.hands.in_use) - 2.0;
-    let row = before.clone() * whole(labour.material.count) + number;
+    let before = only::<Materials, JobKeys>(ROW_IN_USE) - 2.0;
+    let row = before.clone() * count + number;
     let row = when(before.below(0.0), 0.0, row);
     Link::new(
         rules
             .arithmetic("row of its order in this bid", ONE, row)
             .id,
     )
+}
+
+/// A count as a rule holds it.
+fn whole(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }

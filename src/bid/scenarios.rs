@@ -6,6 +6,7 @@
 
 use super::Cost;
 use super::mark_ups::{BID, Chain, MarkUpColumns, Solved, Whole};
+use super::rows_meant;
 use super::scenario_orders::ScenarioOrderColumns;
 use crate::graph::prelude::*;
 use crate::graph::{
@@ -13,7 +14,7 @@ use crate::graph::{
     when,
 };
 use crate::job::tables::{HELD, JobKeys, MarkUps, Scenarios};
-use crate::labour::{Labour, rows_meant};
+use crate::labour::{compared, materials, parties, tasks};
 use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
 use crate::sources;
@@ -101,25 +102,20 @@ pub(super) struct CrewOnly<'c> {
 pub(super) fn compared(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    labour: &Labour,
     (crew_only, orders): (CrewOnly<'_>, &ScenarioOrderColumns),
 ) -> Priced {
-    let cost = cost(graph, labour, crew_only.cost, orders);
-    let (solved, mark_ups) = mark_ups(graph, basis, labour, (&cost, crew_only.mark_ups));
+    let cost = cost(graph, crew_only.cost, orders);
+    let (solved, mark_ups) = mark_ups(graph, basis, (&cost, crew_only.mark_ups));
+    let scenario = Text::new(graph.read(compared::NAME));
     let mut rules = graph.rules::<Compared>();
     let added = cents(solved.lump - cost.direct);
     let added = rules.arithmetic("mark-ups", MONEY, added);
     let bid = rules.arithmetic("bid", MONEY, solved.lump);
     let saving = cents(first(bid) - bid);
     let saving = rules.arithmetic("saving", MONEY, saving);
-    let hours = hours(&mut rules, labour, crew_only.lines);
-    let days = days(&mut rules, basis, labour, crew_only.longest);
-    let client = client(
-        &mut rules,
-        basis,
-        labour,
-        (solved.lump, orders.brought_value),
-    );
+    let hours = hours(&mut rules, crew_only.lines);
+    let days = days(&mut rules, basis, crew_only.longest);
+    let client = client(&mut rules, basis, (solved.lump, orders.brought_value));
     let later = TextExpr::Fixed("finishes later".to_owned());
     let sooner = TextExpr::Fixed("finishes sooner".to_owned());
     let none = TextExpr::Fixed("same scope, quality and finish".to_owned());
@@ -130,7 +126,7 @@ pub(super) fn compared(
         either(more.below(0.0), sooner, none),
     );
     let columns = ComparedColumns {
-        scenario: labour.hands.scenario,
+        scenario,
         direct: cost.direct,
         mark_ups: added,
         bid,
@@ -165,24 +161,18 @@ pub(super) fn compared(
 
 /// Direct cost of each scenario by kind: the crew's, less what is displaced, with what is
 /// added.
-fn cost(
-    graph: &mut Graph,
-    labour: &Labour,
-    base: &Cost<Bid>,
-    orders: &ScenarioOrderColumns,
-) -> Cost<Compared> {
-    let of_party = |column: Column<Parties>| labour.hands.party.scenario.sum(column);
-    let party = &labour.party;
+fn cost(graph: &mut Graph, base: &Cost<Bid>, orders: &ScenarioOrderColumns) -> Cost<Compared> {
+    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
     let mut rules = graph.rules::<Compared>();
     let mut sum = |name: &str, amount: Term<Compared>| rules.arithmetic(name, MONEY, cents(amount));
-    let material = only::<Compared, Bid>(base.material) + orders.scenario.sum(orders.change);
+    let material = only::<Compared, Bid>(base.material) + materials::SCENARIO.sum(orders.change);
     let material = sum("material", material);
-    let wages = only::<Compared, Bid>(base.labor) - of_party(party.displaced);
-    let wages = sum("labor", wages + of_party(party.labor));
-    let equipment = only::<Compared, Bid>(base.equipment) - of_party(party.equipment_displaced)
-        + of_party(party.equipment);
+    let wages = only::<Compared, Bid>(base.labor) - of_party(parties::DISPLACED);
+    let wages = sum("labor", wages + of_party(parties::LABOR));
+    let equipment = only::<Compared, Bid>(base.equipment) - of_party(parties::EQUIPMENT_DISPLACED)
+        + of_party(parties::EQUIPMENT);
     let equipment = sum("equipment", equipment);
-    let subcontract = only::<Compared, Bid>(base.subcontract) + of_party(party.bought);
+    let subcontract = only::<Compared, Bid>(base.subcontract) + of_party(parties::BOUGHT);
     let subcontract = sum("subcontract", subcontract);
     let direct = material + wages + equipment + subcontract;
     Cost {
@@ -198,13 +188,12 @@ fn cost(
 fn mark_ups(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    labour: &Labour,
     (cost, crew_only): (&Cost<Compared>, &MarkUpColumns),
 ) -> (Solved<Compared>, MarkUpColumns) {
     let inputs = basis.inputs;
     let count = graph.rows(inputs.id(MarkUps::MarkUp));
-    let scenarios = graph.rows(labour.hands.scenario.id);
-    let (scenario, mark_up) = mark_up_rows(graph, basis, labour, (scenarios, count));
+    let scenarios = graph.rows(graph.id(compared::NAME));
+    let (scenario, mark_up) = mark_up_rows(graph, basis, (scenarios, count));
     let setting = scenario_setting(graph, basis, scenarios);
     let mut rules = graph.rules::<ScenarioMarkUps>();
     let on = rules.word_step("on", mark_up.words_of(inputs.words(MarkUps::On)));
@@ -228,7 +217,7 @@ fn mark_ups(
         by_whom: "",
     };
     let (base, amount, solved) = chain.worked_out(graph, cost);
-    let row = only::<MarkUps, JobKeys>(labour.hands.in_use) - 1.0;
+    let row = only::<MarkUps, JobKeys>(compared::ROW_IN_USE) - 1.0;
     let mut rules = graph.rules::<MarkUps>();
     let number = rules.running("number of the mark-up", ONE, &sources::ARITHMETIC, |own| {
         own.row_above_or(0.0) + 1.0
@@ -247,14 +236,13 @@ fn mark_ups(
 fn mark_up_rows(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    labour: &Labour,
     (scenarios, count): (usize, usize),
 ) -> (
     Link<ScenarioMarkUps, Compared>,
     Link<ScenarioMarkUps, MarkUps>,
 ) {
     let all = || (0..scenarios).flat_map(move |of| (0..count).map(move |row| (of, row)));
-    let scenario = labour.hands.scenario.id;
+    let scenario = graph.id(compared::NAME);
     let mark_up = basis.inputs.id(MarkUps::MarkUp);
     graph.add_table::<ScenarioMarkUps>(scenarios * count);
     let mut rules = graph.rules::<ScenarioMarkUps>();
@@ -265,8 +253,8 @@ fn mark_up_rows(
     let name = rules.gathered_words("mark-up in a scenario", names.collect());
     rules.labelled_by(name);
     (
-        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of), &[]),
-        rows_meant(&mut rules, "mark-up row", all().map(|(_, row)| row), &[]),
+        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of)),
+        rows_meant(&mut rules, "mark-up row", all().map(|(_, row)| row)),
     )
 }
 
@@ -290,25 +278,22 @@ struct Hours {
 }
 
 /// Hours of each scenario: those given and those displaced are different figures.
-fn hours(rules: &mut Rules<'_, Compared>, labour: &Labour, lines: &LineColumns) -> Hours {
-    let of_task = |column: Column<Tasks>| labour.task.scenario.sum(column);
-    let of_party = |column: Column<Parties>| labour.hands.party.scenario.sum(column);
+fn hours(rules: &mut Rules<'_, Compared>, lines: &LineColumns) -> Hours {
+    let of_task = |column: Step<Tasks>| tasks::SCENARIO.sum(column);
+    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
     let mut sum = |name: &str, hours: Term<Compared>| rules.arithmetic(name, H, hours);
-    let displaced = sum("crew hours displaced", of_task(labour.task.crew_hours));
+    let displaced = sum("crew hours displaced", of_task(tasks::CREW_HOURS));
     let all: Term<Compared> = total(lines.crew_hours);
     Hours {
         crew: sum("crew hours", all - displaced),
         displaced,
-        by_person: sum(
-            "hours displaced by person",
-            of_task(labour.task.person_hours),
-        ),
-        donated: sum("hours given", of_party(labour.party.donated)),
-        lead: sum("hours of leads", of_party(labour.party.lead_hours)),
-        training: sum("hours of training", of_party(labour.party.training)),
+        by_person: sum("hours displaced by person", of_task(tasks::PERSON_HOURS)),
+        donated: sum("hours given", of_party(parties::DONATED)),
+        lead: sum("hours of leads", of_party(parties::LEAD_HOURS)),
+        training: sum("hours of training", of_party(parties::TRAINING)),
         staff: sum(
             "hours of the client's staff",
-            of_party(labour.party.staff_hours),
+            of_party(parties::STAFF_HOURS),
         ),
     }
 }
@@ -321,15 +306,10 @@ struct Days {
 }
 
 /// Working days: our lines one after the other, and a day for each session held.
-fn days(
-    rules: &mut Rules<'_, Compared>,
-    basis: &Basis<'_>,
-    labour: &Labour,
-    longest: Column<Lines>,
-) -> Days {
-    let sessions = labour.hands.party.scenario.sum(labour.party.held);
+fn days(rules: &mut Rules<'_, Compared>, basis: &Basis<'_>, longest: Column<Lines>) -> Days {
+    let sessions = parties::SCENARIO.sum(parties::HELD);
     let sessions = rules.arithmetic("sessions held", ONE, sessions);
-    let hours = total::<Compared, Lines>(longest) - labour.task.scenario.sum(labour.task.shorter);
+    let hours = total::<Compared, Lines>(longest) - tasks::SCENARIO.sum(tasks::SHORTER);
     let hours = rules.arithmetic("hours of our work", H, hours);
     let own = hours.here().number_in(H) / only(basis.wide.hours_a_day);
     let working = (own + sessions).round_up();
@@ -358,20 +338,16 @@ struct Client {
 fn client(
     rules: &mut Rules<'_, Compared>,
     basis: &Basis<'_>,
-    labour: &Labour,
     (bid, brought): (Column<Compared>, Column<Compared>),
 ) -> Client {
-    let of_party = |column: Column<Parties>| labour.hands.party.scenario.sum(column);
+    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
     let mut sum = |name: &str, amount: Term<Compared>| rules.arithmetic(name, MONEY, cents(amount));
-    let staff_pay = sum(
-        "pay of the client's staff",
-        of_party(labour.party.staff_pay),
-    );
+    let staff_pay = sum("pay of the client's staff", of_party(parties::STAFF_PAY));
     let whole_cost = sum("client's whole cost", bid + staff_pay);
-    let donated_value = sum("value of hours given", of_party(labour.party.donated_value));
+    let donated_value = sum("value of hours given", of_party(parties::DONATED_VALUE));
     let tools_value = sum(
         "value of tools and machines brought",
-        of_party(labour.party.tools_value),
+        of_party(parties::TOOLS_VALUE),
     );
     let in_kind = sum("given in kind", donated_value + brought + tools_value);
     let share = only::<Compared, JobKeys>(basis.inputs.number(JobKeys::MatchingShare));

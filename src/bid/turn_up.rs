@@ -6,13 +6,14 @@
 //! percentages of the bid itself on it, and no overhead or profit.
 
 use super::mark_ups::{Solved, grossed_up};
+use super::rows_meant;
 use super::scenarios::ComparedColumns;
 use crate::graph::prelude::*;
 use crate::graph::{
     Column, Condition, Graph, Link, Piece, Rules, Text, TextExpr, either, first, only, when,
 };
 use crate::job::tables::{BORNE_BY, Scenarios};
-use crate::labour::{Labour, rows_meant};
+use crate::labour::{compared, parties, tasks};
 use crate::pricing::cents;
 use crate::sources;
 use crate::tables::{Compared, TurnUp};
@@ -52,20 +53,18 @@ pub struct TurnUpColumns {
 pub(super) fn turn_up(
     graph: &mut Graph,
     basis: &Basis<'_>,
-    labour: &Labour,
-    (compared, solved): (&ComparedColumns, &Solved<Compared>),
+    (of, solved): (&ComparedColumns, &Solved<Compared>),
 ) -> TurnUpColumns {
-    let count = graph.rows(compared.scenario.id) - 1;
-    let party = labour.hands.party.scenario;
+    let count = compared::scenarios(graph);
     let mut rules = graph.rules::<Compared>();
-    let nobody = cents(party.sum(labour.party.nobody_comes));
+    let nobody = cents(parties::SCENARIO.sum(parties::NOBODY_COMES));
     let nobody = rules.arithmetic("more if nobody comes", MONEY, nobody);
-    let shorter = labour.task.scenario.sum(labour.task.shorter);
+    let shorter = tasks::SCENARIO.sum(tasks::SHORTER);
     let shorter = rules.arithmetic("hours that partners spare us", H, shorter);
     let all = || (0..count).flat_map(|of| DELIVERED.into_iter().map(move |share| (of, share)));
+    let scenarios = graph.read(compared::NAME);
     graph.add_table::<TurnUp>(count * DELIVERED.len());
     let mut rules = graph.rules::<TurnUp>();
-    let scenarios = compared.scenario.id;
     let names = |of: usize| Piece::Cell(scenarios.at(of + 1));
     let called = all().map(|(of, share)| vec![names(of), fixed(format!(", {share} %"))]);
     let name = rules.gathered_words("delivery", called.collect());
@@ -73,7 +72,7 @@ pub(super) fn turn_up(
     let scenario_name = all().map(|(of, _)| vec![names(of)]).collect();
     let scenario_name = rules.gathered_words("scenario", scenario_name);
     let scenario: Link<TurnUp, Compared> =
-        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of + 1), &[]);
+        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of + 1));
     let shares = all().map(|(_, share)| share).collect();
     let delivered = rules.given("delivered", PERCENT, &sources::ARITHMETIC, shares);
     let missing = 1.0 - delivered.here();
@@ -92,9 +91,9 @@ pub(super) fn turn_up(
         &sources::PERCENT_OF_BID,
         grossed_up(before, shares),
     );
-    let saving = cents(first(compared.bid) - bid);
-    let days = scenario.of(compared.sessions)
-        + (scenario.of(compared.our_hours) + missing * scenario.of(shorter)).number_in(H)
+    let saving = cents(first(of.bid) - bid);
+    let days = scenario.of(of.sessions)
+        + (scenario.of(of.our_hours) + missing * scenario.of(shorter)).number_in(H)
             / only(basis.wide.hours_a_day);
     TurnUpColumns {
         name,

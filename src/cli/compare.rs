@@ -26,7 +26,7 @@ impl Arguments {
             Ok(read) => read,
             Err(end) => return end,
         };
-        if estimate.columns.labour.is_none() {
+        if !estimate.has_scenarios() {
             let what = "this job has no scenarios: only the crew alone is shown";
             report(&[
                 Diagnostic::new(Severity::Warning, Code::MissingValue, None, what)

@@ -15,6 +15,7 @@ use crate::job::tables::{
     Basins, OtherItems as Items, Partners, ProductionRates, SharedWork, Shelves,
 };
 use crate::job::{Fields, Job};
+use crate::labour::{gifts, parties, tasks};
 use crate::tables::{Gifts, Lifts, Parties, Tasks};
 pub use places::place_of;
 use places::source_of;
@@ -166,19 +167,18 @@ impl Shown<'_> {
 
     /// The row of an input table that a task, a party or a gift comes from.
     fn row_of_task(&self, table: TableId, other: TableId, row: usize) -> Option<usize> {
-        let labour = self.columns.labour.as_ref()?;
         let lines = &self.columns.lines;
         let found = |link: ColumnId, row: usize| self.results.row_found(link.at(row));
         let graph = self.graph;
         if graph.is::<Tasks>(table) && graph.is::<SharedWork>(other) {
-            found(labour.task.shared.id, row)
+            found(graph.id(tasks::SHARED), row)
         } else if graph.is::<Tasks>(table) && graph.is::<ProductionRates>(other) {
-            let line = found(labour.task.line.id, row)?;
+            let line = found(graph.id(tasks::LINE), row)?;
             found(lines.work.id, line)
         } else if graph.is::<Gifts>(table) && graph.is::<SharedWork>(other) {
-            found(labour.gift.shared.id, row)
+            found(graph.id(gifts::SHARED), row)
         } else if graph.is::<Parties>(table) && graph.is::<Partners>(other) {
-            found(labour.hands.party.partner.id, row)
+            found(graph.id(parties::PARTNER), row)
         } else {
             None
         }

@@ -226,9 +226,14 @@ pub trait Looks<C, P>: Reads<C> {
         Term::gathered(expr::Fold::Highest, column.key(), self.key())
     }
 
+    /// The number of the row that was found, from one; zero where none was.
+    fn number(self) -> Term<C> {
+        Term::new(expr::Expr::Here(self.key()))
+    }
+
     /// Whether the row names none.
     fn found_none(self) -> Condition {
-        Term::<C>::new(expr::Expr::Here(self.key())).same_as(0.0)
+        self.number().same_as(0.0)
     }
 
     /// Whether the row names one.

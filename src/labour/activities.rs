@@ -5,81 +5,90 @@
 //! name; else a machine makes it work with machines; else it is not known.
 
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Text, TextExpr, either};
 use crate::job::tables::{Crews, Equipment, HAZARDS, ProductionRates as Works};
-use crate::pricing::lines::LineColumns;
 use crate::tables::{Lines, UsualWorks};
-use crate::takeoff::basis::Basis;
-use crate::takeoff::inputs::fixed_words;
+use crate::takeoff::production::{self, CREW_OF, MACHINE_OF};
 use crate::takeoff::usual;
-use crate::units::{ONE, PER_H};
+use crate::units::System;
 
 /// What is said of a work whose hazard nobody stated.
 pub const NOT_STATED: &str = "not stated";
 
-/// Who and what works each line.
-#[derive(Clone, Copy, Debug)]
-pub struct ActivityColumns {
-    /// What can hurt the untrained in each work.
-    pub work_hazard: Text<Works>,
-    /// The crew of a line.
-    pub crew: Text<Lines>,
-    /// People in that crew.
-    pub people: Column<Lines>,
-    /// Units that the crew does in an hour.
-    pub crew_output: Column<Lines>,
-    /// The machine of a line.
-    pub machine: Text<Lines>,
-    /// Units that the machine does in an hour.
-    pub machine_output: Column<Lines>,
-    /// What can hurt the untrained in a line.
-    pub hazard: Text<Lines>,
-}
+/// Who and what works each line, how fast, and what can hurt the untrained in it.
+pub const RULES: &[&dyn Rule] = &[
+    &CREW,
+    &PEOPLE,
+    &CREW_OUTPUT,
+    &MACHINE,
+    &MACHINE_OUTPUT,
+    &HAZARD,
+];
 
-/// Adds who and what works each line.
-pub fn activities(graph: &mut Graph, basis: &Basis<'_>, lines: &LineColumns) -> ActivityColumns {
-    let work_hazard = hazards(graph, basis);
-    let (inputs, production) = (basis.inputs, basis.production);
-    let mut rules = graph.rules::<Works>();
-    let crew = production.crew_of.words_of(inputs.words(Crews::Crew));
-    let crew = rules.word_step("crew in use", crew);
-    let machine = production.machine_of;
-    let machine = machine.words_of(inputs.words(Equipment::Machine));
-    let machine = rules.word_step("machine in use", machine);
-    let people = production.crew_of.of(inputs.number(Crews::People));
-    let people = rules.from_job("people in the crew", ONE, people);
-    let mut rules = graph.rules::<Lines>();
-    let work = lines.work;
-    ActivityColumns {
-        work_hazard,
-        crew: rules.word_step("crew", work.words_of(crew)),
-        people: rules.from_job("people in the crew", ONE, work.of(people)),
-        crew_output: rules.from_job("crew output", PER_H, work.of(production.crew_output)),
-        machine: rules.word_step("machine", work.words_of(machine)),
-        machine_output: rules.from_job("machine output", PER_H, work.of(production.machine_output)),
-        hazard: rules.word_step("hazard", work.words_of(work_hazard)),
-    }
-}
+/// The crew of a line.
+pub const CREW: Wording<Lines> = Wording::new("crew", || WORK.words_of(CREW_OF_WORK));
+
+/// People in that crew.
+pub const PEOPLE: Step<Lines> = Step::from_job("people in the crew", System::number, || {
+    WORK.of(PEOPLE_OF_WORK)
+});
+
+/// Units that the crew does in an hour.
+pub const CREW_OUTPUT: Step<Lines> = Step::from_job("crew output", System::an_hour, || {
+    WORK.of(production::CREW_OUTPUT)
+});
+
+/// The machine of a line.
+pub const MACHINE: Wording<Lines> = Wording::new("machine", || WORK.words_of(MACHINE_OF_WORK));
+
+/// Units that the machine does in an hour.
+pub const MACHINE_OUTPUT: Step<Lines> = Step::from_job("machine output", System::an_hour, || {
+    WORK.of(production::MACHINE_OUTPUT)
+});
+
+/// What can hurt the untrained in a line.
+pub const HAZARD: Wording<Lines> = Wording::new("hazard", || WORK.words_of(HAZARD_OF_WORK));
+
+/// The crew of a work.
+const CREW_OF_WORK: Wording<Works> = Wording::new("crew in use", || CREW_OF.words_of(Crews::Crew));
+
+/// The machine of a work.
+const MACHINE_OF_WORK: Wording<Works> =
+    Wording::new("machine in use", || MACHINE_OF.words_of(Equipment::Machine));
+
+/// People in the crew of a work.
+const PEOPLE_OF_WORK: Step<Works> = Step::from_job("people in the crew", System::number, || {
+    CREW_OF.of(Crews::People)
+});
 
 /// What can hurt the untrained in each work.
-fn hazards(graph: &mut Graph, basis: &Basis<'_>) -> Text<Works> {
-    let (names, classes): (Vec<&str>, Vec<&str>) = usual::hazards(basis.system).unzip();
-    fixed_words::<UsualWorks>(graph, "usual work", &names);
-    let classes = classes.into_iter().map(Into::into).collect();
-    let mut rules = graph.rules::<UsualWorks>();
-    let class = rules.words("usual hazard", false, classes);
-    let inputs = basis.inputs;
-    let mut rules = graph.rules::<Works>();
-    let usual: Link<Works, UsualWorks> = rules.link("usual work row", inputs.words(Works::Work));
-    let usual = rules.word_step("usual hazard", usual.words_of(class));
-    let written = inputs.words(Works::Hazard);
-    let says = |words: &str| TextExpr::Fixed(words.to_owned());
-    let [by_hand, machines, ..] = [HAZARDS[0], HAZARDS[1]];
-    let by_machine = basis.production.machine_of.found_none().negate();
-    let otherwise = either(usual.blank(), says(NOT_STATED), says(by_hand));
-    let otherwise = either(by_machine, says(machines), otherwise);
-    let is_usual = usual.blank().or(usual.is(by_hand)).negate();
-    let class = either(is_usual, usual.words(), otherwise);
-    let class = either(written.blank().negate(), written.words(), class);
-    rules.word_step("hazard in use", class)
-}
+const HAZARD_OF_WORK: Wording<Works> = Wording::new("hazard in use", || {
+    let [by_hand, machines] = [HAZARDS[0], HAZARDS[1]];
+    let otherwise = either(USUAL_HAZARD_OF_WORK.blank(), NOT_STATED, by_hand);
+    let otherwise = either(MACHINE_OF.found(), machines, otherwise);
+    let none_usual = USUAL_HAZARD_OF_WORK
+        .blank()
+        .or(USUAL_HAZARD_OF_WORK.is(by_hand));
+    let usual = either(none_usual, otherwise, USUAL_HAZARD_OF_WORK.words());
+    either(Works::Hazard.filled(), Works::Hazard.words(), usual)
+});
+
+/// What can usually hurt the untrained in a work of its name.
+const USUAL_HAZARD_OF_WORK: Wording<Works> =
+    Wording::new("usual hazard", || USUAL.words_of(USUAL_HAZARD));
+
+/// The usual work of its name.
+const USUAL: LookUp<Works, UsualWorks> =
+    LookUp::new("usual work row", || Works::Work.key()).among(|| USUAL_WORK.key());
+
+/// The usual works.
+const USUAL_WORK: Wording<UsualWorks> = Wording::brought("usual work", |system| {
+    usual::hazards(system).map(|(work, _)| work).collect()
+})
+.naming_rows();
+
+/// What can hurt the untrained in each of them.
+const USUAL_HAZARD: Wording<UsualWorks> = Wording::brought("usual hazard", |system| {
+    usual::hazards(system).map(|(_, hazard)| hazard).collect()
+});
+
+const WORK: Named<Lines, Works> = named_link("work row");

@@ -4,85 +4,87 @@
 //! labor and equipment that it displaces; the pace of break-even, put back, saves nothing to
 //! the cent.
 
-use super::parties::PartyColumns;
-use super::tasks::TaskColumns;
-use super::terms::Terms;
+use super::{parties, tasks, terms};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Text, TextExpr, either, when};
 use crate::pricing::cents;
 use crate::sources;
-use crate::tables::{Parties, Tasks};
-use crate::units::{H, MONEY, PERCENT};
+use crate::tables::Tasks;
+use crate::units::System;
 
 /// What each task saves, and when it would save nothing.
-#[derive(Clone, Copy, Debug)]
-pub struct BreakEvenColumns {
-    /// Its share of what the partner costs once.
-    pub once: Column<Tasks>,
-    /// What it saves of direct cost.
-    pub saving: Column<Tasks>,
-    /// Pace at which it saves nothing; zero where there is none.
-    pub pace: Column<Tasks>,
-    /// What is to be said of that pace.
-    pub said: Text<Tasks>,
+pub const RULES: &[&dyn Rule] = &[&ONCE, &SAVING, &PACE, &SAID];
+
+/// Its share of what the partner costs once.
+pub const ONCE: Step<Tasks> = Step::arithmetic("share of what is paid once", System::money, || {
+    let of_all =
+        tasks::PARTY.of(parties::DISPLACED) + tasks::PARTY.of(parties::EQUIPMENT_DISPLACED);
+    let once = tasks::PARTY.of(parties::ONCE);
+    let share = cents(once * displaced() / of_all.clone());
+    when(of_all.above(0.0), share, 0.0)
+});
+
+/// What it saves of direct cost.
+pub const SAVING: Step<Tasks> = Step::arithmetic("saving", System::money, || {
+    let cost = tasks::LABOR + tasks::EQUIPMENT + tasks::BOUGHT + tasks::MATERIAL;
+    cents(gained() - cost)
+});
+
+/// What a session costs.
+const SESSION: Step<Tasks> = Step::from_job("cost of a session", System::money, || {
+    tasks::PARTNER.of(terms::LABOR)
+        + tasks::PARTNER.of(terms::EQUIPMENT)
+        + tasks::PARTNER.of(terms::BOUGHT)
+});
+
+/// What sessions may cost so that nothing is saved: what it displaces less what it costs at
+/// any pace.
+const LEFT: Step<Tasks> = Step::arithmetic("left for sessions", System::money, || {
+    gained() - tasks::WHATEVER_PACE
+});
+
+/// Hours of so many sessions.
+const HOURS: Step<Tasks> = Step::arithmetic("hours at break-even", System::hours, || {
+    let work = tasks::PARTNER.of(terms::WORK_OF_SESSION);
+    when(SESSION.above(0.0), LEFT / SESSION * work, 0.0)
+});
+
+/// Pace at which it saves nothing; zero where there is none.
+///
+/// With learning, hours = (work ÷ pace) × sessions at first pace to the power of learning,
+/// which is turned over for the pace: in first sessions, the work of the task is its hours
+/// over those of a session; the pace follows from (work ÷ pace) to the power of one and the
+/// learning.
+pub const PACE: Step<Tasks> = Step::new(
+    "pace of break-even",
+    System::percent,
+    &sources::LEARNING,
+    || {
+        let plain = when(has_pace(), tasks::TO_DO / HOURS, 0.0);
+        let work = tasks::PARTNER.of(terms::WORK_OF_SESSION);
+        let sessions = when(work.clone().above(0.0), HOURS / work, 0.0);
+        let power = tasks::PARTNER.of(terms::LEARNING);
+        let many = sessions.clone().above(1.0);
+        let turned = sessions.to_the(power.clone() / (1.0 + power)) * plain.clone();
+        when(has_pace().and(many), turned, plain)
+    },
+);
+
+/// What is to be said of that pace. Sessions that cost nothing save at any pace, if the rest
+/// costs less than is displaced.
+pub const SAID: Wording<Tasks> = Wording::new("what that means", || {
+    let costs_nothing = SESSION.same_as(0.0).and(LEFT.above(0.0));
+    let no_pace = either(costs_nothing, "saves at any pace", "saves at no pace");
+    either(has_pace(), "saves above this pace", no_pace)
+});
+
+fn displaced() -> Term<Tasks> {
+    tasks::LABOR_DISPLACED + tasks::EQUIPMENT_DISPLACED
 }
 
-/// Adds what each task saves, and its pace of break-even.
-///
-/// A task saves nothing where its sessions cost what it displaces less what it costs at any
-/// pace. With learning, hours = (work ÷ pace) × sessions at first pace to the power of
-/// learning, which is turned over for the pace.
-pub(super) fn break_even(
-    graph: &mut Graph,
-    terms: &Terms,
-    task: &TaskColumns,
-    party: &PartyColumns,
-) -> BreakEvenColumns {
-    let mut rules = graph.rules::<Tasks>();
-    let of = |column: Column<Parties>| task.party.of(column);
-    let displaced = of(party.displaced) + of(party.equipment_displaced);
-    let own = task.labor_displaced + task.equipment_displaced;
-    let once = cents(of(party.once) * own.clone() / displaced.clone());
-    let once = when(displaced.above(0.0), once, 0.0);
-    let once = rules.arithmetic("share of what is paid once", MONEY, once);
-    let gained = own - once;
-    let cost = task.labor + task.equipment + task.bought + task.material;
-    let saving = rules.arithmetic("saving", MONEY, cents(gained.clone() - cost));
-    let session = task.partner.of(terms.labor)
-        + task.partner.of(terms.equipment)
-        + task.partner.of(terms.bought);
-    let session = rules.from_job("cost of a session", MONEY, session);
-    let left = rules.arithmetic("left for sessions", MONEY, gained - task.whatever_pace);
-    let work = task.partner.of(terms.work_of_session);
-    let hours = when(
-        session.here().above(0.0),
-        left / session * work.clone(),
-        0.0,
-    );
-    let hours = rules.arithmetic("hours at break-even", H, hours);
-    let some = hours.here().above(0.0).and(task.to_do.here().above(0.0));
-    let plain = when(some.clone(), task.to_do / hours, 0.0);
-    let power = task.partner.of(terms.learning);
-    let sessions = when(work.clone().above(0.0), hours / work, 0.0);
-    // In first sessions, the work of the task is its hours over those of a session; the pace
-    // follows from (work ÷ pace) to the power of one and the learning.
-    let many = sessions.clone().above(1.0);
-    let turned = sessions.to_the(power.clone() / (1.0 + power)) * plain.clone();
-    let learned = when(some.clone().and(many), turned, plain);
-    let pace = rules.step("pace of break-even", PERCENT, &sources::LEARNING, learned);
-    // Sessions that cost nothing save at any pace, if the rest costs less than is displaced.
-    let costs_nothing = session.here().same_as(0.0).and(left.here().above(0.0));
-    let no_pace = either(
-        costs_nothing,
-        TextExpr::Fixed("saves at any pace".to_owned()),
-        TextExpr::Fixed("saves at no pace".to_owned()),
-    );
-    let at_pace = TextExpr::Fixed("saves above this pace".to_owned());
-    let said = rules.word_step("what that means", either(some, at_pace, no_pace));
-    BreakEvenColumns {
-        once,
-        saving,
-        pace,
-        said,
-    }
+fn gained() -> Term<Tasks> {
+    displaced() - ONCE
+}
+
+fn has_pace() -> Condition {
+    HOURS.above(0.0).and(tasks::TO_DO.above(0.0))
 }

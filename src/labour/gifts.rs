@@ -3,132 +3,119 @@
 //! Always true: what is brought keeps its quantity and its handling, and loses its price; its
 //! value stands beside the cost.
 
-use super::sharing::Sharing;
-use super::{Hands, first_alike, rows_meant};
-use crate::diagnostic::Code;
+use super::parties;
+use super::sharing::{GIFTS, PARTIES, party_of};
+use crate::graph::Piece;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Text, lowest, when};
 use crate::job::tables::{Materials, Scenarios, SharedWork};
 use crate::sources;
 use crate::tables::{Compared, Gifts, Parties};
-use crate::takeoff::basis::Basis;
 use crate::takeoff::line::fixed;
-use crate::units::{MONEY, PERCENT};
+use crate::takeoff::production::MATERIAL_PRICE;
+use crate::units::System;
 
-/// What is brought.
-#[derive(Clone, Copy, Debug)]
-pub struct GiftColumns {
-    /// Its name: scenario and material.
-    pub name: Text<Gifts>,
-    /// The scenario.
-    pub scenario: Link<Gifts, Compared>,
-    /// The partner in the scenario.
-    pub party: Link<Gifts, Parties>,
-    /// The material.
-    pub material: Link<Gifts, Materials>,
-    /// The row of `Shared work` that says so.
-    pub shared: Link<Gifts, SharedWork>,
-    /// Share of what the job needs.
-    pub share: Column<Gifts>,
-    /// Fair value of one unit.
-    pub value_each: Column<Gifts>,
-    /// Share of each material that is brought in the scenario in use.
-    pub in_use: Column<Materials>,
-}
-
-/// Adds the materials that are brought.
-///
-/// Limit: no more than the whole is brought.
-pub(super) fn gifts(graph: &mut Graph, basis: &Basis<'_>, hands: &Hands) -> GiftColumns {
-    let inputs = basis.inputs;
-    let sharing: &Sharing = &hands.sharing;
-    let all = &sharing.gifts;
-    graph.add_table::<Gifts>(all.len());
-    let mut rules = graph.rules::<SharedWork>();
-    let value = inputs.number(SharedWork::ValueEach);
-    let material: Link<SharedWork, Materials> =
-        rules.link("material row", inputs.words(SharedWork::SharedMaterial));
-    let value = value.or(material.of(basis.production.material_price));
-    let value = rules.step("value each in use", MONEY, &sources::IN_KIND, value);
-    let share = lowest(inputs.number(SharedWork::GivenShare).or(1.0), 1.0);
-    let share = rules.from_job("share brought", PERCENT, share);
-    let mut rules = graph.rules::<Gifts>();
-    let name = name(&mut rules, basis, sharing);
-    let rows = |rows: fn(&super::sharing::Gift) -> usize| all.iter().map(rows);
-    let scenario = rows_meant(
-        &mut rules,
-        "scenario row",
-        rows(|gift| gift.scenario + 1),
-        &[],
-    );
-    let material = rows_meant(&mut rules, "material row", rows(|gift| gift.material), &[]);
-    let shared = rows_meant(&mut rules, "shared row", rows(|gift| gift.shared), &[]);
-    let party = all
-        .iter()
-        .map(|gift| sharing.party(gift.scenario, gift.partner));
-    let party: Link<Gifts, Parties> = rows_meant(&mut rules, "party row", party, &[]);
-    let of_shared = |column: Column<SharedWork>| {
-        let cells = all.iter().map(|gift| Some(column.id.at(gift.shared)));
-        cells.collect::<Vec<_>>()
-    };
-    let share = rules.gathered("share", PERCENT, of_shared(share));
-    let value_each = rules.gathered("value each", MONEY, of_shared(value));
-    whole(&mut rules, basis, sharing, share);
-    let in_use = party.of(hands.party.in_use);
-    let in_use = rules.from_job("share in use", PERCENT, when(in_use.above(0.0), share, 0.0));
-    let mut rules = graph.rules::<Materials>();
-    let in_use = rules.from_job("share brought in this bid", PERCENT, material.sum(in_use));
-    GiftColumns {
-        name,
-        scenario,
-        party,
-        material,
-        shared,
-        share,
-        value_each,
-        in_use,
-    }
-}
-
-/// The name of each gift: scenario and material.
-fn name(rules: &mut Rules<'_, Gifts>, basis: &Basis<'_>, sharing: &Sharing) -> Text<Gifts> {
-    let scenarios = basis.inputs.id(Scenarios::Scenario);
-    let materials = basis.inputs.id(Materials::Material);
-    let names = sharing.gifts.iter().map(|gift| {
-        let scenario = Piece::Cell(scenarios.at(gift.scenario));
-        vec![
-            scenario,
-            fixed(" / "),
-            Piece::Cell(materials.at(gift.material)),
-        ]
-    });
-    let name = rules.gathered_words("material brought", names.collect());
-    rules.labelled_by(name);
-    name
-}
-
-/// Limit: the shares of one material in one scenario are no more than the whole.
-fn whole(rules: &mut Rules<'_, Gifts>, basis: &Basis<'_>, sharing: &Sharing, share: Column<Gifts>) {
-    let all = &sharing.gifts;
-    let alike = first_alike(all, |one, two| {
-        (one.scenario, one.material) == (two.scenario, two.material)
-    });
-    let name = "first gift of the material";
-    let alike: Link<Gifts, Gifts> = rows_meant(rules, name, alike.into_iter(), &[]);
-    let brought = rules.running(
-        "share of the material so far",
-        PERCENT,
-        &sources::JOB,
-        |own| own.row_above(alike, 0.0) + share,
-    );
-    rules.limit(
+/// What is brought; no more than the whole of a material.
+pub const RULES: &[&dyn Rule] = &[
+    &NAME,
+    &SCENARIO,
+    &SHARED,
+    &VALUE_EACH,
+    &Limit::<Gifts>::fault(
         "brought more than once",
-        brought.here().above(1.0),
-        Breach::fault(
-            Code::ShareOverWhole,
-            basis.inputs.id(SharedWork::GivenShare),
-            "more than the whole of this material is brought in this scenario",
-            "write shares that add up to 100, or take one of the rows out",
-        ),
-    );
-}
+        Code::ShareOverWhole,
+        SharedWork::GivenShare.at(),
+        || BROUGHT_SO_FAR.above(1.0),
+        "more than the whole of this material is brought in this scenario",
+        "write shares that add up to 100, or take one of the rows out",
+    ),
+    &MATERIAL_IN_USE,
+];
+
+/// Its name: scenario and material.
+pub const NAME: Wording<Gifts> = Wording::gathered("material brought", |graph| {
+    let (scenarios, materials) = (graph.id(Scenarios::Scenario), graph.id(Materials::Material));
+    GIFTS.words(graph, |gift| {
+        let scenario = Piece::Cell(scenarios.at(gift.scenario));
+        let material = Piece::Cell(materials.at(gift.material));
+        vec![scenario, fixed(" / "), material]
+    })
+})
+.naming_rows();
+
+/// The scenario.
+pub const SCENARIO: LookUp<Gifts, Compared> = LookUp::solved("scenario row", |graph| {
+    GIFTS.meaning(graph, Vec::new(), |gift| gift.scenario + 1)
+});
+
+/// The material.
+pub const MATERIAL: LookUp<Gifts, Materials> = LookUp::solved("material row", |graph| {
+    GIFTS.meaning(graph, Vec::new(), |gift| gift.material)
+});
+
+/// The row of `Shared work` that says so.
+pub const SHARED: LookUp<Gifts, SharedWork> = LookUp::solved("shared row", |graph| {
+    GIFTS.meaning(graph, Vec::new(), |gift| gift.shared)
+});
+
+/// The partner in the scenario.
+pub const PARTY: LookUp<Gifts, Parties> = LookUp::solved("party row", |graph| {
+    let parties = PARTIES.rows(graph);
+    GIFTS.meaning(graph, Vec::new(), |gift| {
+        party_of(&parties, gift.scenario, gift.partner)
+    })
+});
+
+/// Fair value of one unit, as each row of `Shared work` says it, or its price.
+const SHARED_VALUE: Step<SharedWork> = Step::new(
+    "value each in use",
+    System::money,
+    &sources::IN_KIND,
+    || SharedWork::ValueEach.or(SHARED_MATERIAL.of(MATERIAL_PRICE)),
+);
+
+/// The material that each row of `Shared work` is about.
+const SHARED_MATERIAL: LookUp<SharedWork, Materials> =
+    LookUp::new("material row", || SharedWork::SharedMaterial.key());
+
+/// The share that each row of `Shared work` says.
+const SHARED_SHARE: Step<SharedWork> = Step::from_job("share brought", System::percent, || {
+    lowest(SharedWork::GivenShare.or(1.0), 1.0)
+});
+
+/// Share of what the job needs.
+pub const SHARE: Step<Gifts> = Step::gathered("share", System::percent, |graph| {
+    GIFTS.cells_of(graph, SHARED_SHARE, |gift| gift.shared)
+});
+
+/// Fair value of one unit.
+pub const VALUE_EACH: Step<Gifts> = Step::gathered("value each", System::money, |graph| {
+    GIFTS.cells_of(graph, SHARED_VALUE, |gift| gift.shared)
+});
+
+/// The first gift of the same material in the same scenario.
+const FIRST_ALIKE: LookUp<Gifts, Gifts> = LookUp::solved("first gift of the material", |graph| {
+    let gifts = GIFTS.rows(graph);
+    GIFTS.meaning(graph, Vec::new(), |gift| {
+        let own = (gift.scenario, gift.material);
+        gifts.partition_point(|other| (other.scenario, other.material) < own)
+    })
+});
+
+/// What is brought of a material in a scenario by all gifts down to this one.
+const BROUGHT_SO_FAR: Step<Gifts> = Step::running(
+    "share of the material so far",
+    System::percent,
+    &sources::JOB,
+    |own| own.row_above(FIRST_ALIKE, 0.0) + SHARE,
+);
+
+/// Share that is brought in the scenario in use.
+const IN_USE: Step<Gifts> = Step::from_job("share in use", System::percent, || {
+    when(PARTY.of(parties::IN_USE).above(0.0), SHARE, 0.0)
+});
+
+/// Share of each material that is brought in the scenario in use.
+pub const MATERIAL_IN_USE: Step<Materials> =
+    Step::from_job("share brought in this bid", System::percent, || {
+        MATERIAL.sum(IN_USE)
+    });

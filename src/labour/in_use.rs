@@ -3,120 +3,196 @@
 //!
 //! Always true: with the crew alone, every line is what it was.
 
-use super::Hands;
-use super::gifts::GiftColumns;
-use super::parties::PartyColumns;
-use super::tasks::TaskColumns;
+use super::tasks::partners_at_work;
+use super::{by_the_crew, gifts, parties, tasks};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, when};
-use crate::job::tables::Partners;
+use crate::graph::{Cell, Column, Graph};
+use crate::job::tables::{Materials, Partners};
 use crate::pricing::cents;
 use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::tables::{Lines, Parties, Tasks};
-use crate::takeoff::basis::Basis;
-use crate::units::{H, MONEY, ONE, Unit};
+use crate::takeoff::production::MATERIAL_PRICE;
+use crate::units::{H, ONE, System};
 
-/// What goes with the work of each partner in the scenario in use.
-struct Added {
-    labor: Column<Partners>,
-    equipment: Column<Partners>,
-    bought: Column<Partners>,
-}
-
-/// What is displaced of each line in the scenario in use, and what more is bought for it.
-struct Left {
-    crew_hours: Column<Lines>,
-    machine_hours: Column<Lines>,
-    labor: Column<Lines>,
-    equipment: Column<Lines>,
-    extra: Column<Lines>,
-}
-
-/// Adds the hours and costs of the lines in the scenario in use. `lines` are as the crew
-/// does all of them.
-pub(super) fn in_use(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    hands: &Hands,
-    (task, party, gift): (&TaskColumns, &PartyColumns, &GiftColumns),
-    lines: &LineColumns,
-) -> LineColumns {
-    let added = added(graph, hands, party);
-    let left = left(graph, hands, task);
-    let count = graph.rows(lines.name.id);
-    let mut rules = graph.rules::<Lines>();
-    let first = count - hands.with_line.len().min(count);
-    let mut of_partner = |name: &str, column: ColumnId| -> Column<Lines> {
-        let mut cells: Vec<Option<Cell>> = vec![None; first];
-        cells.extend(hands.with_line.iter().map(|row| Some(column.at(*row))));
-        rules.gathered(name, MONEY, cells)
-    };
-    let with_labor = of_partner("labor with partners", added.labor.id);
-    let with_equipment = of_partner("equipment with partners", added.equipment.id);
-    let with_bought = of_partner("bought with partners", added.bought.id);
-    let hours = |all: Column<Lines>, less: Column<Lines>| (all - less).round_in(H, 2);
-    let crew_hours = rules.from_job("crew hours", H, hours(lines.crew_hours, left.crew_hours));
-    let machine_hours = hours(lines.machine_hours, left.machine_hours);
-    let machine_hours = rules.from_job("machine hours", H, machine_hours);
-    let kept = 1.0 - lines.material.of(gift.in_use);
-    let bought = ((lines.bought + left.extra) * kept).round_in(ONE, 3);
-    let bought = when(lines.material.found_none(), 0.0, bought);
-    let bought = rules.step("bought", ONE, &sources::WASTE, bought);
-    let price = lines.material.of(basis.production.material_price);
-    let mut cost = |name: &str, amount| rules.from_job(name, MONEY, cents(amount));
-    let material_cost = cost("material cost", bought * price);
-    let labor_cost = cost("labor cost", lines.labor_cost - left.labor + with_labor);
-    let equipment_cost = lines.equipment_cost - left.equipment + with_equipment;
-    let equipment_cost = cost("equipment cost", equipment_cost);
-    let subcontract_cost = cost("subcontract cost", lines.subcontract_cost + with_bought);
-    let direct = material_cost + labor_cost + equipment_cost + subcontract_cost;
+/// The lines with what changes in the scenario in use.
+pub(super) fn in_use(graph: &mut Graph, lines: &LineColumns) -> LineColumns {
+    let mut read = |step: Step<Lines>| Column::new(graph.read(step));
     LineColumns {
-        crew_hours,
-        machine_hours,
-        bought,
-        material_cost,
-        labor_cost,
-        equipment_cost,
-        subcontract_cost,
-        direct: rules.arithmetic("direct cost", MONEY, cents(direct)),
+        crew_hours: read(CREW_HOURS),
+        machine_hours: read(MACHINE_HOURS),
+        bought: read(BOUGHT),
+        material_cost: read(MATERIAL_COST),
+        labor_cost: read(LABOR_COST),
+        equipment_cost: read(EQUIPMENT_COST),
+        subcontract_cost: read(SUBCONTRACT_COST),
+        direct: read(DIRECT_COST),
         ..*lines
     }
 }
 
-/// What goes with the work of each partner in the scenario in use.
-fn added(graph: &mut Graph, hands: &Hands, party: &PartyColumns) -> Added {
-    let mut in_use = |name: &str, amount: Column<Parties>| {
-        let used = hands.party.in_use.here().above(0.0);
-        let mut rules = graph.rules::<Parties>();
-        let amount = when(used, amount, 0.0);
-        let amount = rules.arithmetic(&format!("{name} in use"), MONEY, amount);
-        let mut rules = graph.rules::<Partners>();
-        let sum = cents(hands.party.partner.sum(amount));
-        rules.arithmetic(&format!("{name} in this bid"), MONEY, sum)
-    };
-    Added {
-        labor: in_use("labor added", party.labor),
-        equipment: in_use("equipment added", party.equipment),
-        bought: in_use("paid and bought", party.bought),
-    }
+/// Hours of the crew.
+pub const CREW_HOURS: Step<Lines> = Step::from_job("crew hours", System::hours, || {
+    (by_the_crew::CREW_HOURS - CREW_HOURS_DISPLACED).round_in(H, 2)
+});
+
+/// Hours of the machine.
+pub const MACHINE_HOURS: Step<Lines> = Step::from_job("machine hours", System::hours, || {
+    (by_the_crew::MACHINE_HOURS - MACHINE_HOURS_DISPLACED).round_in(H, 2)
+});
+
+/// What is bought, in the material's unit: what partners do not bring.
+pub const BOUGHT: Step<Lines> = Step::new("bought", System::number, &sources::WASTE, || {
+    let kept = 1.0 - MATERIAL.of(gifts::MATERIAL_IN_USE);
+    let bought = (by_the_crew::BOUGHT + BOUGHT_BEYOND) * kept;
+    when(MATERIAL.found_none(), 0.0, bought.round_in(ONE, 3))
+});
+
+/// Cost of material.
+pub const MATERIAL_COST: Step<Lines> = Step::from_job("material cost", System::money, || {
+    cents(BOUGHT * MATERIAL.of(MATERIAL_PRICE))
+});
+
+/// Cost of labor.
+pub const LABOR_COST: Step<Lines> = Step::from_job("labor cost", System::money, || {
+    cents(by_the_crew::LABOR_COST - LABOR_DISPLACED + LABOR_WITH_PARTNERS)
+});
+
+/// Cost of equipment.
+pub const EQUIPMENT_COST: Step<Lines> = Step::from_job("equipment cost", System::money, || {
+    cents(by_the_crew::EQUIPMENT_COST - EQUIPMENT_DISPLACED + EQUIPMENT_WITH_PARTNERS)
+});
+
+/// Cost of subcontracts.
+pub const SUBCONTRACT_COST: Step<Lines> = Step::from_job("subcontract cost", System::money, || {
+    cents(by_the_crew::SUBCONTRACT_COST + BOUGHT_WITH_PARTNERS)
+});
+
+/// Direct cost.
+pub const DIRECT_COST: Step<Lines> = Step::arithmetic("direct cost", System::money, || {
+    cents(MATERIAL_COST + LABOR_COST + EQUIPMENT_COST + SUBCONTRACT_COST)
+});
+
+const MATERIAL: Named<Lines, Materials> = named_link("material row");
+
+/// Hours of the crew that are displaced of each line.
+const CREW_HOURS_DISPLACED: Step<Lines> =
+    Step::arithmetic("crew hours displaced in this bid", System::hours, || {
+        tasks::LINE.sum(CREW_HOURS_OF_TASK)
+    });
+
+const CREW_HOURS_OF_TASK: Step<Tasks> =
+    Step::arithmetic("crew hours displaced, in use", System::hours, || {
+        of_task(tasks::CREW_HOURS)
+    });
+
+/// Hours of our machine that are displaced of each line.
+const MACHINE_HOURS_DISPLACED: Step<Lines> =
+    Step::arithmetic("machine hours displaced in this bid", System::hours, || {
+        tasks::LINE.sum(MACHINE_HOURS_OF_TASK)
+    });
+
+const MACHINE_HOURS_OF_TASK: Step<Tasks> =
+    Step::arithmetic("machine hours displaced, in use", System::hours, || {
+        of_task(tasks::MACHINE_HOURS)
+    });
+
+/// Labor that is displaced of each line.
+const LABOR_DISPLACED: Step<Lines> =
+    Step::arithmetic("labor displaced in this bid", System::money, || {
+        tasks::LINE.sum(LABOR_OF_TASK)
+    });
+
+const LABOR_OF_TASK: Step<Tasks> =
+    Step::arithmetic("labor displaced, in use", System::money, || {
+        of_task(tasks::LABOR_DISPLACED)
+    });
+
+/// Equipment that is displaced of each line.
+const EQUIPMENT_DISPLACED: Step<Lines> =
+    Step::arithmetic("equipment displaced in this bid", System::money, || {
+        tasks::LINE.sum(EQUIPMENT_OF_TASK)
+    });
+
+const EQUIPMENT_OF_TASK: Step<Tasks> =
+    Step::arithmetic("equipment displaced, in use", System::money, || {
+        of_task(tasks::EQUIPMENT_DISPLACED)
+    });
+
+/// What more is bought for each line.
+const BOUGHT_BEYOND: Step<Lines> =
+    Step::arithmetic("bought beyond in this bid", System::number, || {
+        tasks::LINE.sum(BOUGHT_BEYOND_OF_TASK)
+    });
+
+const BOUGHT_BEYOND_OF_TASK: Step<Tasks> =
+    Step::arithmetic("bought beyond, in use", System::number, || {
+        of_task(tasks::EXTRA)
+    });
+
+/// What a task comes to in the scenario in use.
+fn of_task(amount: Step<Tasks>) -> Term<Tasks> {
+    let used = tasks::PARTY.of(parties::IN_USE).above(0.0);
+    when(used, amount, 0.0)
 }
 
-/// What is displaced of each line in the scenario in use.
-fn left(graph: &mut Graph, hands: &Hands, task: &TaskColumns) -> Left {
-    let mut in_use = |name: &str, unit: Unit, amount: Column<Tasks>| {
-        let mut rules = graph.rules::<Tasks>();
-        let used = task.party.of(hands.party.in_use).above(0.0);
-        let amount = when(used, amount, 0.0);
-        let amount = rules.arithmetic(&format!("{name}, in use"), unit, amount);
-        let mut rules = graph.rules::<Lines>();
-        rules.arithmetic(&format!("{name} in this bid"), unit, task.line.sum(amount))
-    };
-    Left {
-        crew_hours: in_use("crew hours displaced", H, task.crew_hours),
-        machine_hours: in_use("machine hours displaced", H, task.machine_hours),
-        labor: in_use("labor displaced", MONEY, task.labor_displaced),
-        equipment: in_use("equipment displaced", MONEY, task.equipment_displaced),
-        extra: in_use("bought beyond", ONE, task.extra),
-    }
+/// Labor that goes with the work of each partner.
+const LABOR_WITH_PARTNERS: Step<Lines> =
+    Step::gathered("labor with partners", System::money, |graph| {
+        of_partners(graph, LABOR_OF_PARTNER)
+    });
+
+const LABOR_OF_PARTNER: Step<Partners> =
+    Step::arithmetic("labor added in this bid", System::money, || {
+        cents(parties::PARTNER.sum(LABOR_OF_PARTY))
+    });
+
+const LABOR_OF_PARTY: Step<Parties> = Step::arithmetic("labor added in use", System::money, || {
+    of_party(parties::LABOR)
+});
+
+/// Machines that stand with the work of each partner.
+const EQUIPMENT_WITH_PARTNERS: Step<Lines> =
+    Step::gathered("equipment with partners", System::money, |graph| {
+        of_partners(graph, EQUIPMENT_OF_PARTNER)
+    });
+
+const EQUIPMENT_OF_PARTNER: Step<Partners> =
+    Step::arithmetic("equipment added in this bid", System::money, || {
+        cents(parties::PARTNER.sum(EQUIPMENT_OF_PARTY))
+    });
+
+const EQUIPMENT_OF_PARTY: Step<Parties> =
+    Step::arithmetic("equipment added in use", System::money, || {
+        of_party(parties::EQUIPMENT)
+    });
+
+/// What is paid and bought for the work of each partner.
+const BOUGHT_WITH_PARTNERS: Step<Lines> =
+    Step::gathered("bought with partners", System::money, |graph| {
+        of_partners(graph, BOUGHT_OF_PARTNER)
+    });
+
+const BOUGHT_OF_PARTNER: Step<Partners> =
+    Step::arithmetic("paid and bought in this bid", System::money, || {
+        cents(parties::PARTNER.sum(BOUGHT_OF_PARTY))
+    });
+
+const BOUGHT_OF_PARTY: Step<Parties> =
+    Step::arithmetic("paid and bought in use", System::money, || {
+        of_party(parties::BOUGHT)
+    });
+
+/// What a party comes to in the scenario in use.
+fn of_party(amount: Step<Parties>) -> Term<Parties> {
+    when(parties::IN_USE.above(0.0), amount, 0.0)
+}
+
+/// A figure of each partner at work on its line: those of partners are the last.
+fn of_partners(graph: &mut Graph, of_partner: Step<Partners>) -> Vec<Option<Cell>> {
+    let (column, partners) = (graph.read(of_partner), partners_at_work(graph));
+    let lines = graph.rows(graph.id(named::<Lines>("line")));
+    let mut cells = vec![None; lines.saturating_sub(partners.len())];
+    cells.extend(partners.into_iter().map(|row| Some(column.at(row))));
+    cells
 }

@@ -5,87 +5,93 @@
 //!
 //! Not here: what is ordered in each scenario (`bid::scenario_orders`).
 
-use super::gifts::GiftColumns;
-use super::rows_meant;
-use super::sharing::Sharing;
+use super::compared::scenarios;
+use super::sharing::{GIFTS, TASKS};
+use super::{gifts, tasks};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Piece, Rules, Solve, when};
+use crate::graph::{Graph, Piece, Solve};
 use crate::job::tables::{Materials, Scenarios};
-use crate::pricing::lines::LineColumns;
 use crate::sources;
-use crate::tables::{Compared, Gifts, Lines, ScenarioMaterials, Tasks};
-use crate::takeoff::basis::Basis;
+use crate::tables::{Compared, Gifts, ScenarioMaterials, Tasks};
 use crate::takeoff::line::fixed;
-use crate::units::{ONE, PERCENT};
+use crate::units::System;
 
-/// What is brought of each material in each scenario.
+/// One material in one scenario.
 #[derive(Clone, Copy, Debug)]
-pub struct MaterialColumns {
-    /// How many materials there are in each scenario.
-    pub count: usize,
-    /// The scenario.
-    pub scenario: Link<ScenarioMaterials, Compared>,
-    /// The material.
-    pub material: Link<ScenarioMaterials, Materials>,
-    /// The row of each gift.
-    pub of_gift: Link<Gifts, ScenarioMaterials>,
-    /// Share that is brought.
-    pub brought: Column<ScenarioMaterials>,
+pub struct Ordered {
+    /// Row of the scenario.
+    pub scenario: usize,
+    /// Row of the material.
+    pub material: usize,
 }
 
-/// Adds every material in every scenario, with the share that is brought.
-pub(super) fn materials(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (sharing, gift): (&Sharing, &GiftColumns),
-) -> MaterialColumns {
-    let name = basis.inputs.id(Materials::Material);
-    let of_scenario = basis.inputs.id(Scenarios::Scenario);
-    let (scenarios, count) = (graph.rows(of_scenario), graph.rows(name));
-    let all = || (0..scenarios).flat_map(move |of| (0..count).map(move |row| (of, row)));
-    graph.add_table::<ScenarioMaterials>(scenarios * count);
-    let mut rules = graph.rules::<ScenarioMaterials>();
-    let names = all().map(|(of, row)| {
-        let scenario = Piece::Cell(of_scenario.at(of));
-        vec![scenario, fixed(" / "), Piece::Cell(name.at(row))]
+/// Every material in every scenario.
+pub const ORDERED: Roster<ScenarioMaterials, Ordered> = Roster::new(|graph| {
+    let (scenarios, materials) = (scenarios(graph), materials(graph));
+    let all = (0..scenarios * materials).map(|row| Ordered {
+        scenario: row / materials,
+        material: row % materials,
     });
-    let label = rules.gathered_words("material in a scenario", names.collect());
-    rules.labelled_by(label);
-    let scenario = all().map(|(of, _)| of + 1);
-    let scenario = rows_meant(&mut rules, "scenario row", scenario, &[]);
-    let material = rows_meant(&mut rules, "material row", all().map(|(_, row)| row), &[]);
-    let gifts = sharing.gifts.iter();
-    let gifts = gifts.map(|gift| gift.scenario * count + gift.material);
-    let mut rules = graph.rules::<Gifts>();
-    let of_gift: Link<Gifts, ScenarioMaterials> = rows_meant(&mut rules, "order row", gifts, &[]);
-    let mut rules = graph.rules::<ScenarioMaterials>();
-    let brought = of_gift.sum(gift.share);
-    MaterialColumns {
-        count,
-        scenario,
-        material,
-        of_gift,
-        brought: rules.arithmetic("share brought", PERCENT, brought),
-    }
+    all.collect()
+});
+
+/// How many materials there are in each scenario.
+#[must_use]
+pub fn materials(graph: &Graph) -> usize {
+    graph.rows(graph.id(Materials::Material))
 }
+
+/// Its name: scenario and material.
+pub const NAME: Wording<ScenarioMaterials> = Wording::gathered("material in a scenario", |graph| {
+    let (scenarios, materials) = (graph.id(Scenarios::Scenario), graph.id(Materials::Material));
+    ORDERED.words(graph, |own| {
+        let scenario = Piece::Cell(scenarios.at(own.scenario));
+        let material = Piece::Cell(materials.at(own.material));
+        vec![scenario, fixed(" / "), material]
+    })
+})
+.naming_rows();
+
+/// The scenario.
+pub const SCENARIO: LookUp<ScenarioMaterials, Compared> = LookUp::solved("scenario row", |graph| {
+    ORDERED.meaning(graph, Vec::new(), |own| own.scenario + 1)
+});
+
+/// The material.
+pub const MATERIAL: LookUp<ScenarioMaterials, Materials> =
+    LookUp::solved("material row", |graph| {
+        ORDERED.meaning(graph, Vec::new(), |own| own.material)
+    });
+
+/// The row of each gift.
+pub const OF_GIFT: LookUp<Gifts, ScenarioMaterials> = LookUp::solved("order row", |graph| {
+    let materials = materials(graph);
+    GIFTS.meaning(graph, Vec::new(), |gift| {
+        gift.scenario * materials + gift.material
+    })
+});
+
+/// Share that is brought.
+pub const BROUGHT: Step<ScenarioMaterials> =
+    Step::arithmetic("share brought", System::percent, || {
+        OF_GIFT.sum(gifts::SHARE)
+    });
 
 /// The row of the material of each task in its scenario; none where its line has none.
-pub(super) fn of_task(
-    rules: &mut Rules<'_, Tasks>,
-    sharing: &Sharing,
-    line: Link<Tasks, Lines>,
-    (lines, count): (&LineColumns, usize),
-) -> Link<Tasks, ScenarioMaterials> {
-    let before = sharing.tasks.iter();
-    let before = before.map(|task| whole(task.scenario * count)).collect();
-    let name = "materials before its scenario";
-    let before = rules.solved(name, ONE, &sources::JOB, Solve::fixed(Vec::new(), before));
-    let material = line.of(Column::new(lines.material.id));
-    let row = when(material.clone().above(0.0), material + before, 0.0);
-    Link::new(rules.arithmetic("order row", ONE, row).id)
-}
+pub const OF_TASK: LookUp<Tasks, ScenarioMaterials> =
+    LookUp::by_number("order row", &sources::ARITHMETIC, || {
+        let material = tasks::LINE.of(named("material row"));
+        when(material.clone().above(0.0), material + BEFORE_TASK, 0.0)
+    });
 
-/// A count as a rule holds it.
-pub(crate) fn whole(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
-}
+/// How many materials stand before those of the scenario of a task.
+const BEFORE_TASK: Step<Tasks> = Step::solved(
+    "materials before its scenario",
+    System::number,
+    &sources::JOB,
+    |graph| {
+        let materials = materials(graph);
+        let before = TASKS.numbers(graph, |task| task.scenario * materials);
+        Solve::fixed(Vec::new(), before)
+    },
+);

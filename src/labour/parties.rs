@@ -3,337 +3,298 @@
 //! Always true: sessions cost by the hours that are used of them; what is paid once is paid
 //! where the partner works at all; what is given is never part of a cost.
 
-use super::rows_meant;
-use super::sharing::Sharing;
-use super::tasks::TaskColumns;
-use super::terms::Terms;
-use crate::diagnostic::Code;
+use super::compared::ROW_IN_USE;
+use super::sharing::{PARTIES, TASKS};
+use super::{tasks, terms};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Cell, Column, Graph, Link, Piece, Rules, Solve, Text, only, when};
+use crate::graph::{Piece, Solve};
 use crate::job::tables::{JobKeys, PARTNER_KINDS, Partners, Scenarios, YES_NO};
 use crate::pricing::cents;
 use crate::sources;
-use crate::tables::{Compared, Parties, Tasks};
-use crate::takeoff::basis::Basis;
+use crate::tables::{Compared, Parties};
+use crate::takeoff::job_wide::{BY_CALENDAR, HOURS_A_DAY};
 use crate::takeoff::line::fixed;
-use crate::units::{DATE, H, MONEY, ONE};
+use crate::units::System;
 
-/// Which partner in which scenario.
-#[derive(Clone, Copy, Debug)]
-pub struct Party {
-    /// Its name: scenario and partner.
-    pub name: Text<Parties>,
-    /// The scenario.
-    pub scenario: Link<Parties, Compared>,
-    /// The partner.
-    pub partner: Link<Parties, Partners>,
-    /// 1 where its scenario is in use.
-    pub in_use: Column<Parties>,
-    /// 1 where it is, and the partner is given work in it.
-    pub at_work: Column<Parties>,
-}
-
-/// Adds the parties.
-pub(super) fn party(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    sharing: &Sharing,
-    chosen: Column<JobKeys>,
-) -> Party {
-    let scenarios = basis.inputs.id(Scenarios::Scenario);
-    let partners = basis.inputs.id(Partners::Partner);
-    graph.add_table::<Parties>(sharing.parties.len());
-    let mut rules = graph.rules::<Parties>();
-    let name = |(scenario, partner): &(usize, usize)| {
-        let scenario = Piece::Cell(scenarios.at(*scenario));
-        vec![scenario, fixed(" / "), Piece::Cell(partners.at(*partner))]
-    };
-    let names = sharing.parties.iter().map(name).collect();
-    let name = rules.gathered_words("partner in a scenario", names);
-    rules.labelled_by(name);
-    let scenario = sharing.parties.iter().map(|(scenario, _)| scenario + 1);
-    let scenario: Link<Parties, Compared> = rows_meant(&mut rules, "scenario row", scenario, &[]);
-    let partner = sharing.parties.iter().map(|(_, partner)| *partner);
-    let partner = rows_meant(&mut rules, "partner row", partner, &[]);
-    let same = Column::<Parties>::new(scenario.id).here();
-    let in_use = when(same.same_as(only(chosen)), 1.0, 0.0);
-    let in_use = rules.from_job("in use", ONE, in_use);
-    let works = sharing.parties.iter().map(|(scenario, partner)| {
-        let mut tasks = sharing.tasks.iter();
-        let own = tasks.any(|task| task.scenario == *scenario && task.partner == *partner);
-        f64::from(u8::from(own))
-    });
-    let works = works.collect();
-    let works = rules.solved(
-        "is given work",
-        ONE,
-        &sources::JOB,
-        Solve::fixed(Vec::new(), works),
-    );
-    Party {
-        name,
-        scenario,
-        partner,
-        in_use,
-        at_work: rules.from_job("at work", ONE, in_use * works),
-    }
-}
-
-/// What each partner gives, takes and costs in each scenario.
-#[derive(Clone, Copy, Debug)]
-pub struct PartyColumns {
-    /// Labor of the crew that is displaced.
-    pub displaced: Column<Parties>,
-    /// Equipment of ours that is displaced.
-    pub equipment_displaced: Column<Parties>,
-    /// Hours of work of its people.
-    pub hours: Column<Parties>,
-    /// Sessions, as used.
-    pub sessions: Column<Parties>,
-    /// Sessions held: whole ones.
-    pub held: Column<Parties>,
-    /// Hours on site, training included.
-    pub on_site: Column<Parties>,
-    /// Of those, hours that are given.
-    pub donated: Column<Parties>,
-    /// What given hours are worth.
-    pub donated_value: Column<Parties>,
-    /// Hours that the client pays its own staff for.
-    pub staff_hours: Column<Parties>,
-    /// What the client pays its own staff.
-    pub staff_pay: Column<Parties>,
-    /// Hours of the lead, training included.
-    pub lead_hours: Column<Parties>,
-    /// Of the hours on site, training.
-    pub training: Column<Parties>,
-    /// Labor that is added: lead, set-up, training, work done again.
-    pub labor: Column<Parties>,
-    /// Equipment that is added: machines that stand.
-    pub equipment: Column<Parties>,
-    /// What is paid and bought.
-    pub bought: Column<Parties>,
-    /// What is paid once, whatever is done.
-    pub once: Column<Parties>,
-    /// Fair rent of tools and machines that they bring.
-    pub tools_value: Column<Parties>,
-    /// What it costs more where nobody of them comes at all.
-    pub nobody_comes: Column<Parties>,
-    /// Working days from the start of the job to the first of its work.
-    pub first_day: Column<Parties>,
-    /// Last day to decide whether the crew steps in; zero where no start is written.
-    pub decide_by: Column<Parties>,
-}
-
-/// Adds what each party gives, takes and costs, from its tasks.
-pub(super) fn parties(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (party, terms): (&Party, &Terms),
-    task: &TaskColumns,
-) -> PartyColumns {
-    let first = first_days(graph, basis, party, task);
-    let mut rules = graph.rules::<Parties>();
-    let sums = sums(&mut rules, task);
-    let given = given(&mut rules, basis, (party, terms), &sums);
-    let partner = party.partner;
-    let at_work = sums.hours.here().above(0.0);
-    let once = |amount: Column<Partners>| cents(when(at_work.clone(), partner.of(amount), 0.0));
-    let labor_once = once(terms.labor_once);
-    let labor_once = rules.from_job("lead for training", MONEY, labor_once);
-    let bought_once = once(terms.bought_once);
-    let bought_once = rules.from_job("gear, insurance and paid training", MONEY, bought_once);
-    let premium = 1.0 + partner.of(basis.inputs.number(Partners::MakeGood));
-    let spared = sums.labor + sums.equipment + sums.bought + sums.waste;
-    let missed = sums.displaced * premium + sums.equipment_displaced - spared
-        + given.sessions * partner.of(terms.standby);
-    let columns = PartyColumns {
-        displaced: sums.displaced,
-        equipment_displaced: sums.equipment_displaced,
-        hours: sums.hours,
-        sessions: given.sessions,
-        held: given.held,
-        on_site: given.on_site,
-        donated: given.donated,
-        donated_value: given.value,
-        staff_hours: given.staff_hours,
-        staff_pay: given.staff_pay,
-        lead_hours: given.lead_hours,
-        training: given.training,
-        labor: rules.arithmetic("labor added", MONEY, cents(sums.labor + labor_once)),
-        equipment: rules.arithmetic("equipment added", MONEY, cents(sums.equipment.here())),
-        bought: rules.arithmetic("paid and bought", MONEY, cents(sums.bought + bought_once)),
-        once: rules.arithmetic("paid once", MONEY, cents(labor_once + bought_once)),
-        tools_value: given.tools_value,
-        nobody_comes: rules.from_job("more if nobody comes", MONEY, cents(missed)),
-        first_day: first.0,
-        decide_by: first.1,
-    };
-    limits(&mut rules, basis, (party, terms), &columns);
-    columns
-}
-
-/// Sums over the tasks of a party.
-struct Sums {
-    displaced: Column<Parties>,
-    equipment_displaced: Column<Parties>,
-    machine_hours: Column<Parties>,
-    hours: Column<Parties>,
-    labor: Column<Parties>,
-    equipment: Column<Parties>,
-    bought: Column<Parties>,
-    waste: Column<Parties>,
-}
-
-/// Adds up the tasks of each party.
-fn sums(rules: &mut Rules<'_, Parties>, task: &TaskColumns) -> Sums {
-    let mut sum =
-        |name: &str, unit, of: Column<Tasks>| rules.arithmetic(name, unit, task.party.sum(of));
-    Sums {
-        displaced: sum("labor displaced", MONEY, task.labor_displaced),
-        equipment_displaced: sum("equipment displaced", MONEY, task.equipment_displaced),
-        machine_hours: sum("machine hours displaced", H, task.machine_hours),
-        hours: sum("hours of work", H, task.partner_hours),
-        labor: sum("labor of sessions", MONEY, task.labor),
-        equipment: sum("machines that stand", MONEY, task.equipment),
-        bought: sum("paid and bought for sessions", MONEY, task.bought),
-        waste: sum("extra material", MONEY, task.material),
-    }
-}
-
-/// Sessions and hours of a party, and what they are worth and paid.
-struct Given {
-    sessions: Column<Parties>,
-    held: Column<Parties>,
-    training: Column<Parties>,
-    on_site: Column<Parties>,
-    donated: Column<Parties>,
-    value: Column<Parties>,
-    staff_hours: Column<Parties>,
-    staff_pay: Column<Parties>,
-    lead_hours: Column<Parties>,
-    tools_value: Column<Parties>,
-}
-
-/// Adds sessions and hours: those on site are those of work with the briefing, and training;
-/// volunteers give them, the client pays its own staff for them.
-fn given(
-    rules: &mut Rules<'_, Parties>,
-    basis: &Basis<'_>,
-    (party, terms): (&Party, &Terms),
-    sums: &Sums,
-) -> Given {
-    let (inputs, partner) = (basis.inputs, party.partner);
-    let at_work = sums.hours.here().above(0.0);
-    let once = |of: Column<Partners>| when(at_work.clone(), partner.of(of), 0.0);
-    let session = partner.of(terms.work_of_session);
-    let sessions = when(session.clone().above(0.0), sums.hours / session, 0.0);
-    let sessions = rules.from_job("sessions used", ONE, sessions);
-    let training = rules.from_job("hours of training", H, once(terms.training));
-    let on_site = sums.hours * partner.of(terms.on_site) + training;
-    let on_site = rules.from_job("hours on site", H, on_site);
-    let gives = partner.of(terms.gives_time).above(0.0);
-    let donated = rules.from_job("hours given", H, when(gives, on_site, 0.0));
-    let value = cents(donated * partner.of(inputs.number(Partners::InKindRate)));
-    let kind = partner.words_of(inputs.words(Partners::PartnerKind));
-    let kind = rules.word_step("kind", kind);
-    let staff_hours = when(kind.is(PARTNER_KINDS[1]), on_site, 0.0);
-    let pay = sessions * partner.of(terms.wages) + once(terms.wages_once);
-    let lead_hours = sessions * partner.of(terms.lead_hours) + once(terms.training_lead);
-    let tools = sessions * partner.of(inputs.number(Partners::ToolsValue))
-        + sums.machine_hours * partner.of(inputs.number(Partners::MachineRent));
-    let in_kind = &sources::IN_KIND;
-    Given {
-        sessions,
-        held: rules.from_job("sessions held", ONE, sessions.here().round_up()),
-        training,
-        on_site,
-        donated,
-        value: rules.step("value of hours given", MONEY, in_kind, value),
-        staff_hours: rules.from_job("hours of the client's staff", H, staff_hours),
-        staff_pay: rules.from_job("pay of the client's staff", MONEY, cents(pay)),
-        lead_hours: rules.from_job("hours of the lead", H, lead_hours),
-        tools_value: rules.step("value of tools", MONEY, in_kind, cents(tools)),
-    }
-}
-
-/// Working days from the start of the job to the first line of a party, one line after the
-/// other, and the last day to decide: that day by the calendar, less the notice.
-fn first_days(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    party: &Party,
-    task: &TaskColumns,
-) -> (Column<Parties>, Column<Parties>) {
-    let first: Vec<Option<Cell>> = task.first_of_party.clone();
-    let mut rules = graph.rules::<Parties>();
-    let before = rules.gathered("hours of work before it", H, first);
-    let days = before.here().number_in(H) / only(basis.wide.hours_a_day);
-    let days = rules.from_job("working days before it", ONE, days.round_down());
-    let by_calendar = (days * only(basis.wide.by_calendar)).round_down();
-    let start = basis.inputs.number(JobKeys::StartDate);
-    let notice = party.partner.of(basis.inputs.number(Partners::Notice));
-    let day = only::<Parties, JobKeys>(start).number_in(DATE) + by_calendar - notice;
-    let known = only::<Parties, JobKeys>(start).above(0.0);
-    let day = when(known, day.counted_in(DATE), 0.0);
-    (
-        days,
-        rules.step("last day to decide", DATE, &sources::CALENDAR, day),
-    )
-}
-
-/// Limits: the sessions hold the work; minors and values are thought of.
-fn limits(
-    rules: &mut Rules<'_, Parties>,
-    basis: &Basis<'_>,
-    (party, terms): (&Party, &Terms),
-    columns: &PartyColumns,
-) {
-    let inputs = basis.inputs;
-    let capacity = party.partner.of(terms.capacity);
-    let capacity = rules.from_job("hours that its sessions hold", H, capacity);
-    rules.limit(
+/// What each partner gives, takes and costs in each scenario, and what is open about it: the
+/// sessions hold the work; minors and values are thought of.
+pub const RULES: &[&dyn Rule] = &[
+    &NAME,
+    &DECIDE_BY,
+    &EQUIPMENT,
+    &ONCE,
+    &NOBODY_COMES,
+    &Limit::<Parties>::fault(
         "hours overdrawn",
-        columns.hours.here().above(capacity),
-        Breach::fault(
-            Code::HoursOverdrawn,
-            inputs.id(Partners::Sessions),
-            "this partner is given more work than its sessions hold",
-            "give it less, more people or more sessions",
-        ),
-    );
-    let minors = party.partner.words_of(inputs.words(Partners::Minors));
-    let minors = rules.word_step("minors", minors);
-    let at_work = columns.hours.here().above(0.0);
-    rules.limit(
+        Code::HoursOverdrawn,
+        Partners::Sessions.at(),
+        || HOURS.above(CAPACITY),
+        "this partner is given more work than its sessions hold",
+        "give it less, more people or more sessions",
+    ),
+    &Limit::<Parties>::caution(
         "minors at work",
-        minors.is(YES_NO[0]).and(at_work.clone()),
-        Breach::caution(
-            Code::LabourLaw,
-            inputs.id(Partners::Minors),
-            "minors are among them",
-            "see what local law lets minors do, for how long and under whose eyes, and ask their guardians and the insurer",
-        ),
-    );
-    let rate = inputs.number(Partners::InKindRate);
-    let rate = rules.from_job(
-        "in-kind rate in use",
-        crate::units::MONEY_H,
-        party.partner.of(rate),
-    );
-    let wanted = only::<Parties, JobKeys>(inputs.number(JobKeys::MatchingShare)).above(0.0);
-    rules.limit(
+        Code::LabourLaw,
+        Partners::Minors.at(),
+        || MINORS.is(YES_NO[0]).and(HOURS.above(0.0)),
+        "minors are among them",
+        "see what local law lets minors do, for how long and under whose eyes, and ask their guardians and the insurer",
+    ),
+    &Limit::<Parties>::open(
         "given hours without a value",
-        columns
-            .donated
-            .here()
-            .above(0.0)
-            .and(rate.here().same_as(0.0))
-            .and(wanted),
-        Breach::open(
-            Code::MissingPrice,
-            inputs.id(Partners::InKindRate),
-            "a match is wanted, and the hours that they give have no value",
-            "write the in-kind rate and the rule that it comes from",
-        ),
-    );
+        Code::MissingPrice,
+        Partners::InKindRate.at(),
+        || {
+            let wanted = only::<Parties, JobKeys>(JobKeys::MatchingShare).above(0.0);
+            DONATED.above(0.0).and(RATE.same_as(0.0)).and(wanted)
+        },
+        "a match is wanted, and the hours that they give have no value",
+        "write the in-kind rate and the rule that it comes from",
+    ),
+];
+
+/// Its name: scenario and partner.
+pub const NAME: Wording<Parties> = Wording::gathered("partner in a scenario", |graph| {
+    let (scenarios, partners) = (graph.id(Scenarios::Scenario), graph.id(Partners::Partner));
+    PARTIES.words(graph, |party| {
+        let scenario = Piece::Cell(scenarios.at(party.scenario));
+        let partner = Piece::Cell(partners.at(party.partner));
+        vec![scenario, fixed(" / "), partner]
+    })
+})
+.naming_rows();
+
+/// The scenario.
+pub const SCENARIO: LookUp<Parties, Compared> = LookUp::solved("scenario row", |graph| {
+    PARTIES.meaning(graph, Vec::new(), |party| party.scenario + 1)
+});
+
+/// The partner.
+pub const PARTNER: LookUp<Parties, Partners> = LookUp::solved("partner row", |graph| {
+    PARTIES.meaning(graph, Vec::new(), |party| party.partner)
+});
+
+/// 1 where its scenario is in use.
+pub const IN_USE: Step<Parties> = Step::from_job("in use", System::number, || {
+    when(SCENARIO.number().same_as(only(ROW_IN_USE)), 1.0, 0.0)
+});
+
+/// 1 for a party that does not only bring something.
+const IS_GIVEN_WORK: Step<Parties> =
+    Step::solved("is given work", System::number, &sources::JOB, |graph| {
+        let tasks = TASKS.rows(graph);
+        let works = PARTIES.numbers(graph, |party| {
+            let at_work = tasks.iter().any(|task| task.is_of(*party));
+            usize::from(at_work)
+        });
+        Solve::fixed(Vec::new(), works)
+    });
+
+/// 1 where its scenario is in use, and the partner is given work in it.
+const AT_WORK: Step<Parties> = Step::from_job("at work", System::number, || IN_USE * IS_GIVEN_WORK);
+
+/// 1 for a partner who works in the scenario in use.
+pub const PARTNER_AT_WORK: Step<Partners> =
+    Step::from_job("at work in this bid", System::number, || {
+        when(PARTNER.sum(AT_WORK).above(0.0), 1.0, 0.0)
+    });
+
+/// Labor of the crew that is displaced.
+pub const DISPLACED: Step<Parties> = Step::arithmetic("labor displaced", System::money, || {
+    tasks::PARTY.sum(tasks::LABOR_DISPLACED)
+});
+
+/// Equipment of ours that is displaced.
+pub const EQUIPMENT_DISPLACED: Step<Parties> =
+    Step::arithmetic("equipment displaced", System::money, || {
+        tasks::PARTY.sum(tasks::EQUIPMENT_DISPLACED)
+    });
+
+/// Hours of our machines that are displaced.
+const MACHINE_HOURS: Step<Parties> =
+    Step::arithmetic("machine hours displaced", System::hours, || {
+        tasks::PARTY.sum(tasks::MACHINE_HOURS)
+    });
+
+/// Hours of work of its people.
+pub const HOURS: Step<Parties> = Step::arithmetic("hours of work", System::hours, || {
+    tasks::PARTY.sum(tasks::PARTNER_HOURS)
+});
+
+/// Labor that its sessions add.
+const LABOR_OF_SESSIONS: Step<Parties> =
+    Step::arithmetic("labor of sessions", System::money, || {
+        tasks::PARTY.sum(tasks::LABOR)
+    });
+
+/// Machines that stand in its sessions.
+const MACHINES_THAT_STAND: Step<Parties> =
+    Step::arithmetic("machines that stand", System::money, || {
+        tasks::PARTY.sum(tasks::EQUIPMENT)
+    });
+
+/// What is paid and bought for its sessions.
+const BOUGHT_FOR_SESSIONS: Step<Parties> =
+    Step::arithmetic("paid and bought for sessions", System::money, || {
+        tasks::PARTY.sum(tasks::BOUGHT)
+    });
+
+/// Material that is laid beyond what the crew would lay.
+const EXTRA_MATERIAL: Step<Parties> = Step::arithmetic("extra material", System::money, || {
+    tasks::PARTY.sum(tasks::MATERIAL)
+});
+
+/// Sessions, as used.
+pub const SESSIONS: Step<Parties> = Step::from_job("sessions used", System::number, || {
+    let session = PARTNER.of(terms::WORK_OF_SESSION);
+    when(session.clone().above(0.0), HOURS / session, 0.0)
+});
+
+/// Sessions held: whole ones.
+pub const HELD: Step<Parties> = Step::from_job("sessions held", System::number, || {
+    SESSIONS.here().round_up()
+});
+
+/// Of the hours on site, training.
+pub const TRAINING: Step<Parties> =
+    Step::from_job("hours of training", System::hours, || once(terms::TRAINING));
+
+/// Hours on site: of work with the briefing, and of training.
+pub const ON_SITE: Step<Parties> = Step::from_job("hours on site", System::hours, || {
+    HOURS * PARTNER.of(terms::ON_SITE) + TRAINING
+});
+
+/// Of those, hours that are given.
+pub const DONATED: Step<Parties> = Step::from_job("hours given", System::hours, || {
+    when(PARTNER.of(terms::GIVES_TIME).above(0.0), ON_SITE, 0.0)
+});
+
+/// What given hours are worth.
+pub const DONATED_VALUE: Step<Parties> = Step::new(
+    "value of hours given",
+    System::money,
+    &sources::IN_KIND,
+    || cents(DONATED * PARTNER.of(Partners::InKindRate)),
+);
+
+/// What kind of partner it is.
+const KIND: Wording<Parties> = Wording::new("kind", || PARTNER.words_of(Partners::PartnerKind));
+
+/// Hours that the client pays its own staff for.
+pub const STAFF_HOURS: Step<Parties> =
+    Step::from_job("hours of the client's staff", System::hours, || {
+        when(KIND.is(PARTNER_KINDS[1]), ON_SITE, 0.0)
+    });
+
+/// What the client pays its own staff.
+pub const STAFF_PAY: Step<Parties> =
+    Step::from_job("pay of the client's staff", System::money, || {
+        cents(SESSIONS * PARTNER.of(terms::WAGES) + once(terms::WAGES_ONCE))
+    });
+
+/// Hours of the lead, training included.
+pub const LEAD_HOURS: Step<Parties> = Step::from_job("hours of the lead", System::hours, || {
+    SESSIONS * PARTNER.of(terms::LEAD_HOURS) + once(terms::TRAINING_LEAD)
+});
+
+/// Fair rent of tools and machines that they bring.
+pub const TOOLS_VALUE: Step<Parties> =
+    Step::new("value of tools", System::money, &sources::IN_KIND, || {
+        let tools = SESSIONS * PARTNER.of(Partners::ToolsValue);
+        cents(tools + MACHINE_HOURS * PARTNER.of(Partners::MachineRent))
+    });
+
+/// The lead for its training.
+const LABOR_ONCE: Step<Parties> = Step::from_job("lead for training", System::money, || {
+    cents(once(terms::LABOR_ONCE))
+});
+
+/// Its gear and insurance, and training that is paid for.
+const BOUGHT_ONCE: Step<Parties> =
+    Step::from_job("gear, insurance and paid training", System::money, || {
+        cents(once(terms::BOUGHT_ONCE))
+    });
+
+/// Labor that is added: lead, set-up, training, work done again.
+pub const LABOR: Step<Parties> = Step::arithmetic("labor added", System::money, || {
+    cents(LABOR_OF_SESSIONS + LABOR_ONCE)
+});
+
+/// Equipment that is added: machines that stand.
+pub const EQUIPMENT: Step<Parties> = Step::arithmetic("equipment added", System::money, || {
+    cents(MACHINES_THAT_STAND.here())
+});
+
+/// What is paid and bought.
+pub const BOUGHT: Step<Parties> = Step::arithmetic("paid and bought", System::money, || {
+    cents(BOUGHT_FOR_SESSIONS + BOUGHT_ONCE)
+});
+
+/// What is paid once, whatever is done.
+pub const ONCE: Step<Parties> = Step::arithmetic("paid once", System::money, || {
+    cents(LABOR_ONCE + BOUGHT_ONCE)
+});
+
+/// What it costs more where nobody of them comes at all: the crew does the work at a
+/// premium, and some of what a session costs is lost.
+pub const NOBODY_COMES: Step<Parties> =
+    Step::from_job("more if nobody comes", System::money, || {
+        let premium = 1.0 + PARTNER.of(Partners::MakeGood);
+        let spared = LABOR_OF_SESSIONS + MACHINES_THAT_STAND + BOUGHT_FOR_SESSIONS + EXTRA_MATERIAL;
+        cents(
+            DISPLACED * premium + EQUIPMENT_DISPLACED - spared
+                + SESSIONS * PARTNER.of(terms::STANDBY),
+        )
+    });
+
+/// Hours of our work before its first task, one line after the other.
+const HOURS_BEFORE: Step<Parties> =
+    Step::gathered("hours of work before it", System::hours, |graph| {
+        let (before, tasks) = (graph.read(tasks::HOURS_BEFORE_LINE), TASKS.rows(graph));
+        PARTIES.cells(graph, |party| {
+            let first = tasks.iter().find(|task| task.is_of(*party));
+            first.map(|task| before.at(task.line))
+        })
+    });
+
+/// Working days from the start of the job to the first of its work.
+pub const FIRST_DAY: Step<Parties> =
+    Step::from_job("working days before it", System::number, || {
+        let day = only(HOURS_A_DAY);
+        (HOURS_BEFORE.here().number_in(System::hours) / day).round_down()
+    });
+
+/// Last day to decide whether the crew steps in: that day by the calendar, less the notice;
+/// zero where no start is written.
+pub const DECIDE_BY: Step<Parties> = Step::new(
+    "last day to decide",
+    System::date,
+    &sources::CALENDAR,
+    || {
+        let start: Term<Parties> = only(JobKeys::StartDate);
+        let a_working_day = only(BY_CALENDAR);
+        let by_calendar = (FIRST_DAY * a_working_day).round_down();
+        let day = start.clone().number_in(System::date) + by_calendar;
+        let day = day - PARTNER.of(Partners::Notice);
+        when(start.above(0.0), day.counted_in(System::date), 0.0)
+    },
+);
+
+/// Hours of work that its sessions hold.
+const CAPACITY: Step<Parties> =
+    Step::from_job("hours that its sessions hold", System::hours, || {
+        PARTNER.of(terms::CAPACITY)
+    });
+
+/// Whether minors are among them.
+const MINORS: Wording<Parties> = Wording::new("minors", || PARTNER.words_of(Partners::Minors));
+
+/// What an hour of theirs is worth.
+const RATE: Step<Parties> = Step::from_job("in-kind rate in use", System::money_an_hour, || {
+    PARTNER.of(Partners::InKindRate)
+});
+
+/// What comes once, where the partner works at all.
+fn once(of_partner: Step<Partners>) -> Term<Parties> {
+    when(HOURS.above(0.0), PARTNER.of(of_partner), 0.0)
 }

@@ -10,10 +10,21 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::graph::{Piece, Results};
+use crate::graph::prelude::*;
+use crate::graph::{Graph, Piece, Results};
 use crate::job::tables::{Materials, Partners, ProductionRates, Scenarios, SharedWork};
 use crate::job::{Fields, Job};
 use crate::pricing::lines::Placed;
+use crate::tables::{Gifts, Parties, Tasks};
+
+/// What is given of the lines, in the order of scenarios, then of lines.
+pub const TASKS: Roster<Tasks, Task> = Roster::new(|_| Vec::new());
+
+/// What is brought, in the order of scenarios, then of materials.
+pub const GIFTS: Roster<Gifts, Gift> = Roster::new(|_| Vec::new());
+
+/// Each scenario with each partner that works or brings something in it, in that order.
+pub const PARTIES: Roster<Parties, Party> = Roster::new(|_| Vec::new());
 
 /// One line of the take-off, or part of it, given to one partner in one scenario.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,6 +37,13 @@ pub struct Task {
     pub partner: usize,
     /// Row of `Shared work` that says so.
     pub shared: usize,
+}
+
+impl Task {
+    /// Whether it is a party's.
+    pub(super) fn is_of(&self, party: Party) -> bool {
+        (self.scenario, self.partner) == (party.scenario, party.partner)
+    }
 }
 
 /// A material that a partner brings in one scenario.
@@ -41,34 +59,41 @@ pub struct Gift {
     pub shared: usize,
 }
 
-/// Who does and brings what.
-#[derive(Clone, Debug, Default)]
-pub struct Sharing {
-    /// What is given of the lines.
-    pub tasks: Vec<Task>,
-    /// What is brought.
-    pub gifts: Vec<Gift>,
-    /// Each scenario with each partner that works or brings something in it.
-    pub parties: Vec<(usize, usize)>,
+/// One partner in one scenario.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Party {
+    /// Row of the scenario.
+    pub scenario: usize,
+    /// Row of the partner.
+    pub partner: usize,
 }
 
-impl Sharing {
-    /// The row of the party of a scenario and a partner.
-    #[must_use]
-    pub fn party(&self, scenario: usize, partner: usize) -> usize {
-        let found = self.parties.binary_search(&(scenario, partner));
-        found.unwrap_or(0)
-    }
+/// The row of the party of a scenario and a partner.
+pub(super) fn party_of(parties: &[Party], scenario: usize, partner: usize) -> usize {
+    let party = Party { scenario, partner };
+    parties.binary_search(&party).unwrap_or(0)
 }
 
-/// Works out who does what. `lines` are those of the take-off in building order.
-#[must_use]
-pub fn sharing(job: &Job, so_far: &Results, lines: &[Placed]) -> Sharing {
+/// Decides who does what. `lines` are those of the take-off in building order.
+pub fn share_out(graph: &mut Graph, job: &Job, so_far: &Results, lines: &[Placed]) {
+    let (tasks, gifts) = shared_out(job, so_far, lines);
+    let at_work = tasks.iter().map(|task| (task.scenario, task.partner));
+    let bringing = gifts.iter().map(|gift| (gift.scenario, gift.partner));
+    let parties = at_work.chain(bringing);
+    let mut parties: Vec<Party> = parties
+        .map(|(scenario, partner)| Party { scenario, partner })
+        .collect();
+    parties.sort_unstable();
+    parties.dedup();
+    TASKS.decide(graph, tasks);
+    GIFTS.decide(graph, gifts);
+    PARTIES.decide(graph, parties);
+}
+
+/// What is given and brought, each in its order.
+fn shared_out(job: &Job, so_far: &Results, lines: &[Placed]) -> (Vec<Task>, Vec<Gift>) {
     let shared = Shared::of(job);
     let scenarios = job.table::<Scenarios>().rows;
-    if shared.rows.is_empty() {
-        return Sharing::default();
-    }
     let known: Vec<Known> = lines
         .iter()
         .map(|line| Known::of(job, so_far, line))
@@ -97,16 +122,7 @@ pub fn sharing(job: &Job, so_far: &Results, lines: &[Placed]) -> Sharing {
     }
     tasks.sort_unstable();
     gifts.sort_unstable();
-    let at_work = tasks.iter().map(|task| (task.scenario, task.partner));
-    let bringing = gifts.iter().map(|gift| (gift.scenario, gift.partner));
-    let mut parties: Vec<(usize, usize)> = at_work.chain(bringing).collect();
-    parties.sort_unstable();
-    parties.dedup();
-    Sharing {
-        tasks,
-        gifts,
-        parties,
-    }
+    (tasks, gifts)
 }
 
 /// What is known of a line by names, in lower case.

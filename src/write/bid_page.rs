@@ -15,6 +15,7 @@ use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Column, Table};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, OtherItems, TABLES};
+use crate::labour::compared;
 use crate::tables::Bid;
 
 /// How many open points the page lists before it refers to the checks.
@@ -97,11 +98,11 @@ impl Painter<'_> {
     /// The scenario in use, chosen here from those that the job has: the one cell of the page
     /// that may be edited. The cell of the job's own table follows it.
     fn scenario(&mut self) -> Result<(), WriteError> {
-        let Some(labour) = &self.estimate.columns.labour else {
+        if !self.estimate.has_scenarios() {
             return Ok(());
-        };
-        let name = self.estimate.results.text(labour.hands.in_use_name, 0);
-        let names = self.range(labour.hands.scenario.id);
+        }
+        let name = self.estimate.words(compared::NAME_IN_USE, 0);
+        let names = self.range(self.estimate.graph.id(compared::NAME));
         self.text(SCENARIO.0, 0, "Scenario", Role::Computed)?;
         let format = self.styles.words(Role::Input).clone();
         let format = format.set_indent(1).set_unlocked();

@@ -208,7 +208,7 @@ pub(super) fn entered(layout: &BookLayout, at: usize, rows: usize) -> String {
 /// The scenario is chosen on the bid page: typed over in the job's table, it would be lost
 /// on the page.
 fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
-    if estimate.columns.labour.is_none() {
+    if !estimate.has_scenarios() {
         return;
     }
     let cell = estimate.columns.inputs.id(JobKeys::Scenario).at(0);

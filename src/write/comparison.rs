@@ -14,10 +14,11 @@ use super::records::money_text;
 use crate::bid::scenarios::ComparedColumns;
 use crate::bid::turn_up::TurnUpColumns;
 use crate::estimate::Estimate;
-use crate::graph::{Column, Text};
+use crate::graph::prelude::{Numbers, Words};
 use crate::job::tables::{CREW_ONLY, JobKeys};
-use crate::labour::Labour;
+use crate::labour::{break_even, compared, tasks};
 use crate::money;
+use crate::tables::Tasks;
 
 /// Scenarios of a job, side by side.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -150,13 +151,15 @@ pub struct TaskRecord {
 #[must_use]
 pub fn comparison(estimate: &Estimate) -> Comparison {
     let columns = &estimate.columns;
-    let labour = columns.labour.as_ref();
-    let in_use = labour.map(|labour| estimate.results.text(labour.hands.in_use_name, 0));
     let scenarios = columns.priced.scenarios;
+    let in_use = match scenarios {
+        Some(_) => estimate.words(compared::NAME_IN_USE, 0),
+        None => CREW_ONLY,
+    };
     Comparison {
         job: estimate.job.word(JobKeys::JobName).to_owned(),
         currency: estimate.currency().to_owned(),
-        in_use: in_use.unwrap_or(CREW_ONLY).to_owned(),
+        in_use: in_use.to_owned(),
         scenarios: match scenarios {
             Some(scenarios) => compared(estimate, &scenarios.compared),
             None => vec![crew_only(estimate)],
@@ -164,9 +167,7 @@ pub fn comparison(estimate: &Estimate) -> Comparison {
         if_they_do_not_turn_up: scenarios
             .map(|scenarios| turn_up(estimate, &scenarios.turn_up))
             .unwrap_or_default(),
-        tasks: labour
-            .map(|labour| tasks(estimate, labour))
-            .unwrap_or_default(),
+        tasks: tasks(estimate),
     }
 }
 
@@ -174,16 +175,16 @@ pub fn comparison(estimate: &Estimate) -> Comparison {
 struct At<'e>(&'e Estimate, usize);
 
 impl At<'_> {
-    fn number<T>(&self, column: Column<T>) -> f64 {
-        self.0.results.at(column, self.1)
+    fn number<T>(&self, column: impl Numbers<T>) -> f64 {
+        self.0.number(column, self.1)
     }
 
-    fn amount<T>(&self, column: Column<T>) -> Decimal {
+    fn amount<T>(&self, column: impl Numbers<T>) -> Decimal {
         money::amount(self.number(column))
     }
 
-    fn words<T>(&self, column: Text<T>) -> String {
-        self.0.results.text(column, self.1).to_owned()
+    fn words<T>(&self, column: impl Words<T>) -> String {
+        self.0.words(column, self.1).to_owned()
     }
 }
 
@@ -268,21 +269,20 @@ fn turn_up(estimate: &Estimate, columns: &TurnUpColumns) -> Vec<TurnUpRecord> {
         .collect()
 }
 
-fn tasks(estimate: &Estimate, labour: &Labour) -> Vec<TaskRecord> {
-    let (task, even) = (&labour.task, &labour.break_even);
+fn tasks(estimate: &Estimate) -> Vec<TaskRecord> {
     let record = |row: usize| {
         let at = At(estimate, row);
         TaskRecord {
-            scenario: at.words(task.scenario_name),
-            line: at.words(task.line_name),
-            partner: at.words(task.partner_name),
-            share: at.number(task.share),
-            pace: at.number(task.pace),
-            hours: at.number(task.partner_hours),
-            saving: at.amount(even.saving),
-            break_even_pace: at.number(even.pace),
-            meaning: at.words(even.said),
+            scenario: at.words(tasks::SCENARIO_NAME),
+            line: at.words(tasks::LINE_NAME),
+            partner: at.words(tasks::PARTNER_NAME),
+            share: at.number(tasks::SHARE),
+            pace: at.number(tasks::PACE),
+            hours: at.number(tasks::PARTNER_HOURS),
+            saving: at.amount(break_even::SAVING),
+            break_even_pace: at.number(break_even::PACE),
+            meaning: at.words(break_even::SAID),
         }
     };
-    (0..estimate.graph.rows(task.name.id)).map(record).collect()
+    (0..estimate.rows::<Tasks>()).map(record).collect()
 }

@@ -11,6 +11,7 @@ use super::heights::{LINE, PLAIN, lines};
 use super::sheets::{DATA, FIRST};
 use crate::bid::scenarios::ComparedColumns;
 use crate::graph::reference;
+use crate::labour::compared;
 
 /// What is said of every comparison.
 const SAID: [&str; 4] = [
@@ -50,10 +51,7 @@ impl Painter<'_> {
 
     /// Which scenario this workbook is priced with.
     fn in_use(&mut self, row: u32) -> Result<(), WriteError> {
-        let Some(labour) = &self.estimate.columns.labour else {
-            return Ok(());
-        };
-        let cell = labour.hands.in_use_name.id.at(0);
+        let cell = self.estimate.graph.id(compared::NAME_IN_USE).at(0);
         let name = reference::reference(&self.estimate.graph, self.layout, self.at, cell);
         let words = format!(
             "This workbook is priced with: {}",

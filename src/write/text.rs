@@ -5,16 +5,17 @@ use std::fmt::Write;
 use crate::estimate::Estimate;
 use crate::graph::words;
 use crate::job::tables::JobKeys;
+use crate::labour::compared;
 use crate::money;
 
 /// The scenario in use and what it saves, where a job has scenarios.
 fn scenario(estimate: &Estimate) -> String {
     let columns = &estimate.columns;
-    let (Some(labour), Some(scenarios)) = (&columns.labour, columns.priced.scenarios) else {
+    let Some(scenarios) = columns.priced.scenarios else {
         return String::new();
     };
-    let name = estimate.results.text(labour.hands.in_use_name, 0);
-    let row = estimate.results.at(labour.hands.in_use, 0) - 1.0;
+    let name = estimate.words(compared::NAME_IN_USE, 0);
+    let row = estimate.number(compared::ROW_IN_USE, 0) - 1.0;
     if row < 1.0 {
         return format!("  Scenario: {name}\n");
     }

@@ -21,6 +21,7 @@ use crate::graph::reference;
 use crate::job::Fields;
 use crate::job::InputTable;
 use crate::job::tables::{JobKeys, TABLES};
+use crate::labour::compared;
 use crate::parameters::Factor;
 use crate::place::column_letters;
 use crate::units::System;
@@ -162,14 +163,12 @@ impl<'w> Painter<'w> {
                 value: self.value(id.at(row)),
             }));
         }
-        if let Some(labour) = &self.estimate.columns.labour
-            && TABLES[table].name == JobKeys::NAME
-        {
+        if self.estimate.has_scenarios() && TABLES[table].name == JobKeys::NAME {
             all.push(Followed {
                 row: 0,
                 column: JobKeys::Scenario.index(),
                 formula: self.layout.chosen_scenario(),
-                value: self.value(labour.hands.in_use_name.id.at(0)),
+                value: self.value(graph.id(compared::NAME_IN_USE).at(0)),
             });
         }
         all

@@ -1,5 +1,7 @@
 //! The reed bank: the same bid by the crew and with the Friends, worked out by hand.
 
+use groundsheet::labour::parties;
+
 use crate::support::sample_job;
 
 #[test]
@@ -20,10 +22,9 @@ fn the_reed_bank_in_both_hands_is_what_it_is_by_hand() {
     is(at(compared.bid, 0), 9_177.83);
     // Of 16 Friends 11.2 are there, for 2.5 of 3 hours: 28 h of work a session. Reeds take
     // 10 × 3 ÷ 0.4 = 75 h, mulch 6 × 3 ÷ 0.6 = 30 h: 2.6786 and 1.0714 sessions.
-    let party = &estimate.columns.labour.as_ref().unwrap().party;
     is(at(compared.crew_hours_displaced, 1), 16.0);
     is(at(compared.person_hours_displaced, 1), 48.0);
-    is(estimate.results.at(party.hours, 0), 105.0);
+    is(estimate.number(parties::HOURS, 0), 105.0);
     is(at(compared.sessions, 1), 4.0);
     // On site 105 × 3 ÷ 2.5 = 126 h, given, at 26.
     is(at(compared.donated, 1), 126.0);

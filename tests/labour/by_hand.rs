@@ -6,6 +6,7 @@
 
 use super::{Small, is};
 use groundsheet::diagnostic::Code;
+use groundsheet::labour::{break_even, parties, tasks};
 
 #[test]
 fn half_pace_saves_when_they_come_and_costs_when_half_of_them_do() {
@@ -17,8 +18,8 @@ fn half_pace_saves_when_they_come_and_costs_when_half_of_them_do() {
         .friends("Make-good premium (%)", "50")
         .estimate();
     is(job.bid(0), 4_489.80);
-    is(job.party(|of| of.party.hours, 0), 80.0);
-    is(job.party(|of| of.party.sessions, 0), 2.0);
+    is(job.party(parties::HOURS, 0), 80.0);
+    is(job.party(parties::SESSIONS, 0), 2.0);
     is(job.of(|of| of.direct, 1), 3_140.0);
     is(job.bid(1), 3_612.24);
     is(job.of(|of| of.saving, 1), 877.56);
@@ -77,7 +78,7 @@ fn what_they_learn_is_the_published_mean_of_all_units() {
     for (pace, hours) in [("25", 102.4), ("50", 64.0), ("100", 40.0)] {
         let job = Small::new().friends("Learning (%)", "80");
         let job = job.friends("Pace (%)", pace).estimate();
-        is(job.party(|of| of.party.hours, 0), hours);
+        is(job.party(parties::HOURS, 0), hours);
     }
 }
 
@@ -134,8 +135,8 @@ fn what_they_waste_is_ordered_in_whole_units() {
         .friends("Extra waste (%)", "5")
         .plug("Sold in", "100");
     let job = job.estimate();
-    is(job.task(|of| of.task.extra, 0), 20.0);
-    is(job.task(|of| of.task.material, 0), 40.0);
+    is(job.task(tasks::EXTRA, 0), 20.0);
+    is(job.task(tasks::MATERIAL, 0), 40.0);
     // 4,000 − 1,200 + 240 + 200.
     is(job.of(|of| of.direct, 1), 3_240.0);
 }
@@ -148,10 +149,10 @@ fn waste_of_what_is_brought_costs_nothing() {
         .friends("Extra waste (%)", "5")
         .gives("Friends plant,,,,Plug,Staff,,,,")
         .estimate();
-    is(job.task(|of| of.task.extra, 0), 20.0);
-    is(job.task(|of| of.task.material, 0), 0.0);
-    is(job.task(|of| of.break_even.saving, 0), 960.0);
-    is(job.party(|of| of.party.nobody_comes, 0), 1_200.0);
+    is(job.task(tasks::EXTRA, 0), 20.0);
+    is(job.task(tasks::MATERIAL, 0), 0.0);
+    is(job.task(break_even::SAVING, 0), 960.0);
+    is(job.party(parties::NOBODY_COMES, 0), 1_200.0);
     // 4,000 − 1,200 + 240 − 800.
     is(job.of(|of| of.direct, 1), 2_240.0);
 }
@@ -178,14 +179,11 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
         .friends("In-kind rate", "24")
         .friends("Tools per session", "30")
         .estimate();
-    is(job.party(|of| of.party.sessions, 0), 8.0 / 3.0);
-    is(job.party(|of| of.party.held, 0), 3.0);
-    is(job.party(|of| of.party.labor, 0), 480.0 + 120.0 + 75.0);
-    is(job.party(|of| of.party.equipment, 0), 266.67);
-    is(
-        job.party(|of| of.party.bought, 0),
-        320.0 + 120.0 + 300.0 + 30.0,
-    );
+    is(job.party(parties::SESSIONS, 0), 8.0 / 3.0);
+    is(job.party(parties::HELD, 0), 3.0);
+    is(job.party(parties::LABOR, 0), 480.0 + 120.0 + 75.0);
+    is(job.party(parties::EQUIPMENT, 0), 266.67);
+    is(job.party(parties::BOUGHT, 0), 320.0 + 120.0 + 300.0 + 30.0);
     // On site 80 × 4 ÷ 3 + 20 h, worth 24 each; tools 2 2/3 × 30.
     is(job.of(|of| of.donated, 1), 320.0 / 3.0 + 20.0);
     is(job.of(|of| of.donated_value, 1), 3_040.0);
@@ -223,7 +221,7 @@ fn somebody_runs_the_machine_that_they_bring() {
         }
     }
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
-    is(job.party(|of| of.party.hours, 0), 12.0);
+    is(job.party(parties::HOURS, 0), 12.0);
     is(job.of(|of| of.person_hours_displaced, 1), 2.0);
 }
 
@@ -269,9 +267,7 @@ fn a_line_is_split_given_back_and_given_by_zone() {
     let displaced = |scenario| job.of(|of| of.crew_hours_displaced, scenario);
     is(displaced(1), 20.0);
     is(displaced(2), 30.0);
-    let shares: Vec<f64> = (1..3)
-        .map(|row| job.task(|of| of.task.share, row))
-        .collect();
+    let shares: Vec<f64> = (1..3).map(|row| job.task(tasks::SHARE, row)).collect();
     assert_eq!(shares, [60.0, 40.0]);
     // The plugs go back to the gang; the mulch stays with Staff.
     is(displaced(3), 10.0);
@@ -289,8 +285,8 @@ fn the_last_day_to_decide_is_notice_before_their_first_line() {
         .job("Start date", "2026-05-04");
     job.shared = "Friends plant,Rake,,,,Friends,,,,\n".to_owned();
     let job = job.estimate();
-    is(job.party(|of| of.party.first_day, 0), 2.0);
-    is(job.party(|of| of.party.decide_by, 0), 46_141.0);
+    is(job.party(parties::FIRST_DAY, 0), 2.0);
+    is(job.party(parties::DECIDE_BY, 0), 46_141.0);
     // Our 30 h are 3.75 days, and one session; 40 h were 5.
     is(job.of(|of| of.working_days, 0), 5.0);
     is(job.of(|of| of.working_days, 1), 5.0);
@@ -311,13 +307,13 @@ fn work_that_can_hurt_is_refused_even_in_a_scenario_that_is_not_in_use() {
 fn the_break_even_pace_is_the_one_at_which_sessions_cost_what_they_displace() {
     // A session of 40 h costs 120; 1,200 pay for 10 sessions, 400 h: 40 ÷ 400 = 10 %.
     let job = Small::new().estimate();
-    is(job.task(|of| of.break_even.pace, 0), 10.0);
-    is(job.task(|of| of.break_even.saving, 0), 960.0);
+    is(job.task(break_even::PACE, 0), 10.0);
+    is(job.task(break_even::SAVING, 0), 960.0);
     // Without a lead nothing is paid at any pace.
     let free = Small::new().friends("Lead", "").estimate();
-    is(free.task(|of| of.break_even.pace, 0), 0.0);
-    let said = free.labour().break_even.said;
-    assert_eq!(free.0.results.text(said, 0), "saves at any pace");
+    is(free.task(break_even::PACE, 0), 0.0);
+    let said = break_even::SAID;
+    assert_eq!(free.0.words(said, 0), "saves at any pace");
 }
 
 #[test]
@@ -339,9 +335,9 @@ fn sessions_that_cost_nothing_save_only_where_the_rest_costs_less() {
             .friends("Lead", "")
             .friends("Gear per head", gear);
         let job = job.estimate();
-        is(job.task(|of| of.break_even.saving, 0), saving);
-        let said = job.labour().break_even.said;
-        assert_eq!(job.0.results.text(said, 0), "saves at no pace", "{gear}");
+        is(job.task(break_even::SAVING, 0), saving);
+        let said = break_even::SAID;
+        assert_eq!(job.0.words(said, 0), "saves at no pace", "{gear}");
     }
 }
 
@@ -360,10 +356,10 @@ fn work_of_a_machine_alone_bears_what_is_paid_once() {
         }
     }
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
-    is(job.task(|of| of.break_even.once, 0), 50.0);
-    is(job.task(|of| of.break_even.saving, 0), 214.0);
+    is(job.task(break_even::ONCE, 0), 50.0);
+    is(job.task(break_even::SAVING, 0), 214.0);
     let direct = |scenario| job.of(|of| of.direct, scenario);
     is(direct(0) - direct(1), 214.0);
     // 250 pay for 250 ÷ 120 sessions of 40 h: 6 h ÷ 83 1/3 h = 7.2 %.
-    is(job.task(|of| of.break_even.pace, 0), 7.2);
+    is(job.task(break_even::PACE, 0), 7.2);
 }

@@ -6,6 +6,7 @@ use super::{Priced, Small, borrowed, is};
 use crate::properties::config;
 use crate::support::{estimate_of, worked_out};
 use groundsheet::diagnostic::Code;
+use groundsheet::labour::break_even;
 
 /// Terms and shares that leave the job sound.
 #[derive(Clone, Debug)]
@@ -114,7 +115,7 @@ proptest! {
     fn the_break_even_pace_put_back_saves_nothing(terms in terms()) {
         let job = terms.job();
         let before = priced(&job);
-        let pace = before.task(|of| of.break_even.pace, 1);
+        let pace = before.task(break_even::PACE, 1);
         prop_assume!(pace > 1.0 && pace < 300.0);
         let mut again = job;
         again.shared = again.shared.replacen(
@@ -122,7 +123,7 @@ proptest! {
             &format!(",Mulch,,Friends,{},{pace},", terms.share),
             1,
         );
-        is(priced(&again).task(|of| of.break_even.saving, 1), 0.0);
+        is(priced(&again).task(break_even::SAVING, 1), 0.0);
     }
 
     #[test]

@@ -4,6 +4,7 @@
 use std::fmt::Write;
 
 use groundsheet::diagnostic::{Code, Diagnostic};
+use groundsheet::labour::{break_even, tasks};
 use proptest::prelude::*;
 
 use super::{Priced, Small, borrowed, is};
@@ -155,11 +156,11 @@ proptest! {
         let all = sound(&job(&without_gifts, &likes));
         prop_assume!(all.is_some());
         let all = all.unwrap();
-        let scenario_of = all.labour().task.scenario_name;
+        let scenario_of = tasks::SCENARIO_NAME;
         for row in 1..5 {
             let name = ["Friends plant", "Two", "Three", "Four"][row - 1];
-            let own = (0..all.tasks()).filter(|task| all.0.results.text(scenario_of, *task) == name);
-            let own: Vec<f64> = own.map(|task| all.task(|of| of.break_even.saving, task)).collect();
+            let own = (0..all.tasks()).filter(|task| all.0.words(scenario_of, *task) == name);
+            let own: Vec<f64> = own.map(|task| all.task(break_even::SAVING, task)).collect();
             let saved = all.of(|of| of.direct, 0) - all.of(|of| of.direct, row);
             let apart = (own.iter().sum::<f64>() - saved).abs();
             let cents = 0.01 * f64::from(u32::try_from(own.len()).unwrap());
@@ -211,12 +212,12 @@ proptest! {
             job.estimate()
         };
         let before = with(paces.map(f64::from));
-        let found = [0, 1, 2].map(|task| before.task(|of| of.break_even.pace, task));
+        let found = [0, 1, 2].map(|task| before.task(break_even::PACE, task));
         prop_assume!(found.iter().all(|pace| (1.0..=300.0).contains(pace)));
         let after = with(found);
         for (task, pace) in found.into_iter().enumerate() {
-            is(after.task(|of| of.break_even.saving, task), 0.0);
-            is(after.task(|of| of.break_even.pace, task), pace);
+            is(after.task(break_even::SAVING, task), 0.0);
+            is(after.task(break_even::PACE, task), pace);
         }
     }
 
@@ -247,7 +248,7 @@ proptest! {
         prop_assume!(fast.is_some() && slow.is_some());
         let (fast, slow) = (fast.unwrap(), slow.unwrap());
         for task in 0..fast.tasks() {
-            let saving = |of: &Priced| of.task(|of| of.break_even.saving, task);
+            let saving = |of: &Priced| of.task(break_even::SAVING, task);
             prop_assert!(saving(&slow) <= saving(&fast) + 1e-9);
         }
         for row in 1..5 {

@@ -87,7 +87,7 @@ impl<'e> Written<'e> {
     /// The sheet and the name of a cell, where a person types: the scenario of a job is
     /// chosen on the bid page.
     pub(crate) fn cell(&self, table: &str, name: &str, row: usize) -> (String, String) {
-        let has_scenarios = self.estimate.columns.labour.is_some();
+        let has_scenarios = self.estimate.has_scenarios();
         if (table, name) == SCENARIO && has_scenarios {
             return (CHOSEN_AT.0.to_owned(), CHOSEN_AT.1.to_owned());
         }

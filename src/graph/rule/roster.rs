@@ -80,9 +80,13 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
         watched: Vec<ColumnId>,
         row: impl Fn(&R) -> usize,
     ) -> Solve {
+        Solve::fixed(watched, self.numbers(graph, |own| row(own) + 1))
+    }
+
+    /// A whole number a row.
+    pub fn numbers(&self, graph: &mut Graph, number: impl Fn(&R) -> usize) -> Vec<f64> {
         let rows = self.rows(graph);
-        let numbers = rows.iter().map(|own| whole(row(own) + 1)).collect();
-        Solve::fixed(watched, numbers)
+        rows.iter().map(|row| whole(number(row))).collect()
     }
 }
 

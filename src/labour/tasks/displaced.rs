@@ -1,105 +1,102 @@
 //! What a task displaces of the crew's work, and the hours that its partner takes for it.
 
-use super::{Given, Rows};
+use super::{FIRST_ALIKE, LINE, PACE, PARTNER, SHARE, SHARE_SO_FAR, THEIR_MACHINE};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Rules, highest, when};
-use crate::labour::activities::ActivityColumns;
-use crate::labour::terms::Terms;
-use crate::pricing::lines::LineColumns;
+use crate::labour::{activities, by_the_crew, terms};
 use crate::sources;
 use crate::tables::{Lines, Tasks};
-use crate::units::{H, MONEY, ONE};
+use crate::units::{H, MONEY, System, Unit};
 
-/// What is displaced by a task.
-#[derive(Clone, Copy)]
-pub(super) struct Displaced {
-    pub(super) share: Column<Tasks>,
-    pub(super) crew_hours: Column<Tasks>,
-    pub(super) person_hours: Column<Tasks>,
-    pub(super) to_do: Column<Tasks>,
-    pub(super) labor: Column<Tasks>,
-    pub(super) machine_hours: Column<Tasks>,
-    pub(super) equipment: Column<Tasks>,
-    pub(super) shorter: Column<Tasks>,
-}
+/// Hours of the crew that are displaced.
+pub const CREW_HOURS: Step<Tasks> = Step::from_job("crew hours displaced", System::hours, || {
+    part(by_the_crew::CREW_HOURS, H)
+});
+
+/// The same, counted by person.
+pub const PERSON_HOURS: Step<Tasks> = Step::from_job("the same by person", System::hours, || {
+    LINE.of(by_the_crew::CREW_HOURS) * SHARE * LINE.of(activities::PEOPLE)
+});
+
+/// Labor of the crew that is displaced.
+pub const LABOR: Step<Tasks> = Step::from_job("labor displaced", System::money, || {
+    part(by_the_crew::LABOR_COST, MONEY)
+});
+
+/// Hours of our machine that are displaced, where theirs comes along.
+pub const MACHINE_HOURS: Step<Tasks> =
+    Step::from_job("machine hours displaced", System::hours, || {
+        when(
+            THEIR_MACHINE.above(0.0),
+            part(by_the_crew::MACHINE_HOURS, H),
+            0.0,
+        )
+    });
+
+/// Equipment of ours that is displaced.
+pub const EQUIPMENT: Step<Tasks> = Step::from_job("equipment displaced", System::money, || {
+    let all = part(by_the_crew::EQUIPMENT_COST, MONEY);
+    when(THEIR_MACHINE.above(0.0), all, 0.0)
+});
+
+/// Hours of one person that its partner has to do at the crew's pace. With a machine of
+/// theirs somebody has to run it: there is to do at least what it runs.
+pub const TO_DO: Step<Tasks> =
+    Step::from_job("hours to do at the crew's pace", System::hours, || {
+        highest(PERSON_HOURS, MACHINE_HOURS)
+    });
 
 /// What the crew would have taken for the share: of hours and cost what all tasks of the line
 /// down to it displace, rounded, less what those before it do, so that they add up.
-///
-/// With a machine of theirs somebody has to run it: there is to do at least what it runs.
-pub(super) fn displaced(
-    rules: &mut Rules<'_, Tasks>,
-    rows: &Rows,
-    (lines, activities): (&LineColumns, &ActivityColumns),
-    given: Given,
-) -> Displaced {
-    let line = rows.line;
-    let part = |all: Column<Lines>, unit| {
-        let upto = (line.of(all) * given.so_far).round_in(unit, 2);
-        let before = (line.of(all) * (given.so_far - given.share)).round_in(unit, 2);
-        (upto - before).round_in(unit, 2)
-    };
-    let crew_hours = part(lines.crew_hours, H);
-    let crew_hours = rules.from_job("crew hours displaced", H, crew_hours);
-    let by_person = line.of(lines.crew_hours) * given.share * line.of(activities.people);
-    let by_person = rules.from_job("the same by person", H, by_person);
-    let theirs = given.machine.here().above(0.0);
-    let labor = rules.from_job("labor displaced", MONEY, part(lines.labor_cost, MONEY));
-    let machine_hours = when(theirs.clone(), part(lines.machine_hours, H), 0.0);
-    let machine_hours = rules.from_job("machine hours displaced", H, machine_hours);
-    let equipment = when(theirs, part(lines.equipment_cost, MONEY), 0.0);
-    let to_do = highest(by_person, machine_hours);
-    Displaced {
-        share: given.share,
-        crew_hours,
-        person_hours: by_person,
-        to_do: rules.from_job("hours to do at the crew's pace", H, to_do),
-        labor,
-        machine_hours,
-        equipment: rules.from_job("equipment displaced", MONEY, equipment),
-        shorter: shorter(rules, rows, lines, (crew_hours, machine_hours)),
-    }
+fn part(all: Named<Lines>, unit: Unit) -> Term<Tasks> {
+    let upto = (LINE.of(all) * SHARE_SO_FAR).round_in(unit, 2);
+    let before = (LINE.of(all) * (SHARE_SO_FAR - SHARE)).round_in(unit, 2);
+    (upto - before).round_in(unit, 2)
 }
 
-/// Hours by which our work on a line is shorter: the longer of crew and machine before the
+/// Hours of the crew that are left of the line after the task.
+const CREW_LEFT: Step<Tasks> = Step::running(
+    "crew hours left",
+    System::hours,
+    &sources::ARITHMETIC,
+    |own| own.row_above(FIRST_ALIKE, LINE.of(by_the_crew::CREW_HOURS)) - CREW_HOURS,
+);
+
+/// Hours of the machine that are left of the line after the task.
+const MACHINE_LEFT: Step<Tasks> = Step::running(
+    "machine hours left",
+    System::hours,
+    &sources::ARITHMETIC,
+    |own| own.row_above(FIRST_ALIKE, LINE.of(by_the_crew::MACHINE_HOURS)) - MACHINE_HOURS,
+);
+
+/// Hours by which our work on the line is shorter: the longer of crew and machine before the
 /// task, less the longer after it.
-fn shorter(
-    rules: &mut Rules<'_, Tasks>,
-    rows: &Rows,
-    lines: &LineColumns,
-    (crew, machine): (Column<Tasks>, Column<Tasks>),
-) -> Column<Tasks> {
-    let mut left = |name: &str, all: Column<Lines>, displaced: Column<Tasks>| {
-        rules.running(name, H, &sources::ARITHMETIC, |own| {
-            own.row_above(rows.alike, rows.line.of(all)) - displaced
-        })
-    };
-    let crew_left = left("crew hours left", lines.crew_hours, crew);
-    let machine_left = left("machine hours left", lines.machine_hours, machine);
-    let before = highest(crew_left + crew, machine_left + machine);
-    let after = highest(crew_left, machine_left);
-    rules.arithmetic("hours shorter", H, before - after)
-}
+pub const SHORTER: Step<Tasks> = Step::arithmetic("hours shorter", System::hours, || {
+    let before = highest(CREW_LEFT + CREW_HOURS, MACHINE_LEFT + MACHINE_HOURS);
+    before - highest(CREW_LEFT, MACHINE_LEFT)
+});
+
+/// Hours of the partner's people if they never became faster.
+const AT_FIRST_PACE: Step<Tasks> =
+    Step::from_job("hours at their first pace", System::hours, || {
+        when(PACE.above(0.0), TO_DO / PACE, 0.0)
+    });
+
+/// The work counted in first sessions.
+const FIRST_SESSIONS: Step<Tasks> =
+    Step::arithmetic("sessions at their first pace", System::number, || {
+        let session = PARTNER.of(terms::WORK_OF_SESSION);
+        when(session.clone().above(0.0), AT_FIRST_PACE / session, 0.0)
+    });
 
 /// Hours that the partner's people take: those of the crew by person ÷ pace, and where they
 /// learn, × the work counted in first sessions to the power of learning, from one on.
-pub(super) fn partner_hours(
-    rules: &mut Rules<'_, Tasks>,
-    rows: &Rows,
-    terms: &Terms,
-    (pace, crew): (Column<Tasks>, Column<Tasks>),
-) -> Column<Tasks> {
-    let plain = when(pace.here().above(0.0), crew / pace, 0.0);
-    let plain = rules.from_job("hours at their first pace", H, plain);
-    let session = rows.partner.of(terms.work_of_session);
-    let first = when(session.clone().above(0.0), plain / session, 0.0);
-    let first = rules.arithmetic("sessions at their first pace", ONE, first);
-    let faster = first.here().to_the(rows.partner.of(terms.learning));
-    let faster = when(first.here().above(1.0), faster, 1.0);
-    rules.step(
-        "hours of the partner",
-        H,
-        &sources::LEARNING,
-        plain * faster,
-    )
-}
+pub const PARTNER_HOURS: Step<Tasks> = Step::new(
+    "hours of the partner",
+    System::hours,
+    &sources::LEARNING,
+    || {
+        let faster = FIRST_SESSIONS.here().to_the(PARTNER.of(terms::LEARNING));
+        AT_FIRST_PACE * when(FIRST_SESSIONS.above(1.0), faster, 1.0)
+    },
+);

@@ -5,17 +5,15 @@ use crate::estimate::Estimate;
 use crate::graph::words;
 use crate::job::Fields;
 use crate::job::tables::{BORNE_BY, Partners, Scenarios};
+use crate::labour::{compared, gifts, parties, tasks};
+use crate::tables::{Gifts, Parties, Tasks};
 use crate::units::PERCENT;
 
 /// One sentence for each group of the client's people: what they do and bring, in how many
 /// sessions; then who bears it where they do not come.
 pub(super) fn done_by_others(estimate: &Estimate) -> Vec<String> {
-    let Some(labour) = &estimate.columns.labour else {
-        return Vec::new();
-    };
-    let results = &estimate.results;
-    let parties = 0..estimate.graph.rows(labour.hands.party.name.id);
-    let in_use = parties.filter(|row| results.at(labour.hands.party.in_use, *row) > 0.0);
+    let all = 0..estimate.rows::<Parties>();
+    let in_use = all.filter(|row| estimate.number(parties::IN_USE, *row) > 0.0);
     let mut sentences: Vec<String> = in_use.filter_map(|row| sentence(estimate, row)).collect();
     if !sentences.is_empty() {
         sentences.push(risk(estimate));
@@ -25,23 +23,21 @@ pub(super) fn done_by_others(estimate: &Estimate) -> Vec<String> {
 
 /// What one group does and brings.
 fn sentence(estimate: &Estimate, party: usize) -> Option<String> {
-    let labour = estimate.columns.labour.as_ref()?;
-    let results = &estimate.results;
-    let partner = results.row_found(labour.hands.party.partner.id.at(party))?;
+    let partner = estimate.row_found(parties::PARTNER, party)?;
     let partners = estimate.job.table::<Partners>();
     let name = partners.words(Partners::Partner.index()).get(partner)?;
-    let tasks = 0..estimate.graph.rows(labour.task.name.id);
-    let own = tasks.filter(|row| results.row_found(labour.task.party.id.at(*row)) == Some(party));
+    let all = 0..estimate.rows::<Tasks>();
+    let own = all.filter(|row| estimate.row_found(tasks::PARTY, *row) == Some(party));
     let done: Vec<String> = own
         .filter_map(|row| {
-            let line = results.row_found(labour.task.line.id.at(row))?;
-            part_of(results.at(labour.task.share, row), estimate, line)
+            let line = estimate.row_found(tasks::LINE, row)?;
+            part_of(estimate.number(tasks::SHARE, row), estimate, line)
         })
         .collect();
     let brought = brought(estimate, party);
     let mut said = Vec::new();
     if !done.is_empty() {
-        let held = results.at(labour.party.held, party);
+        let held = estimate.number(parties::HELD, party);
         let hours = partners.numbers(Partners::SessionHours.index());
         let hours = hours.get(partner).copied().unwrap_or_default();
         let done = done.join("; ");
@@ -68,16 +64,13 @@ fn part_of(percent: f64, estimate: &Estimate, line: usize) -> Option<String> {
 
 /// The lines whose material a group brings.
 fn brought(estimate: &Estimate, party: usize) -> Vec<String> {
-    let Some(labour) = &estimate.columns.labour else {
-        return Vec::new();
-    };
     let (results, lines) = (&estimate.results, &estimate.columns.lines);
-    let gifts = 0..estimate.graph.rows(labour.gift.name.id);
-    let own = gifts.filter(|row| results.row_found(labour.gift.party.id.at(*row)) == Some(party));
+    let gifts = 0..estimate.rows::<Gifts>();
+    let own = gifts.filter(|row| estimate.row_found(gifts::PARTY, *row) == Some(party));
     let mut all = Vec::new();
     for gift in own {
-        let material = results.row_found(labour.gift.material.id.at(gift));
-        let share = results.at(labour.gift.share, gift);
+        let material = estimate.row_found(gifts::MATERIAL, gift);
+        let share = estimate.number(gifts::SHARE, gift);
         let rows = 0..estimate.graph.rows(lines.name.id);
         let using = rows.filter(|row| results.row_found(lines.material.id.at(*row)) == material);
         all.extend(using.filter_map(|line| part_of(share, estimate, line)));
@@ -87,11 +80,10 @@ fn brought(estimate: &Estimate, party: usize) -> Vec<String> {
 
 /// Who bears it where they do not come.
 fn risk(estimate: &Estimate) -> String {
-    let named = estimate.columns.labour.as_ref();
-    let name = named.map(|labour| estimate.results.text(labour.hands.in_use_name, 0));
+    let name = estimate.words(compared::NAME_IN_USE, 0);
     let scenarios = estimate.job.table::<Scenarios>();
     let all = scenarios.words(Scenarios::Scenario.index());
-    let row = all.iter().position(|own| Some(&**own) == name);
+    let row = all.iter().position(|own| &**own == name);
     let borne = row.and_then(|row| scenarios.words(Scenarios::BorneBy.index()).get(row));
     if borne.is_some_and(|borne| &**borne == BORNE_BY[1]) {
         "Where they do not come, we do their work at this price.".to_owned()
