@@ -2,12 +2,13 @@
 
 use rust_xlsxwriter::{DataValidation, Formula};
 
-use super::blocks::{Painter, Value};
 use super::changes::entered;
-use super::checks::{ROWS, listed};
 use super::error::WriteError;
+use super::fixed_tables::{broken_rows, first_broken, listed};
+use super::head;
 use super::heights::PLAIN;
-use super::sheets::{Block, Body, DATA, Fixed, SCENARIO};
+use super::painter::{Painter, Value};
+use super::sheets::{Block, Body, DATA, Fixed, ROWS, SCENARIO};
 use super::styles::{DAY, Role, Styles};
 use crate::diagnostic::Severity;
 use crate::graph::formula::Layout;
@@ -37,7 +38,7 @@ impl Painter<'_> {
 
     /// The bid page: who and what, the status, sections, total, open points.
     pub(super) fn bid(&mut self, block: &Block) -> Result<(), WriteError> {
-        let name = self.job_cell(JobKeys::JobName);
+        let name = self.job_cell(head::TITLE);
         let reference = reference::reference(&self.estimate.graph, self.layout, self.at, name);
         let title = self.styles.title.clone();
         self.formula(0, 0, &reference, self.value(name), &title)?;
@@ -47,20 +48,12 @@ impl Painter<'_> {
         }
         self.sheet
             .write_with_format(1, 0, "Bid", &self.styles.block)?;
-        let keys = [
-            JobKeys::Client,
-            JobKeys::Site,
-            JobKeys::PreparedBy,
-            JobKeys::BidDate,
-            JobKeys::ValidDays,
-            JobKeys::BidKind,
-        ];
-        for (row, key) in (2u32..).zip(keys) {
+        for (row, key) in (2u32..).zip(head::FACTS) {
             self.job_row(row, key)?;
         }
         self.scenario()?;
         self.status(9)?;
-        self.block(block)?;
+        self.in_rows(block)?;
         let sections = u32::try_from(self.estimate.graph.table(block.table).rows)
             .unwrap_or(0)
             .max(1);
@@ -132,8 +125,8 @@ impl Painter<'_> {
     fn status(&mut self, row: u32) -> Result<(), WriteError> {
         let checks = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Checks)));
         let changes = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Changes)));
-        let open = self.broken_rows(Severity::Open);
-        let faults = self.broken_rows(Severity::Error);
+        let open = broken_rows(self.estimate, Severity::Open);
+        let faults = broken_rows(self.estimate, Severity::Error);
         let words = if faults > 0.0 {
             FAULTY
         } else if open > 0.0 {
@@ -233,7 +226,7 @@ impl Painter<'_> {
             let formula = reference(self, column);
             self.number_formula(row, 1, &formula, self.estimate.results.at(column, 0))?;
         }
-        self.job_row(row + 5, JobKeys::JobNote)
+        self.job_row(row + 5, head::NOTE)
     }
 
     /// The first few broken checks, with the first row that breaks each.
@@ -277,18 +270,13 @@ impl Painter<'_> {
 
     /// Broken checks that the bid page lists: the first row that breaks each, and what it means.
     fn listed(&self) -> Vec<(String, String)> {
-        let graph = &self.estimate.graph;
-        let mut found = Vec::new();
-        for (id, breach) in graph.limits().filter(|(_, breach)| listed(breach.severity)) {
-            let numbers = self.estimate.results.numbers(id);
-            if let Some(row) = numbers.iter().position(|number| *number > 0.5) {
-                found.push((
-                    self.row_label(graph.column(id).table, row),
-                    breach.message.to_owned(),
-                ));
-            }
-        }
-        found
+        let limits = self.estimate.graph.limits();
+        let listed = limits.filter(|(_, breach)| listed(breach.severity));
+        let broken = listed.filter_map(|(id, breach)| {
+            let first = first_broken(self.estimate, id)?;
+            Some((first.to_owned(), breach.message.to_owned()))
+        });
+        broken.collect()
     }
 }
 

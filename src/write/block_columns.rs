@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use rust_xlsxwriter::Format;
 
-use super::blocks::{Painter, sentence};
+use super::blocks::sentence;
+use super::painter::Painter;
 use super::sheets::Show;
 use super::styles::Role;
 use crate::graph::formula::{self, Template};
@@ -37,15 +38,12 @@ pub(super) enum Maker {
 impl Painter<'_> {
     /// The heading and unit above a column, and whether it holds numbers.
     pub(super) fn heading(&self, show: &Show) -> (String, String, bool) {
-        let plain = |heading: &str| (heading.to_owned(), String::new(), false);
         match show {
             Show::Home(id) | Show::Copy(id) => {
                 let info = self.estimate.graph.column(*id);
                 (sentence(&info.name), unit_words(info.unit), !info.is_text())
             }
-            Show::Working => plain("How it is worked out"),
-            Show::Source => plain("Source"),
-            Show::From => plain("From"),
+            said => (said.heading().to_owned(), String::new(), false),
         }
     }
 

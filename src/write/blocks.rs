@@ -1,82 +1,17 @@
 //! Writes blocks: tables of computed columns, one formula down each column.
 
-use std::fmt::Write as _;
-
-use rust_xlsxwriter::{Format, Formula, Worksheet};
-
 use super::block_columns::{Maker, Shown, unit_words};
 use super::error::WriteError;
-use super::heights::{BOLD, LINE, PLAIN, SMALL, TALLEST, lines};
-use super::layout::BookLayout;
+use super::heights::{BOLD, LINE, PLAIN, SMALL, lines};
 use super::line_sources;
-use super::sheets::{Block, DATA, Show};
-use super::stored::{self, Mistaken};
-use super::styles::{Role, Styles};
-use crate::estimate::Estimate;
+use super::painter::{Painter, Value};
+use super::sheets::{Block, DATA, Show, UPRIGHT};
+use super::styles::Role;
 use crate::graph::reference;
 use crate::graph::{Cell, ColumnId, words};
 use crate::place::cell_name;
 
-/// Writes cells of an estimate on one sheet.
-pub(super) struct Painter<'w> {
-    pub(super) estimate: &'w Estimate,
-    pub(super) layout: &'w BookLayout,
-    pub(super) styles: &'w mut Styles,
-    pub(super) sheet: &'w mut Worksheet,
-    /// Which sheet this is.
-    pub(super) at: usize,
-    /// Cells whose stored words look like something else, in the order of writing.
-    pub(super) mistaken: &'w mut Vec<Mistaken>,
-    /// The text of a number while it is written, kept for the next one.
-    pub(super) digits: String,
-}
-
-/// The widths of an upright block: figure, value, unit, working, source.
-const UPRIGHT: [f64; 5] = [34.0, 15.0, 15.0, 50.0, 44.0];
-
-impl<'w> Painter<'w> {
-    /// A formula with its stored result.
-    pub(super) fn formula(
-        &mut self,
-        row: u32,
-        column: u16,
-        formula: &str,
-        value: Value<'_>,
-        format: &Format,
-    ) -> Result<(), WriteError> {
-        let formula = Formula::new(formula);
-        let formula = match value {
-            Value::Number(number) => {
-                self.digits.clear();
-                let _ = write!(self.digits, "{number}");
-                formula.set_result(self.digits.as_str())
-            }
-            Value::Words(words) => {
-                if stored::is_mistaken(words) {
-                    self.mistaken.push(Mistaken {
-                        sheet: self.at,
-                        row,
-                        column: column.into(),
-                        words: words.to_owned(),
-                    });
-                }
-                formula.set_result(words)
-            }
-        };
-        self.sheet
-            .write_formula_with_format(row, column, formula, format)?;
-        Ok(())
-    }
-
-    pub(super) fn value(&self, cell: Cell) -> Value<'w> {
-        let estimate = self.estimate;
-        if estimate.graph.column(cell.column).is_text() {
-            Value::Words(estimate.results.words(cell))
-        } else {
-            Value::Number(estimate.results.number(cell))
-        }
-    }
-
+impl Painter<'_> {
     /// Writes a block, with its heading, units, data and totals; gives the widths it wants.
     pub(super) fn block(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
         if !block.title.is_empty() && block.heading > 0 {
@@ -95,9 +30,7 @@ impl<'w> Painter<'w> {
     }
 
     fn upright(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
-        for (column, heading) in
-            (0u16..).zip(["Figure", "Value", "Unit", "How it is worked out", "Source"])
-        {
+        for (column, (heading, _)) in (0u16..).zip(UPRIGHT) {
             self.sheet
                 .write_with_format(block.heading, column, heading, &self.styles.heading)?;
         }
@@ -114,16 +47,21 @@ impl<'w> Painter<'w> {
                 .write_with_format(row, 2, unit_words(info.unit), &self.styles.wrapped)?;
             let working = words::of_column(&estimate.graph, *id);
             let source = info.source.map_or("", |source| source.text);
-            self.fit(row, &[(&working, UPRIGHT[3]), (source, UPRIGHT[4])], SMALL)?;
+            self.fit(
+                row,
+                &[(&working, UPRIGHT[3].1), (source, UPRIGHT[4].1)],
+                SMALL,
+            )?;
             self.sheet
                 .write_with_format(row, 3, working, &self.styles.small)?;
             self.sheet
                 .write_with_format(row, 4, source, &self.styles.small)?;
         }
-        Ok(UPRIGHT.to_vec())
+        Ok(UPRIGHT.map(|(_, width)| width).to_vec())
     }
 
-    fn in_rows(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
+    /// A block as it stands on a page, without its title.
+    pub(super) fn in_rows(&mut self, block: &Block) -> Result<Vec<f64>, WriteError> {
         for (column, show) in (0u16..).zip(&block.columns) {
             let (heading, unit, number) = self.heading(show);
             let [top, below] = if number {
@@ -164,24 +102,6 @@ impl<'w> Painter<'w> {
             .fold(1.0, f64::max);
         if most > 1.0 {
             self.sheet.set_row_height(block.heading, most * LINE)?;
-        }
-        Ok(())
-    }
-
-    /// The height that a row of words needs.
-    pub(super) fn fit(
-        &mut self,
-        row: u32,
-        words: &[(&str, f64)],
-        size: f64,
-    ) -> Result<(), WriteError> {
-        let most = words
-            .iter()
-            .map(|(words, width)| lines(words, *width, size))
-            .fold(1.0, f64::max);
-        if most > 1.0 {
-            self.sheet
-                .set_row_height(row, (most * LINE * size / PLAIN + 2.0).min(TALLEST))?;
         }
         Ok(())
     }
@@ -334,13 +254,6 @@ impl<'w> Painter<'w> {
         }
         Ok(())
     }
-}
-
-/// The stored result of a formula.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Value<'v> {
-    Number(f64),
-    Words(&'v str),
 }
 
 /// A column's name as a heading: with a capital letter.

@@ -4,6 +4,7 @@
 //! and whether the two differ. Any difference raises `run_again`.
 
 use super::blocks::sentence;
+use super::fixed_tables::Fact;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
 use crate::estimate::Estimate;
@@ -21,18 +22,9 @@ pub(super) struct Watch {
     /// What it is, for people.
     pub(super) what: String,
     /// What it was.
-    pub(super) then: Then,
+    pub(super) then: Fact<'static>,
     /// The formula of what it is now.
     pub(super) now: String,
-}
-
-/// What a watched thing was.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Then {
-    /// A number or a count.
-    Number(f64),
-    /// Words, several cells joined.
-    Words(String),
 }
 
 /// Joins the cells of one row; no name of ours holds it.
@@ -82,7 +74,7 @@ fn headings(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     });
     all.push(Watch {
         what: format!("{}: headings and their units", table.name),
-        then: Then::Words(written.join(JOINT)),
+        then: Fact::words(written.join(JOINT)),
         now: cells.collect::<Vec<_>>().join(&format!("&\"{JOINT}\"&")),
     });
 }
@@ -126,7 +118,7 @@ fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
         };
         all.push(Watch {
             what: format!("{}: {name}", table.name),
-            then: Then::Words(then.join(JOINT)),
+            then: Fact::words(then.join(JOINT)),
             now: if now.len() == 1 {
                 format!("{}&\"\"", now[0])
             } else {
@@ -169,7 +161,7 @@ fn typed_over(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
                 layout.sheets[from].name,
                 row + 2
             ),
-            then: Then::Words(FOLLOWS.to_owned()),
+            then: Fact::words(FOLLOWS),
             now: format!("IF(AND({}),\"{FOLLOWS}\",\"typed over\")", same.join(",")),
         });
     }
@@ -186,7 +178,7 @@ fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let rows = u32::try_from(data.rows).unwrap_or(u32::MAX);
     all.push(Watch {
         what: format!("{}: number of rows", table.name),
-        then: Then::Number(f64::from(rows)),
+        then: Fact::Number(f64::from(rows)),
         now: entered(layout, at, data.rows),
     });
     let last = u32::try_from(table.columns.len()).unwrap_or(1) - 1;
@@ -194,7 +186,7 @@ fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let below = format!("{}:{}", cell_name(first_free, 0), cell_name(end, last));
     all.push(Watch {
         what: format!("{}: cells filled below the last row", table.name),
-        then: Then::Number(0.0),
+        then: Fact::Number(0.0),
         now: format!("COUNTA({}!{below})", sheet_name(layout, at)),
     });
 }
@@ -216,7 +208,7 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     let chosen = layout.chosen_scenario();
     all.push(Watch {
         what: "Job: Scenario, chosen on the bid page".to_owned(),
-        then: Then::Words(FOLLOWS_PAGE.to_owned()),
+        then: Fact::words(FOLLOWS_PAGE),
         now: format!("IF({own}={chosen},\"{FOLLOWS_PAGE}\",\"typed over\")"),
     });
 }
@@ -233,7 +225,7 @@ fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) 
     let is_brought = brings_fill(&estimate.results, &estimate.columns.balance);
     all.push(Watch {
         what: "Earthwork: whether fill must be brought in".to_owned(),
-        then: Then::Words(if is_brought { "yes" } else { "no" }.to_owned()),
+        then: Fact::words(if is_brought { "yes" } else { "no" }),
         now: format!("IF(ROUND({cell},6)>0,\"yes\",\"no\")"),
     });
 }
@@ -247,7 +239,7 @@ fn defaults(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
                 "Factors: {}",
                 sentence(&estimate.graph.column(default.id).name)
             ),
-            then: Then::Number(estimate.results.at(*default, 0)),
+            then: Fact::Number(estimate.results.at(*default, 0)),
             now: format!(
                 "{}!{}",
                 layout.sheet(home.sheet),
@@ -280,7 +272,7 @@ fn solved(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
                     graph.table(graph.column(*input).table).name,
                     graph.column(*input).name
                 ),
-                then: Then::Number(sum),
+                then: Fact::Number(sum),
                 now: format!(
                     "SUM({}!{letters}{}:{letters}{})",
                     layout.sheet(home.sheet),

@@ -6,8 +6,8 @@ use rust_xlsxwriter::{
     ChartType, Color,
 };
 
-use super::blocks::Painter;
 use super::error::WriteError;
+use super::painter::Painter;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
 

@@ -5,9 +5,9 @@
 
 use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, Formula, Worksheet};
 
-use super::blocks::Value;
 use super::error::WriteError;
 use super::heights::LINE;
+use super::painter::Value;
 use super::styles::{DAY, Role, Styles};
 use crate::graph::Table;
 use crate::job::columns::{Holds, InputColumn, InputTable, Measure};

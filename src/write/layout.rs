@@ -62,6 +62,23 @@ impl BookLayout {
         format!("IF({cell}=\"\",{},{cell})", quoted(CREW_ONLY))
     }
 
+    /// Some rows of a column, as a formula on a sheet writes them.
+    pub(super) fn range(&self, from: usize, column: ColumnId, rows: usize) -> String {
+        let home = self.home(column);
+        let rows = u32::try_from(rows).unwrap_or(0).max(1);
+        let letters = column_letters(home.column);
+        let sheet = if home.sheet == from {
+            String::new()
+        } else {
+            format!("{}!", self.sheet(home.sheet))
+        };
+        format!(
+            "{sheet}${letters}${}:${letters}${}",
+            home.row + 1,
+            home.row + rows
+        )
+    }
+
     /// Whether a column has a home: true of every column of a finished layout.
     #[must_use]
     pub fn has(&self, column: ColumnId) -> bool {

@@ -5,20 +5,22 @@
 //! among rows would be counted twice.
 
 mod files;
-mod own;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::block_columns::unit_words;
 use super::blocks::sentence;
+use super::fixed_tables::{self, Entry, Fact, FixedColumn, FixedTable, Look};
+use super::head;
 use super::layout::BookLayout;
 use super::line_sources;
 use super::records::{self, BidRecord};
 use super::sheets::{Below, Block, Body, Fixed, SheetPlan, Show};
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
-use crate::graph::{Cell, ColumnId, Graph, words};
+use crate::graph::{Cell, ColumnId, Graph, Table, words};
+use crate::job::tables::JobKeys;
 use crate::money;
 use crate::units::{DATE, MONEY, MONEY_H, Unit};
 
@@ -117,9 +119,9 @@ pub fn export(estimate: &Estimate, findings: &[Diagnostic], working: bool) -> Ex
         estimate,
         layout: &layout,
     };
-    let wanted = |plan: &&SheetPlan| working || !plan.is_working;
-    let pages = layout.sheets.iter().filter(wanted);
-    let mut pages: Vec<PageRecord> = pages.map(|plan| maker.page(plan)).collect();
+    let pages = layout.sheets.iter().enumerate();
+    let wanted = pages.filter(|(_, plan)| working || !plan.is_working);
+    let mut pages: Vec<PageRecord> = wanted.map(|(at, plan)| maker.page(at, plan)).collect();
     pages.retain(|page| !page.blocks.is_empty());
     files::name(&mut pages);
     ExportRecord {
@@ -136,28 +138,83 @@ struct Maker<'e> {
 }
 
 impl Maker<'_> {
-    fn page(&self, plan: &SheetPlan) -> PageRecord {
+    fn page(&self, at: usize, plan: &SheetPlan) -> PageRecord {
         let blocks = match &plan.body {
+            Body::Bid(sections) => vec![self.block(&self.head()), self.block(sections)],
             Body::Blocks(blocks, below) => {
-                let mut made: Vec<BlockRecord> =
-                    blocks.iter().map(|block| self.block(block)).collect();
+                let mut made: Vec<_> = blocks.iter().map(|block| self.block(block)).collect();
                 if *below == Below::Defaults {
-                    made.push(self.defaults());
+                    made.extend(self.fixed(at, Fixed::Defaults));
                 }
                 made
             }
-            Body::Bid(sections) => vec![self.about_the_bid(), self.sections(sections)],
-            Body::Fixed(Fixed::Factors) => vec![self.factors()],
-            Body::Fixed(Fixed::Cautions) => vec![own::cautions()],
-            Body::Fixed(Fixed::Checks) => vec![self.checks()],
-            Body::Fixed(Fixed::Sources) => vec![own::sources()],
-            // What was measured is the job itself, and a program edits nothing.
-            Body::Input(_) | Body::Fixed(Fixed::Changes) => Vec::new(),
+            Body::Fixed(table) => self.fixed(at, *table).into_iter().collect(),
+            // What was measured is the job itself.
+            Body::Input(_) => Vec::new(),
         };
         PageRecord {
             name: plan.name,
             about: plan.about,
             blocks,
+        }
+    }
+
+    /// Who and what the bid is for.
+    fn head(&self) -> Block {
+        let inputs = &self.estimate.columns.inputs;
+        let title = self.estimate.graph.column(inputs.id(head::TITLE));
+        Block {
+            table: title.table,
+            title: JobKeys::NAME.to_owned(),
+            heading: 0,
+            columns: head::keys().map(|key| Show::Copy(inputs.id(key))).collect(),
+            upright: true,
+            totals: Vec::new(),
+        }
+    }
+
+    /// A table that is not of the graph; none where a program has no use for it.
+    fn fixed(&self, at: usize, which: Fixed) -> Option<BlockRecord> {
+        let exported = fixed_tables::form(which).exported;
+        if exported.is_empty() {
+            return None;
+        }
+        let FixedTable { form, rows } = fixed_tables::table(self.estimate, self.layout, at, which);
+        let columns = exported.iter().filter_map(|at| form.columns.get(*at));
+        let columns: Vec<&FixedColumn> = columns.collect();
+        let row = |entries: &Vec<Entry<'_>>| {
+            let own = exported.iter().filter_map(|at| entries.get(*at));
+            let own = own.zip(&columns);
+            own.map(|(entry, column)| self.entry(entry, column.look))
+                .collect()
+        };
+        Some(BlockRecord {
+            title: form.title.to_owned(),
+            file: String::new(),
+            upright: false,
+            rows: rows.iter().map(row).collect(),
+            columns: columns
+                .iter()
+                .map(|column| ColumnRecord::fixed(column))
+                .collect(),
+        })
+    }
+
+    fn entry(&self, entry: &Entry<'_>, look: Look) -> Value {
+        match entry {
+            Entry::Set(Fact::Number(number)) | Entry::Live(_, Fact::Number(number)) => {
+                if look == Look::Money {
+                    Value::of(*number, MONEY)
+                } else {
+                    Value::Number(*number)
+                }
+            }
+            Entry::Set(Fact::Words(words)) | Entry::Live(_, Fact::Words(words)) => {
+                Value::words(words)
+            }
+            Entry::Unit(unit) => Value::words(unit.symbol()),
+            Entry::Cell(cell) => value(self.estimate, *cell),
+            Entry::Blank | Entry::Nothing => Value::Blank,
         }
     }
 
@@ -181,12 +238,9 @@ impl Maker<'_> {
     }
 
     fn column(&self, show: Show) -> ColumnRecord {
-        let plain = |name: &str| ColumnRecord::plain(name, ValueKind::Words);
         match show {
             Show::Home(id) | Show::Copy(id) => column(&self.estimate.graph, id),
-            Show::Working => plain("How it is worked out"),
-            Show::Source => plain("Source"),
-            Show::From => plain("From"),
+            said => ColumnRecord::plain(said.heading(), ValueKind::Words),
         }
     }
 
@@ -244,6 +298,16 @@ fn unit_of(unit: Unit) -> Option<String> {
 }
 
 impl ColumnRecord {
+    /// A column of a table that is not of the graph.
+    fn fixed(column: &FixedColumn) -> Self {
+        let kind = match column.look {
+            Look::Money => ValueKind::Money,
+            look if look.is_number() => ValueKind::Number,
+            _ => ValueKind::Words,
+        };
+        Self::plain(column.heading, kind)
+    }
+
     /// A column that is not one of the graph.
     fn plain(name: &str, kind: ValueKind) -> Self {
         Self {

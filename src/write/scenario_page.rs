@@ -5,9 +5,9 @@
 
 use rust_xlsxwriter::{Chart, ChartAxisLabelPosition, ChartLegendPosition, ChartType};
 
-use super::blocks::{Painter, Value};
 use super::error::WriteError;
 use super::heights::{LINE, PLAIN, lines};
+use super::painter::{Painter, Value};
 use super::sheets::{DATA, FIRST};
 use crate::bid::scenarios::ComparedColumns;
 use crate::graph::reference;

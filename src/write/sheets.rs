@@ -17,6 +17,29 @@ pub enum Show {
     From,
 }
 
+impl Show {
+    /// The heading of a column that is not of the graph.
+    pub(super) fn heading(self) -> &'static str {
+        match self {
+            Show::Home(_) | Show::Copy(_) => "",
+            Show::Working => WORKING,
+            Show::Source => SOURCE,
+            Show::From => "From",
+        }
+    }
+}
+
+const WORKING: &str = "How it is worked out";
+const SOURCE: &str = "Source";
+/// The headings of an upright block, and their widths.
+pub(super) const UPRIGHT: [(&str, f64); 5] = [
+    ("Figure", 34.0),
+    ("Value", 15.0),
+    ("Unit", 15.0),
+    (WORKING, 50.0),
+    (SOURCE, 44.0),
+];
+
 /// A table, or part of one, on a sheet.
 #[derive(Clone, Debug)]
 pub struct Block {
@@ -78,6 +101,8 @@ pub enum Fixed {
     Changes,
     /// Sources.
     Sources,
+    /// The defaults that move the bid most.
+    Defaults,
 }
 
 /// One sheet.
@@ -97,6 +122,8 @@ pub struct SheetPlan {
 pub(super) const DATA: u32 = 2;
 /// The row of the first block's headings: title, description, blank above it.
 pub(super) const FIRST: u32 = 3;
+/// The row of the first limit, and of the first watched thing, below their headings.
+pub(super) const ROWS: u32 = FIRST + 1;
 /// The row of the headings of the sections on the bid page.
 pub(super) const BID_SECTIONS: u32 = 17;
 /// Row and column of the cell of the bid page in which the scenario in use is chosen.

@@ -1,9 +1,12 @@
 //! The blank measurement workbook: every input table, with guidance and drop-downs.
 
 use super::error::WriteError;
+use super::fixed_tables::{self, Entry};
 use super::inputs::{self, Filled};
+use super::layout::factor_row;
+use super::sheets::Fixed;
 use super::styles::{Role, Styles};
-use super::workbook::{factor_headings, factor_row, new_book, page, print_wide};
+use super::workbook::{new_book, page, print_wide};
 use crate::graph::Table;
 use crate::job::columns::{Fill, Holds, InputTable};
 use crate::job::tables::{Materials, ProductionRates, TABLES};
@@ -41,9 +44,12 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
     let sheet = book.add_worksheet();
     sheet.set_name("Factors")?;
     page(sheet);
-    factor_headings(sheet, &styles)?;
-    for factor in Factor::ALL {
-        factor_row(sheet, &mut styles, *factor, system, (None, ""))?;
+    let form = fixed_tables::form(Fixed::Factors);
+    fixed_tables::headings((sheet, &styles), 0, form, false)?;
+    for own in Factor::ALL {
+        let entries = fixed_tables::factor(*own, system, (None, ""), Entry::Nothing);
+        let row = factor_row(*own);
+        fixed_tables::constants((sheet, &mut styles), row, form.columns, &entries)?;
     }
     sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
     Ok(book.save_to_buffer()?)

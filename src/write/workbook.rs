@@ -3,15 +3,15 @@
 //! Always true: the workbook is a job file (its input sheets read back to the same
 //! job), holds no path, no file name and no time of day, and is the same bytes each time.
 
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Formula, Workbook, Worksheet};
 
-use super::blocks::Painter;
-use super::changes;
 use super::error::WriteError;
+use super::fixed_tables;
 use super::heights::TITLE;
 use super::inputs::{self, Filled, Followed};
 use super::layout::BookLayout;
-use super::sheets::{Below, Block, Body, Fixed};
+use super::painter::Painter;
+use super::sheets::{Below, Block, Body, FIRST, Fixed, ROWS, SheetPlan};
 use super::stored;
 use super::styles::{Role, Styles};
 use crate::estimate::Estimate;
@@ -22,9 +22,7 @@ use crate::job::Fields;
 use crate::job::InputTable;
 use crate::job::tables::{JobKeys, TABLES};
 use crate::labour::compared;
-use crate::parameters::Factor;
 use crate::place::column_letters;
-use crate::units::System;
 
 /// The priced workbook of an estimate, as the bytes of an xlsx file. `progress` is told
 /// how many of how many sheets are done.
@@ -55,7 +53,7 @@ pub fn workbook(
             mistaken: &mut mistaken,
             digits: String::new(),
         };
-        painter.write(&plan.body, plan.about)?;
+        painter.write(plan)?;
     }
     let changes = layout
         .sheets
@@ -84,47 +82,76 @@ pub(super) fn new_book() -> Result<Workbook, WriteError> {
 }
 
 impl<'w> Painter<'w> {
-    fn write(&mut self, body: &Body, about: &str) -> Result<(), WriteError> {
+    fn write(&mut self, plan: &SheetPlan) -> Result<(), WriteError> {
         page(self.sheet);
-        match body {
+        match &plan.body {
             Body::Input(table) => return self.input(*table),
-            Body::Fixed(Fixed::Factors) => {
-                self.factors()?;
-                self.sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
-                return Ok(());
-            }
+            Body::Fixed(Fixed::Factors) => return self.fixed_table(Fixed::Factors),
             Body::Bid(block) => {
                 self.bid(block)?;
                 self.sheet.set_portrait();
-                self.sheet.protect();
-                return Ok(());
             }
-            _ => {}
-        }
-        let name = self.layout.sheets[self.at].name;
-        self.sheet.set_row_height(0, TITLE)?;
-        self.sheet
-            .write_with_format(0, 0, name, &self.styles.title)?;
-        self.sheet
-            .write_with_format(1, 0, about, &self.styles.about)?;
-        match body {
             Body::Blocks(blocks, below) => {
+                self.title(plan)?;
                 self.blocks(blocks)?;
                 self.below(blocks, *below)?;
             }
-            Body::Fixed(Fixed::Cautions) => self.cautions()?,
-            Body::Fixed(Fixed::Checks) => {
-                self.checks()?;
-                self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
+            Body::Fixed(table) => {
+                self.title(plan)?;
+                self.fixed_table(*table)?;
             }
-            Body::Fixed(Fixed::Changes) => {
-                self.changes(&changes::watched(self.estimate, self.layout))?;
-                self.sheet.set_freeze_panes(4, 1)?.set_repeat_rows(3, 3)?;
-            }
-            Body::Fixed(Fixed::Sources) => self.sources()?,
-            Body::Input(_) | Body::Fixed(Fixed::Factors) | Body::Bid(_) => {}
         }
         self.sheet.protect();
+        Ok(())
+    }
+
+    fn title(&mut self, plan: &SheetPlan) -> Result<(), WriteError> {
+        self.sheet.set_row_height(0, TITLE)?;
+        self.sheet
+            .write_with_format(0, 0, plan.name, &self.styles.title)?;
+        self.sheet
+            .write_with_format(1, 0, plan.about, &self.styles.about)?;
+        Ok(())
+    }
+
+    /// A table that is not of the graph, on a page of its own.
+    fn fixed_table(&mut self, which: Fixed) -> Result<(), WriteError> {
+        let table = fixed_tables::table(self.estimate, self.layout, self.at, which);
+        let headings = match which {
+            Fixed::Factors => 0,
+            Fixed::Checks | Fixed::Changes => ROWS - 1,
+            // Their pages say what they are.
+            Fixed::Cautions | Fixed::Sources | Fixed::Defaults => {
+                for (at, column) in (0u16..).zip(table.form.columns) {
+                    self.sheet.set_column_width(at, column.width)?;
+                }
+                return self.rows(FIRST, &table);
+            }
+        };
+        if which == Fixed::Changes {
+            self.first_change(table.rows.len())?;
+        }
+        fixed_tables::headings((self.sheet, self.styles), headings, table.form, false)?;
+        self.rows(headings + 1, &table)?;
+        self.sheet
+            .set_freeze_panes(headings + 1, 1)?
+            .set_repeat_rows(headings, headings)?;
+        Ok(())
+    }
+
+    /// What has changed first, and whether anything has: the name `run_again` is that cell.
+    fn first_change(&mut self, watched: usize) -> Result<(), WriteError> {
+        let first = ROWS + 1;
+        let last = ROWS + u32::try_from(watched).unwrap_or(u32::MAX);
+        self.text(1, 0, "First change", Role::Computed)?;
+        let named = format!(
+            "IFERROR(INDEX($A${first}:$A${last},MATCH(1,$D${first}:$D${last},0))&\"\",\"\")"
+        );
+        self.word_formula(1, 1, &named, "")?;
+        self.text(2, 0, "Run again", Role::Computed)?;
+        let any = Formula::new(format!("SUM($D${first}:$D${last})>0")).set_result("FALSE");
+        self.sheet
+            .write_formula_with_format(2, 1, any, self.styles.words(Role::Computed))?;
         Ok(())
     }
 
@@ -233,64 +260,5 @@ pub(super) fn print_wide(sheet: &mut Worksheet, table: &InputTable) -> Result<()
             .set_print_fit_to_pages(pages, 0)
             .set_repeat_columns(0, 0)?;
     }
-    Ok(())
-}
-
-/// Headings of the sheet of factors.
-pub(super) fn factor_headings(sheet: &mut Worksheet, styles: &Styles) -> Result<(), WriteError> {
-    let headings = [
-        ("Factor", 34.0),
-        ("Default", 11.0),
-        ("Unit", 18.0),
-        ("Override", 11.0),
-        ("Reason", 36.0),
-        ("In use", 11.0),
-        ("Standing", 18.0),
-        ("Source", 90.0),
-    ];
-    for (column, (heading, width)) in (0u16..).zip(headings) {
-        sheet.write_with_format(0, column, heading, &styles.heading)?;
-        sheet.set_column_width(column, width)?;
-    }
-    Ok(())
-}
-
-/// One factor: its default, its override and reason if there are any, its source.
-pub(super) fn factor_row(
-    sheet: &mut Worksheet,
-    styles: &mut Styles,
-    factor: Factor,
-    system: System,
-    (value, reason): (Option<f64>, &str),
-) -> Result<(), WriteError> {
-    let row = super::layout::factor_row(factor);
-    sheet.write_with_format(row, 0, factor.name(), styles.words(Role::Computed))?;
-    let number = "#,##0.####".to_owned();
-    sheet.write_number_with_format(
-        row,
-        1,
-        factor.default(system),
-        styles.pattern_format(number.clone(), Role::Computed),
-    )?;
-    let unit = factor.unit(system).to_string();
-    sheet.write_with_format(row, 2, &*unit, styles.words(Role::Computed))?;
-    let format = styles.pattern_format(number, Role::Input);
-    match value {
-        Some(value) => sheet.write_number_with_format(row, 3, value, format)?,
-        None => sheet.write_blank(row, 3, format)?,
-    };
-    let format = styles.words(Role::Input);
-    if reason.is_empty() {
-        sheet.write_blank(row, 4, format)?
-    } else {
-        sheet.write_string_with_format(row, 4, reason, format)?
-    };
-    sheet.write_with_format(
-        row,
-        6,
-        factor.source().standing.words(),
-        styles.words(Role::Computed),
-    )?;
-    sheet.write_with_format(row, 7, factor.source().text, &styles.small)?;
     Ok(())
 }

@@ -4,8 +4,13 @@ use super::{ListedBlock, Page, Shows, block, figures};
 use crate::write::sheets::{Below, Show};
 
 /// The sections of the bid page.
-const SECTIONS: ListedBlock =
-    block("Bid sections", "", &["section", "amount"], &["amount"]).always();
+const SECTIONS: ListedBlock = block(
+    "Bid sections",
+    "Sections",
+    &["section", "amount"],
+    &["amount"],
+)
+.always();
 
 /// The bid, its lines, and what they cost.
 pub(super) const PAGES: &[Page] = &[

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 
 use super::{BlockRecord, ColumnRecord, ExportRecord, PageRecord, Value, ValueKind};
 use crate::write::records::harmless;
+use crate::write::sheets::UPRIGHT;
 
 /// Names the file of each block, no two alike.
 pub(super) fn name(pages: &mut [PageRecord]) {
@@ -73,8 +74,7 @@ fn in_rows(block: &BlockRecord, currency: &str) -> Vec<Vec<String>> {
 
 /// One figure a line, as the page shows it.
 fn upright(block: &BlockRecord, currency: &str) -> Vec<Vec<String>> {
-    let headings = ["Figure", "Value", "Unit", "How it is worked out", "Source"];
-    let mut rows = vec![headings.map(str::to_owned).to_vec()];
+    let mut rows = vec![UPRIGHT.map(|(heading, _)| heading.to_owned()).to_vec()];
     for row in &block.rows {
         for (value, column) in row.iter().zip(&block.columns) {
             rows.push(vec![
