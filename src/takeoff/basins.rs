@@ -247,14 +247,13 @@ impl<T: Table> Slice<T> {
 ///
 /// The middle section's sides are the means of the two, so four times its area is the
 /// product of the sums. Exact where the sides are plane.
-pub(super) fn frustum<T>(
+pub(super) fn frustum<T: Table>(
     area_factor: Term<T>,
-    top: (impl Numbers<T>, impl Numbers<T>),
-    foot: (impl Numbers<T>, impl Numbers<T>),
+    top: (Step<T>, Step<T>),
+    foot: (Step<T>, Step<T>),
     height: Term<T>,
 ) -> Term<T> {
-    let (top, foot) = ((top.0.here(), top.1.here()), (foot.0.here(), foot.1.here()));
-    let four_middles = (top.0.clone() + foot.0.clone()) * (top.1.clone() + foot.1.clone());
+    let four_middles = (top.0 + foot.0) * (top.1 + foot.1);
     area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
 }
 

@@ -5,34 +5,18 @@
 //! at most the way across and twice the depth, which it is where walls are upright.
 
 use crate::graph::Table;
-use crate::graph::key::Named;
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
+use crate::takeoff::basins::{
+    self, AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH, INSIDE_LENGTH, INSIDE_WIDTH, LAST_SHELF,
+};
+use crate::takeoff::levels::DEPTH;
+use crate::takeoff::shelves::{self, BASIN, DROP};
 use crate::units::System;
 
 /// The developed surface of every basin, and its rim.
 pub(super) const RULES: &[&dyn Rule] = &[&LENGTH, &WIDTH, &SURFACE, &RIM];
-
-const RIM_LENGTH: Named<Basins> = named("rim length");
-const RIM_WIDTH: Named<Basins> = named("rim width");
-const AREA_FACTOR: Named<Basins> = named("area factor");
-const DEPTH: Named<Basins> = named("depth to floor");
-const SIDE_SLOPE: Named<Basins> = named("side slope in use");
-const RAMP_SLOPE: Named<Basins> = named("ramp slope in use");
-const RIM_SIDE_SLOPE: Named<Basins> = named("side slope at the rim");
-const RIM_RAMP_SLOPE: Named<Basins> = named("ramp slope at the rim");
-const LAST_SHELF: Named<Basins> = named("depth to last shelf");
-const INNER_LENGTH: Named<Basins> = named("length inside the shelves");
-const INNER_WIDTH: Named<Basins> = named("width inside the shelves");
-const FLOOR_LENGTH: Named<Basins> = named("floor length");
-const FLOOR_WIDTH: Named<Basins> = named("floor width");
-const BASIN: Named<Shelves, Basins> = named_link("basin row");
-const DROP: Named<Shelves> = named("drop");
-const SIDE_ABOVE: Named<Shelves> = named("side slope above");
-const RAMP_ABOVE: Named<Shelves> = named("ramp slope above");
-const LENGTH_ABOVE: Named<Shelves> = named("length at the step above");
-const WIDTH_ABOVE: Named<Shelves> = named("width at the step above");
 
 /// From rim to rim along the length, through shelves and slopes; of an ellipse along its
 /// axis.
@@ -67,8 +51,12 @@ pub(super) const SURFACE: Step<Basins> = Step::new(
 
 /// The way round the rim.
 const RIM: Step<Basins> = Step::new("lined rim", System::length, &sources::ELLIPSE, || {
-    let straight = 2.0 * (RIM_LENGTH + RIM_WIDTH);
-    when(is_straight(), straight, ellipse(RIM_LENGTH, RIM_WIDTH))
+    let straight = 2.0 * (basins::LENGTH + basins::WIDTH);
+    when(
+        is_straight(),
+        straight,
+        ellipse(basins::LENGTH, basins::WIDTH),
+    )
 });
 
 /// 1 where the rim is a rectangle.
@@ -93,7 +81,7 @@ const SIDE_BELOW: Step<Basins> = Step::new(
     "side longer below the ballast",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(Basins::Ballast.here(), RIM_SIDE_SLOPE),
+    || down_the_slope(Basins::Ballast.here(), basins::RIM_SIDE),
 );
 
 /// The same of the ramp end.
@@ -101,7 +89,7 @@ const RAMP_BELOW: Step<Basins> = Step::new(
     "ramp longer below the ballast",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(Basins::Ballast.here(), RIM_RAMP_SLOPE),
+    || down_the_slope(Basins::Ballast.here(), basins::RIM_RAMP),
 );
 
 /// The side from the last shelf, or from the rim, down to the floor.
@@ -109,7 +97,7 @@ const SIDE_DOWN: Step<Basins> = Step::new(
     "side down to the floor",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DEPTH - LAST_SHELF, SIDE_SLOPE),
+    || down_the_slope(DEPTH - LAST_SHELF, basins::SIDE),
 );
 
 /// The same of the ramp end.
@@ -117,7 +105,7 @@ const RAMP_DOWN: Step<Basins> = Step::new(
     "ramp down to the floor",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DEPTH - LAST_SHELF, RAMP_SLOPE),
+    || down_the_slope(DEPTH - LAST_SHELF, basins::RAMP),
 );
 
 const TO_THE_FLOOR: Step<Basins> = Step::new(
@@ -129,7 +117,7 @@ const TO_THE_FLOOR: Step<Basins> = Step::new(
             is_straight(),
             AREA_FACTOR.here(),
             DEPTH - LAST_SHELF,
-            [INNER_LENGTH, INNER_WIDTH],
+            [INSIDE_LENGTH, INSIDE_WIDTH],
             [FLOOR_LENGTH, FLOOR_WIDTH],
             [SIDE_DOWN, RAMP_DOWN],
         )
@@ -156,28 +144,28 @@ const STEP_SIDE: Step<Shelves> = Step::new(
     "side down to the shelf",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DROP.here(), SIDE_ABOVE),
+    || down_the_slope(DROP.here(), shelves::SIDE),
 );
 
 const STEP_RAMP: Step<Shelves> = Step::new(
     "ramp down to the shelf",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DROP.here(), RAMP_ABOVE),
+    || down_the_slope(DROP.here(), shelves::RAMP),
 );
 
 const TREAD_LENGTH: Step<Shelves> = Step::new(
     "length at the tread",
     System::length,
     &sources::DEVELOPED,
-    || LENGTH_ABOVE - DROP * (SIDE_ABOVE + RAMP_ABOVE),
+    || shelves::LENGTH - DROP * (shelves::SIDE + shelves::RAMP),
 );
 
 const TREAD_WIDTH: Step<Shelves> = Step::new(
     "width at the tread",
     System::length,
     &sources::DEVELOPED,
-    || WIDTH_ABOVE - DROP * SIDE_ABOVE * 2.0,
+    || shelves::WIDTH - DROP * shelves::SIDE * 2.0,
 );
 
 const TO_THE_SHELF: Step<Shelves> = Step::new(
@@ -189,7 +177,7 @@ const TO_THE_SHELF: Step<Shelves> = Step::new(
             BASIN.of(STRAIGHT).same_as(1.0),
             BASIN.of(AREA_FACTOR),
             DROP.here(),
-            [LENGTH_ABOVE, WIDTH_ABOVE],
+            [shelves::LENGTH, shelves::WIDTH],
             [TREAD_LENGTH, TREAD_WIDTH],
             [STEP_SIDE, STEP_RAMP],
         )
@@ -205,8 +193,8 @@ const STEP_SURFACE: Step<Shelves> = Step::geometry("lined surface", System::area
 });
 
 /// Length down a slope: drop × √(1 + slope²).
-fn down_the_slope<T>(drop: Term<T>, slope: impl Numbers<T>) -> Term<T> {
-    drop * (slope.here() * slope.here() + 1.0).root()
+fn down_the_slope<T: Table>(drop: Term<T>, slope: Step<T>) -> Term<T> {
+    drop * (slope * slope + 1.0).root()
 }
 
 /// Area of a slope all the way round, from an outline at its top to one at its foot, each
@@ -220,17 +208,17 @@ fn slope_area<T: Table>(
     is_straight: Condition,
     area_factor: Term<T>,
     drop: Term<T>,
-    [top_length, top_width]: [impl Numbers<T>; 2],
-    [foot_length, foot_width]: [impl Numbers<T>; 2],
+    [top_length, top_width]: [Step<T>; 2],
+    [foot_length, foot_width]: [Step<T>; 2],
     [side, ramp]: [Step<T>; 2],
 ) -> Term<T> {
-    let long = (top_length.here() + foot_length.here()) * side;
-    let ends = (top_width.here() + foot_width.here()) * (side + ramp) / 2.0;
+    let long = (top_length + foot_length) * side;
+    let ends = (top_width + foot_width) * (side + ramp) / 2.0;
     let trapezoids = long + ends;
     let perimeter = (ellipse(top_length, top_width) + ellipse(foot_length, foot_width)) / 2.0;
     let upright = (perimeter * drop).number_in(System::area);
-    let top = top_length.here() * top_width.here();
-    let ring = area_factor.clone() * (top - foot_length.here() * foot_width.here());
+    let ring = top_length * top_width - foot_length * foot_width;
+    let ring = area_factor.clone() * ring;
     let plan = ring.number_in(System::area);
     let even = (upright.clone() * upright + plan.clone() * plan).root();
     let like_straight = area_factor * trapezoids.clone();
@@ -241,10 +229,9 @@ fn slope_area<T: Table>(
 /// Perimeter of an ellipse by its two axes: π/2 × (3 (a + b) − √((3a + b)(a + 3b))).
 ///
 /// An impossible outline, which a limit reports, has no root to take: it counts as zero.
-fn ellipse<T>(a: impl Numbers<T>, b: impl Numbers<T>) -> Term<T> {
-    let (a, b) = (|| a.here(), || b.here());
-    let product = (3.0 * a() + b()) * (a() + 3.0 * b());
+fn ellipse<T: Table>(a: Step<T>, b: Step<T>) -> Term<T> {
+    let product = (3.0 * a + b) * (a + 3.0 * b);
     let product = highest(product.number_in(System::area), 0.0);
     let root = product.root().counted_in(System::length);
-    pi() / 2.0 * (3.0 * (a() + b()) - root)
+    pi() / 2.0 * (3.0 * (a + b) - root)
 }
