@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::printing::{failed, json, report, say};
-use super::reading::unblocked;
+use super::reading::{ReadOnce, unblocked};
 use super::{End, Format, client, output};
 use crate::estimate::Estimate;
 use crate::write::{self, records};
@@ -25,6 +25,8 @@ pub(super) struct Arguments {
     /// How to print the summary
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    #[command(flatten)]
+    reading: ReadOnce,
 }
 
 impl Arguments {
@@ -39,7 +41,8 @@ impl Arguments {
                 return failed(output, what);
             }
         }
-        let (estimate, findings) = match unblocked(&self.job, self.format) {
+        let (estimate, findings) = match unblocked(&self.job, self.reading.readings(), self.format)
+        {
             Ok(read) => read,
             Err(end) => return end,
         };

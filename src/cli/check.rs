@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::printing::{json, say};
-use super::reading::{all, ended, findings_csv, read_estimate};
+use super::reading::{ReadOnce, all, ended, findings_csv, read_estimate};
 use super::{End, Format};
 use crate::diagnostic::{self, Diagnostic, Severity};
 
@@ -17,11 +17,13 @@ pub(super) struct Arguments {
     /// How to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    #[command(flatten)]
+    reading: ReadOnce,
 }
 
 impl Arguments {
     pub(super) fn run(self) -> End {
-        let (estimate, findings) = read_estimate(&self.job);
+        let (estimate, findings) = read_estimate(&self.job, self.reading.readings());
         let found = all(estimate.as_ref(), &findings);
         let text = match self.format {
             Format::Text => check_text(&found),

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::printing::{json, report, say};
-use super::reading::unblocked;
+use super::reading::{Readings, unblocked};
 use super::{End, Format};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::write;
@@ -22,7 +22,7 @@ pub(super) struct Arguments {
 
 impl Arguments {
     pub(super) fn run(self) -> End {
-        let (estimate, _) = match unblocked(&self.job, self.format) {
+        let (estimate, _) = match unblocked(&self.job, Readings::Once, self.format) {
             Ok(read) => read,
             Err(end) => return end,
         };

@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 
 use super::End;
 use super::printing::{json, report, say};
-use super::reading::{all, ended, read_estimate};
+use super::reading::{Readings, all, ended, read_estimate};
 use crate::diagnostic::{self, Code, Diagnostic, Severity};
 use crate::estimate::Estimate;
 use crate::{job, write};
@@ -37,7 +37,7 @@ enum Form {
 
 impl Arguments {
     pub(super) fn run(self) -> End {
-        let (estimate, findings) = read_estimate(&self.job);
+        let (estimate, findings) = read_estimate(&self.job, Readings::Once);
         let found = all(estimate.as_ref(), &findings);
         let Some(estimate) = estimate else {
             report(&found);

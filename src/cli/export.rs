@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::printing::{failed, json, overwrites_the_job, say};
-use super::reading::unblocked;
+use super::reading::{Readings, unblocked};
 use super::{End, Format, folder, output};
 use crate::write::{self, pages};
 
@@ -34,7 +34,7 @@ impl Arguments {
         if let Err(what) = folder::may_be_replaced(&self.output) {
             return failed(&self.output, what);
         }
-        let (estimate, findings) = match unblocked(&self.job, Format::Text) {
+        let (estimate, findings) = match unblocked(&self.job, Readings::Once, Format::Text) {
             Ok(read) => read,
             Err(end) => return end,
         };

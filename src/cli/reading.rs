@@ -1,6 +1,8 @@
 //! From the path of a job to its estimate, with everything found on the way.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
 
 use super::printing::{json, report, say};
 use super::{End, Format, output};
@@ -9,13 +11,48 @@ use crate::estimate::{Estimate, estimate};
 use crate::write::records;
 use crate::{job, read};
 
+/// How often the workbook of a job is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Readings {
+    /// By our reader alone.
+    Once,
+    /// Where that is safe, by an independent reader too, and cell by cell compared.
+    Twice,
+}
+
+/// The option of the commands that read the workbook of a job twice.
+#[derive(Clone, Copy, Debug, Args)]
+pub(super) struct ReadOnce {
+    /// Leave out the second reading of the workbook by an independent reader, which only check and bid do
+    #[arg(long)]
+    read_once: bool,
+}
+
+impl ReadOnce {
+    pub(super) fn readings(self) -> Readings {
+        if self.read_once {
+            Readings::Once
+        } else {
+            Readings::Twice
+        }
+    }
+}
+
 /// A job worked out, and what reading it found; without an estimate something blocks it.
-pub(super) fn read_estimate(path: &Path) -> (Option<Estimate>, Vec<Diagnostic>) {
-    match output::job_file(path).and_then(|path| read::open(&path)) {
+pub(super) fn read_estimate(
+    path: &Path,
+    readings: Readings,
+) -> (Option<Estimate>, Vec<Diagnostic>) {
+    let open = |path: PathBuf| match readings {
+        Readings::Once => read::open(&path),
+        Readings::Twice => read::open_and_compare(&path, &job::is_table),
+    };
+    match output::job_file(path).and_then(open) {
         Ok((source, mut findings)) => {
             let checked = job::from_source(&source);
+            let sure = !findings.iter().any(Diagnostic::blocks);
             findings.extend(checked.findings);
-            (checked.job.map(estimate), findings)
+            (checked.job.filter(|_| sure).map(estimate), findings)
         }
         Err(findings) => (None, findings),
     }
@@ -24,8 +61,12 @@ pub(super) fn read_estimate(path: &Path) -> (Option<Estimate>, Vec<Diagnostic>) 
 /// An estimate that nothing blocks, with what reading its job found. Everything found is
 /// printed; a job that is blocked ends the run, and gives programs its findings where they
 /// look for results.
-pub(super) fn unblocked(path: &Path, format: Format) -> Result<(Estimate, Vec<Diagnostic>), End> {
-    let (estimate, findings) = read_estimate(path);
+pub(super) fn unblocked(
+    path: &Path,
+    readings: Readings,
+    format: Format,
+) -> Result<(Estimate, Vec<Diagnostic>), End> {
+    let (estimate, findings) = read_estimate(path, readings);
     let found = all(estimate.as_ref(), &findings);
     report(&found);
     match estimate.filter(|estimate| !estimate.is_blocked()) {

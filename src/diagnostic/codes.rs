@@ -35,6 +35,7 @@ codes! {
     TooLarge "too-large" "The file is larger than groundsheet reads, or expands beyond reason.",
     FarCell "far-cell" "A cell lies far beyond the rows and columns that a job uses.",
     MergedCells "merged-cells" "Cells of an input table are merged, so that one value stands for several rows.",
+    ReadDifferently "read-differently" "Two independent readers find different things in a cell of the workbook.",
     NoStoredValue "no-stored-value" "A formula was never calculated, so that its value is not in the file.",
     ErrorValue "error-value" "A cell holds a spreadsheet error such as #REF!.",
     MissingSheet "missing-sheet" "A table that every job needs is not there.",

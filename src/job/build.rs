@@ -76,6 +76,14 @@ pub fn from_source(source: &Source) -> Checked {
     }
 }
 
+/// Whether a sheet of this name is a table that a job is read from.
+#[must_use]
+pub fn is_table(name: &str) -> bool {
+    let name = plain(name);
+    let mut tables = TABLES.iter().map(|table| table.name).chain([Factors::NAME]);
+    tables.any(|table| plain(table) == name)
+}
+
 fn sheet_of<'s>(
     source: &'s Source,
     name: &str,
@@ -100,12 +108,8 @@ fn sheet_of<'s>(
 }
 
 fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
-    let known = |name: &str| {
-        TABLES.iter().any(|table| plain(table.name) == plain(name))
-            || plain(name) == plain(Factors::NAME)
-    };
     for sheet in &source.sheets {
-        if known(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
+        if is_table(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
             continue;
         }
         let what = format!("\"{}\" is not a table of a job", sheet.name);

@@ -7,7 +7,7 @@ use super::Content;
 use crate::money;
 
 /// Days by which the 1904 system lags behind the 1900 system.
-const DAYS_TO_1904: f64 = 1462.0;
+pub(super) const DAYS_TO_1904: f64 = 1462.0;
 
 /// How a number format shows a number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -5,6 +5,7 @@
 //! file has.
 
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
+use super::second::Outlook;
 use super::stop::Stop;
 use super::{Cell, Content, Row, Sheet, Source};
 use crate::diagnostic::{Code, Diagnostic};
@@ -21,6 +22,7 @@ pub(super) struct Gather {
     commented: bool,
     far_reported: bool,
     in_order: bool,
+    outlook: Outlook,
 }
 
 /// What reading gives: the source with warnings, or everything that is wrong.
@@ -38,6 +40,7 @@ impl Gather {
             commented: false,
             far_reported: false,
             in_order: true,
+            outlook: Outlook::default(),
         }
     }
 
@@ -133,6 +136,11 @@ impl Gather {
             || Place::file(&self.file),
             |sheet| sheet.place.at(row, column),
         )
+    }
+
+    /// What there is to say about a second reading.
+    pub(super) fn outlook(&mut self) -> &mut Outlook {
+        &mut self.outlook
     }
 
     /// Notes a finding of a single part, when the other parts are still worth reading.

@@ -8,6 +8,9 @@
 //! - the [`limits`] hold for every format, and a broken or hostile file gives a
 //!   diagnostic, never a panic or a full memory.
 //!
+//! A workbook may be read a second time by an independent reader, and what the two read
+//! differently is told ([`open_and_compare`]).
+//!
 //! Not here: what headings and values mean (`headings`, `job`).
 //!
 //! Files are read by own code down to the cell, because a file from a stranger must
@@ -26,6 +29,7 @@ mod office_xml;
 mod open_document;
 mod package;
 mod packed_text;
+mod second;
 mod stop;
 #[cfg(test)]
 mod tests;
@@ -33,13 +37,14 @@ mod workbook;
 mod xml;
 
 use std::fs;
+use std::mem;
 use std::path::Path;
 
 pub(crate) use dates::serial_of_iso;
 
 use crate::diagnostic::Diagnostic;
 use crate::place::Place;
-use gather::Gather;
+use gather::{Gather, Outcome};
 use limits::FILE_BYTES;
 use stop::Stop;
 
@@ -109,6 +114,29 @@ pub enum Content {
 /// Gives everything that is wrong: the file cannot be read, is too large, holds no
 /// cell, or has cells far outside. With the source come warnings.
 pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+    opened(path, None)
+}
+
+/// Reads as [`open`] does, and of a workbook the sheets whose names are wanted a second time
+/// with an independent reader, where that is safe. With the source come warnings, and as
+/// errors the cells that the two have read differently.
+///
+/// What is not read a second time: text files; a workbook that declares more than it holds,
+/// or in which another reader could find other parts, run on without end or need far more
+/// memory than its cells do; a sheet that the other reader gives up. None of that is a
+/// fault: the first reading stands.
+///
+/// # Errors
+///
+/// As [`open`].
+pub fn open_and_compare(
+    path: &Path,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+    opened(path, Some(wanted))
+}
+
+fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
     if path.is_dir() {
         return csv::read_folder(path);
     }
@@ -118,16 +146,23 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
         if is_csv && !workbook::is_workbook(&bytes) {
-            csv::read_file(path, &bytes, &mut gather)
+            csv::read_file(path, &bytes, &mut gather)?;
         } else {
-            workbook::read(&bytes, &mut gather)
+            workbook::read(&bytes, &mut gather)?;
         }
+        Ok(bytes)
     });
-    if let Err(stop) = read {
+    let bytes = read.unwrap_or_else(|stop| {
         let finding = stop.about(gather.file());
         gather.note(finding);
+        Vec::new()
+    });
+    let outlook = mem::take(gather.outlook());
+    let (source, mut findings) = gather.finish()?;
+    if let Some(wanted) = compare {
+        findings.extend(second::compare(&bytes, &source, &outlook, wanted));
     }
-    gather.finish()
+    Ok((source, findings))
 }
 
 /// Makes a source from tables in memory: the name of each table with its CSV text.

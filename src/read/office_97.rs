@@ -12,40 +12,33 @@ use super::packed_text::{plain_text, shared_texts, short_text};
 use super::stop::Stop;
 
 // Types of the records that are read.
-const FORMULA: u16 = 0x06;
-const END: u16 = 0x0A;
+pub(super) const FORMULA: u16 = 0x06;
+pub(super) const END: u16 = 0x0A;
 const NOTE: u16 = 0x1C;
 const DATE_SYSTEM: u16 = 0x22;
 const PASSWORD: u16 = 0x2F;
 const CONTINUE: u16 = 0x3C;
-const SHEET: u16 = 0x85;
-const PACKED_NUMBERS: u16 = 0xBD;
-const RICH_TEXT: u16 = 0xD6;
+pub(super) const SHEET: u16 = 0x85;
+pub(super) const PACKED_NUMBERS: u16 = 0xBD;
+pub(super) const RICH_TEXT: u16 = 0xD6;
 const STYLE: u16 = 0xE0;
 const MERGED: u16 = 0xE5;
-const SHARED_TEXTS: u16 = 0xFC;
-const SHARED_TEXT: u16 = 0xFD;
-const NUMBER: u16 = 0x203;
-const TEXT: u16 = 0x204;
-const TRUTH_OR_ERROR: u16 = 0x205;
+pub(super) const SHARED_TEXTS: u16 = 0xFC;
+pub(super) const SHARED_TEXT: u16 = 0xFD;
+pub(super) const NUMBER: u16 = 0x203;
+pub(super) const TEXT: u16 = 0x204;
+pub(super) const TRUTH_OR_ERROR: u16 = 0x205;
 const FORMULA_TEXT: u16 = 0x207;
-const PACKED_NUMBER: u16 = 0x27E;
+pub(super) const PACKED_NUMBER: u16 = 0x27E;
 const NUMBER_FORMAT: u16 = 0x41E;
-const BEGIN: u16 = 0x809;
+pub(super) const BEGIN: u16 = 0x809;
 
 /// The version that `BEGIN` of every file since 1997 names.
 const VERSION: u16 = 0x600;
 
 /// Reads all worksheets of the file.
 pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
-    let file = Compound::open(bytes)?;
-    if file.has("EncryptedPackage") {
-        return Err(Stop::password());
-    }
-    if !file.has("Workbook") && file.has("Book") {
-        return Err(old_version());
-    }
-    let stream = file.stream("Workbook")?;
+    let stream = stream_of(&Compound::open(bytes)?)?;
     let book = Book::read(&stream)?;
     for (name, start) in &book.sheets {
         gather.start_sheet(name)?;
@@ -58,19 +51,31 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
     Ok(())
 }
 
+/// The stream of records.
+pub(super) fn stream_of(file: &Compound<'_>) -> Result<Vec<u8>, Stop> {
+    if file.has("EncryptedPackage") {
+        return Err(Stop::password());
+    }
+    if !file.has("Workbook") && file.has("Book") {
+        return Err(old_version());
+    }
+    file.stream("Workbook")
+}
+
 fn old_version() -> Stop {
     Stop::foreign("the workbook is in a format from before 1997")
 }
 
 /// Records of the stream, one after the other.
-struct Records<'a> {
-    stream: &'a [u8],
-    at: usize,
+pub(super) struct Records<'a> {
+    pub(super) stream: &'a [u8],
+    /// Where the next record begins.
+    pub(super) at: usize,
 }
 
 impl<'a> Records<'a> {
     /// Type and body of the next record; `None` at the end of the stream.
-    fn next(&mut self) -> Option<(u16, &'a [u8])> {
+    pub(super) fn next(&mut self) -> Option<(u16, &'a [u8])> {
         let kind = u16_at(self.stream, self.at)?;
         let length = usize::from(u16_at(self.stream, self.at.checked_add(2)?)?);
         let start = self.at.checked_add(4)?;
@@ -81,7 +86,7 @@ impl<'a> Records<'a> {
     }
 
     /// The body with those of the records that continue it.
-    fn continued(&mut self, body: &'a [u8]) -> Vec<&'a [u8]> {
+    pub(super) fn continued(&mut self, body: &'a [u8]) -> Vec<&'a [u8]> {
         let mut bodies = vec![body];
         while u16_at(self.stream, self.at) == Some(CONTINUE) {
             match self.next() {

@@ -24,8 +24,13 @@ const STYLE: u16 = 0x2F;
 const WORKBOOK_PROPERTIES: u16 = 0x99;
 const SHEET: u16 = 0x9C;
 const MERGED: u16 = 0xB0;
+const NAME: u16 = 0x27;
 const CELL_STYLES_BEGIN: u16 = 0x269;
 const CELL_STYLES_END: u16 = 0x26A;
+
+/// Bytes of all names together that another reader may put into words, which takes it
+/// longer than the names grow.
+const NAMES: usize = 256 << 10;
 
 /// Reads all worksheets of the package.
 pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(), Stop> {
@@ -44,7 +49,13 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
         }
     }
     let workbook = Records::new(package.part(&main.part)?);
-    let sheets = read_workbook(workbook, &main, &mut formats)?;
+    let sheets = read_workbook(workbook, &main, &mut formats, gather)?;
+    let usual = main.part == "xl/workbook.bin"
+        && main.is_usual("styles", "styles.bin", package)
+        && main.is_usual("sharedStrings", "sharedStrings.bin", package);
+    if !usual {
+        gather.outlook().doubt();
+    }
     for (name, part) in sheets {
         gather.start_sheet(&name)?;
         let mut records = Records::new(package.part(&part)?);
@@ -154,13 +165,16 @@ fn read_workbook<R: Read>(
     mut records: Records<R>,
     main: &Main,
     formats: &mut Formats,
+    gather: &mut Gather,
 ) -> Result<Vec<(String, String)>, Stop> {
     let mut sheets = Vec::new();
+    let mut name_bytes = 0;
     while let Some(kind) = records.next()? {
         match kind {
             WORKBOOK_PROPERTIES => {
                 formats.from_1904 = u8_at(&records.body, 0).is_some_and(|flags| flags & 1 == 1);
             }
+            NAME => name_bytes += records.body.len(),
             SHEET => {
                 let (id, end) = records.need(text_at(&records.body, 8))?;
                 let (name, _) = records.need(text_at(&records.body, end))?;
@@ -170,6 +184,9 @@ fn read_workbook<R: Read>(
             }
             _ => {}
         }
+    }
+    if name_bytes > NAMES {
+        gather.outlook().doubt();
     }
     Ok(sheets)
 }

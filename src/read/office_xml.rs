@@ -2,7 +2,7 @@
 //!
 //! The widely used reader crate is not used here, because it reserves memory for as
 //! many texts as the file claims to have, which ends the program, and refuses a whole
-//! workbook for one `#SPILL!`. It serves as the second opinion in the tests.
+//! workbook for one `#SPILL!`. It serves as the second reading, where that is safe.
 
 use std::borrow::Cow;
 use std::io::BufRead;
@@ -23,7 +23,19 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
     }
     let mut texts = Vec::new();
     if let Some(part) = main.first("sharedStrings") {
-        texts = read_texts(&mut Xml::new(package.part(part)?))?;
+        let declared;
+        (texts, declared) = read_texts(&mut Xml::new(package.part(part)?))?;
+        if declared > texts.len() {
+            gather.outlook().doubt();
+        }
+    }
+    for (kind, file) in [
+        ("styles", "styles.xml"),
+        ("sharedStrings", "sharedStrings.xml"),
+    ] {
+        if !main.is_usual(kind, file, package) {
+            gather.outlook().doubt();
+        }
     }
     let sheets = read_workbook(&mut Xml::new(package.part(&main.part)?), &mut formats)?;
     for (name, id) in sheets {
@@ -115,14 +127,17 @@ fn read_styles<R: BufRead>(xml: &mut Xml<R>, formats: &mut Formats) -> Result<()
     }
 }
 
-/// The shared texts; runs of rich text are joined and phonetic readings left out.
-fn read_texts<R: BufRead>(xml: &mut Xml<R>) -> Result<Vec<String>, Stop> {
+/// The shared texts, and how many the part says there are; runs of rich text are joined
+/// and phonetic readings left out.
+fn read_texts<R: BufRead>(xml: &mut Xml<R>) -> Result<(Vec<String>, usize), Stop> {
     let mut texts = Vec::new();
+    let mut declared = 0;
     let mut text = String::new();
     let mut inside = Inside::Nothing;
     loop {
         match xml.step()? {
             Step::Open(tag) => match tag.local() {
+                b"sst" => declared = declared_texts(&tag)?.max(declared),
                 b"si" => text.clear(),
                 b"rPh" => inside = Inside::Phonetic,
                 b"t" if inside != Inside::Phonetic => inside = Inside::Value,
@@ -135,10 +150,16 @@ fn read_texts<R: BufRead>(xml: &mut Xml<R>) -> Result<Vec<String>, Stop> {
                 b"t" if inside == Inside::Value => inside = Inside::Nothing,
                 _ => {}
             },
-            Step::End => return Ok(texts),
+            Step::End => return Ok((texts, declared)),
             Step::Text(_) => {}
         }
     }
+}
+
+/// How many texts there are to be; what is no number counts as too many.
+fn declared_texts(tag: &Tag<'_>) -> Result<usize, Stop> {
+    let count = tag.attribute("uniqueCount")?;
+    Ok(count.map_or(0, |count| count.trim().parse().unwrap_or(usize::MAX)))
 }
 
 /// Which characters of a sheet are being read.

@@ -4,12 +4,14 @@
 //! and a filled one that is repeated beyond the limits is reported as a far cell.
 
 use std::io::{BufRead, Read};
+use std::mem;
 
 use super::Content;
 use super::dates::{days_of_duration, percent, serial_of_iso};
 use super::gather::Gather;
 use super::limits::{COLUMNS, ROWS, TEXT_BYTES};
 use super::package::Package;
+use super::second::Spread;
 use super::stop::Stop;
 use super::xml::{Step, Tag, Xml};
 
@@ -57,6 +59,7 @@ struct Sheets {
     /// Filled cells of the row: first column, column after the last, content, formula.
     cells: Vec<(u32, u32, Content, bool)>,
     cell: Option<Pending>,
+    spread: Spread,
 }
 
 /// A cell while it is being read.
@@ -66,6 +69,8 @@ struct Pending {
     kind: String,
     value: Option<String>,
     formula: bool,
+    /// Bytes of everything that the cell says about its content.
+    written: usize,
     error: bool,
     text: String,
     paragraphs: usize,
@@ -104,7 +109,10 @@ impl Sheets {
                 self.row = 0;
             }
             // Tables inside cells, shapes and earlier versions are not cells of the sheet.
-            b"table:table" | b"table:shapes" | b"table:tracked-changes" => return Ok(true),
+            b"table:table" | b"table:shapes" | b"table:tracked-changes" => {
+                self.doubt_in_cell(gather);
+                return Ok(true);
+            }
             b"office:annotation" => {
                 gather.note_comments();
                 return Ok(true);
@@ -118,8 +126,14 @@ impl Sheets {
                 self.merge(tag, gather)?;
                 self.cell = Some(cell);
             }
-            name if name.starts_with(b"draw:") => return Ok(true),
+            name if name.starts_with(b"draw:") => {
+                self.doubt_in_cell(gather);
+                return Ok(true);
+            }
             name => {
+                if name == b"text:s" && blanks_of(tag)? > BLANKS {
+                    gather.outlook().doubt();
+                }
                 if let Some(cell) = &mut self.cell {
                     cell.open(name, tag)?;
                 }
@@ -128,9 +142,22 @@ impl Sheets {
         Ok(false)
     }
 
+    /// Another reader takes words of a shape in a cell of text for the cell's own.
+    fn doubt_in_cell(&self, gather: &mut Gather) {
+        let in_text = |cell: &Pending| cell.kind == "string" && cell.value.is_none();
+        if self.cell.as_ref().is_some_and(in_text) {
+            gather.outlook().doubt();
+        }
+    }
+
     fn close(&mut self, name: &[u8], gather: &mut Gather) -> Result<(), Stop> {
         match name {
-            b"table:table" => self.in_sheet = false,
+            b"table:table" => {
+                self.in_sheet = false;
+                gather
+                    .outlook()
+                    .reserve(mem::take(&mut self.spread).whole());
+            }
             b"table:table-row" => self.end_row(gather)?,
             b"table:table-cell" | b"table:covered-table-cell" => self.end_cell(),
             b"text:p" => {
@@ -158,6 +185,10 @@ impl Sheets {
         };
         let (repeat, formula) = (cell.repeat, cell.formula);
         let after = self.column.saturating_add(repeat);
+        if cell.written > 0 {
+            let written = cell.written + cell.text.len();
+            self.spread.cell(written, repeat, after);
+        }
         if let Some(content) = cell.content() {
             self.cells.push((
                 self.column,
@@ -181,6 +212,7 @@ impl Sheets {
             }
         }
         self.cells.clear();
+        self.spread.row(self.row, after);
         self.row = after;
         Ok(())
     }
@@ -194,6 +226,9 @@ impl Pending {
         };
         for attribute in tag.attributes() {
             let (key, value) = attribute?;
+            if key == b"table:formula" || key.starts_with(b"office:") {
+                cell.written += key.len() + value.len();
+            }
             match key {
                 b"table:number-columns-repeated" => cell.repeat = repeat(&value)?,
                 b"office:value-type" => cell.kind = value.into_owned(),
@@ -223,11 +258,7 @@ impl Pending {
                 }
             }
             b"text:s" if self.in_paragraph => {
-                let count = tag
-                    .attribute("c")?
-                    .and_then(|count| count.parse().ok())
-                    .unwrap_or(1);
-                self.add(&" ".repeat(BLANKS.min(count)))?;
+                self.add(&" ".repeat(BLANKS.min(blanks_of(tag)?)))?;
             }
             b"text:tab" if self.in_paragraph => self.add("\t")?,
             b"text:line-break" if self.in_paragraph => self.add("\n")?,
@@ -283,6 +314,12 @@ impl Pending {
             _ => text_of(self.text),
         }
     }
+}
+
+/// For how many blanks an element stands.
+fn blanks_of(tag: &Tag<'_>) -> Result<usize, Stop> {
+    let count = tag.attribute("c")?;
+    Ok(count.map_or(1, |count| count.parse().unwrap_or(1)))
 }
 
 /// The end of a repetition, cut just beyond the limit: one cell there reports all.

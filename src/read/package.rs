@@ -70,14 +70,26 @@ impl<'a> Package<'a> {
         self.parts.keys().any(comments)
     }
 
+    /// Whether no two parts have names that differ in case only, and none is larger than
+    /// it says. Every part is unpacked for that, none is kept.
+    pub(super) fn is_honest(&mut self) -> bool {
+        if self.parts.len() != self.archive.len() {
+            return false;
+        }
+        (0..self.archive.len()).all(|position| {
+            let part = self.archive.by_index(position).map_err(io::Error::other);
+            part.and_then(|part| io::copy(&mut Bounded::new(part), &mut io::sink()))
+                .is_ok()
+        })
+    }
+
     /// A part, unpacked while it is read.
     pub(super) fn part(&mut self, name: &str) -> Result<Part<'_, 'a>, Stop> {
         let Some(&position) = self.parts.get(&plain(name)) else {
             return Err(Stop::damaged(format_args!("the part {name} is missing")));
         };
         let inner = self.archive.by_index(position).map_err(Stop::damaged)?;
-        let left = inner.size();
-        Ok(BufReader::with_capacity(64 << 10, Bounded { inner, left }))
+        Ok(BufReader::with_capacity(64 << 10, Bounded::new(inner)))
     }
 
     /// The main part of an office package.
@@ -131,6 +143,17 @@ impl Main {
         found.map(|relation| relation.target.as_str())
     }
 
+    /// Whether a part stands where readers look that do not follow relations: beside the
+    /// main part, under its usual name. It need not be there at all.
+    pub(super) fn is_usual(&self, kind: &str, file: &str, package: &Package<'_>) -> bool {
+        let folder = self.part.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let usual = resolved(folder, file);
+        match self.first(kind) {
+            Some(part) => plain(part) == plain(&usual),
+            None => !package.has(&usual),
+        }
+    }
+
     /// The part of a worksheet; `None` for sheets without cells, such as charts.
     pub(super) fn worksheet(&self, id: &str) -> Result<Option<&str>, Stop> {
         let Some(relation) = self.relations.get(id) else {
@@ -144,6 +167,13 @@ impl Main {
 pub(super) struct Bounded<R> {
     inner: R,
     left: u64,
+}
+
+impl<'p, 'a> Bounded<ZipFile<'p, Cursor<&'a [u8]>>> {
+    fn new(inner: ZipFile<'p, Cursor<&'a [u8]>>) -> Self {
+        let left = inner.size();
+        Self { inner, left }
+    }
 }
 
 impl<R: Read> Read for Bounded<R> {

@@ -16,6 +16,7 @@ mod csv_files;
 mod documents;
 mod hostile;
 mod office;
+mod second;
 
 /// Writes bytes under a name and reads them back through `open`.
 fn read(name: &str, bytes: &[u8]) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
@@ -73,7 +74,7 @@ fn archive(parts: &[(&str, &[u8])]) -> Vec<u8> {
 fn sheet_xml(sheet: &str, more: &[(&str, &[u8])]) -> Vec<u8> {
     let rels = |targets: &[(&str, &str)]| {
         let each = targets.iter().enumerate().map(|(index, (kind, target))| {
-            format!("<Relationship Id=\"r{index}\" Type=\"http://x/{kind}\" Target=\"{target}\"/>")
+            format!("<Relationship Id=\"r{index}\" Type=\"http://x/relationships/{kind}\" Target=\"{target}\"/>")
         });
         format!(
             "<Relationships>{}</Relationships>",

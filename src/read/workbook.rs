@@ -2,6 +2,7 @@
 
 use super::gather::Gather;
 use super::package::Package;
+use super::second::Format;
 use super::stop::Stop;
 use super::{compound, office_97, office_binary, office_xml, open_document};
 
@@ -16,6 +17,7 @@ pub(super) fn is_workbook(bytes: &[u8]) -> bool {
 /// Reads a workbook.
 pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
     if bytes.starts_with(compound::MAGIC) {
+        gather.outlook().is_of(Format::Office97);
         return office_97::read(bytes, gather);
     }
     if bytes.is_empty() {
@@ -29,10 +31,13 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
         gather.note_comments();
     }
     if package.has(open_document::CONTENT) {
+        gather.outlook().is_of(Format::OpenDocument);
         open_document::read(&mut package, gather)
     } else if package.has("xl/workbook.bin") {
+        gather.outlook().is_of(Format::OfficeBinary);
         office_binary::read(&mut package, gather)
     } else if package.has("_rels/.rels") {
+        gather.outlook().is_of(Format::OfficeXml);
         office_xml::read(&mut package, gather)
     } else {
         Err(Stop::foreign("the file is an archive of other things"))

@@ -24,6 +24,7 @@ pub(crate) const MADE: &[Made] = &[
     ("formulas-in-input", "pond.xlsx", formulas_in_input),
     ("not-a-workbook", "pond.xlsx", not_a_workbook),
     ("other-archive", "pond.xlsx", other_archive),
+    ("read-differently", "pond.xlsx", two_values_in_a_cell),
     ("truth-for-a-number", "pond.xlsx", truth_for_a_number),
     ("workbook-cut-short", "pond.xlsx", cut_short),
 ];
@@ -121,6 +122,14 @@ fn never_calculated() -> Vec<u8> {
         basins.write_formula(1, 2, never).unwrap();
     });
     replaced(&bytes, "xl/worksheets/sheet2.xml", "<v>NEVER</v>", "")
+}
+
+/// Cells with two values each: one reader joins them, another takes the last.
+fn two_values_in_a_cell() -> Vec<u8> {
+    let bytes = pond(|_, _| {});
+    let sheet = "xl/worksheets/sheet2.xml";
+    let bytes = replaced(&bytes, sheet, "<v>60</v>", "<v>6</v><v>0</v>");
+    replaced(&bytes, sheet, "<v>40</v>", "<v>40</v><v></v>")
 }
 
 fn formulas_in_input() -> Vec<u8> {

@@ -2,7 +2,7 @@
 
 use super::*;
 
-fn document(table: &str) -> Vec<u8> {
+pub(super) fn document(table: &str) -> Vec<u8> {
     let content = format!(
         "<office:document-content><office:body><office:spreadsheet>{table}</office:spreadsheet>\
          </office:body></office:document-content>"
@@ -16,7 +16,7 @@ fn document(table: &str) -> Vec<u8> {
     ])
 }
 
-fn table(rows: &str) -> String {
+pub(super) fn table(rows: &str) -> String {
     format!("<table:table table:name=\"Dig\">{rows}</table:table>")
 }
 
@@ -121,18 +121,18 @@ fn a_locked_document_asks_for_a_copy_without_password() {
     assert!(locked.message.contains("password"));
 }
 
-fn record(kind: u16, body: &[u8]) -> Vec<u8> {
+pub(super) fn record(kind: u16, body: &[u8]) -> Vec<u8> {
     let length = u16::try_from(body.len()).unwrap();
     [&kind.to_le_bytes()[..], &length.to_le_bytes(), body].concat()
 }
 
-fn cell(kind: u16, row: u16, column: u16, style: u16, value: &[u8]) -> Vec<u8> {
+pub(super) fn cell(kind: u16, row: u16, column: u16, style: u16, value: &[u8]) -> Vec<u8> {
     let place = [row.to_le_bytes(), column.to_le_bytes(), style.to_le_bytes()].concat();
     record(kind, &[&place, value].concat())
 }
 
 /// A workbook of 1997 with the given records in its only sheet.
-fn old_workbook(sheet: &[u8]) -> Vec<u8> {
+pub(super) fn old_workbook(sheet: &[u8]) -> Vec<u8> {
     let begin = record(0x809, &[0, 6, 5, 0, 0, 0, 0, 0]);
     let before = [
         begin.clone(),

@@ -2,7 +2,7 @@
 
 use super::*;
 
-fn written(fill: impl FnOnce(&mut Workbook) -> Result<(), XlsxError>) -> Vec<u8> {
+pub(super) fn written(fill: impl FnOnce(&mut Workbook) -> Result<(), XlsxError>) -> Vec<u8> {
     let mut workbook = Workbook::new();
     fill(&mut workbook).unwrap();
     workbook.save_to_buffer().unwrap()
@@ -152,7 +152,7 @@ fn comments_give_one_warning() {
 }
 
 /// The archive with one part replaced.
-fn replaced(bytes: &[u8], name: &str, part: &[u8]) -> Vec<u8> {
+pub(super) fn replaced(bytes: &[u8], name: &str, part: &[u8]) -> Vec<u8> {
     let mut old = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
     let mut parts = Vec::new();
     for index in 0..old.len() {
@@ -173,7 +173,7 @@ fn replaced(bytes: &[u8], name: &str, part: &[u8]) -> Vec<u8> {
 }
 
 /// One record of a binary workbook.
-fn record(kind: u16, body: &[u8]) -> Vec<u8> {
+pub(super) fn record(kind: u16, body: &[u8]) -> Vec<u8> {
     let mut bytes = if kind < 0x80 {
         vec![u8::try_from(kind).unwrap()]
     } else {
@@ -187,20 +187,20 @@ fn record(kind: u16, body: &[u8]) -> Vec<u8> {
     bytes
 }
 
-fn wide(text: &str) -> Vec<u8> {
+pub(super) fn wide(text: &str) -> Vec<u8> {
     let units: Vec<u16> = text.encode_utf16().collect();
     let mut bytes = u32::try_from(units.len()).unwrap().to_le_bytes().to_vec();
     bytes.extend(units.iter().flat_map(|unit| unit.to_le_bytes()));
     bytes
 }
 
-fn binary_cell(kind: u16, column: u32, style: u32, value: &[u8]) -> Vec<u8> {
+pub(super) fn binary_cell(kind: u16, column: u32, style: u32, value: &[u8]) -> Vec<u8> {
     let body = [&column.to_le_bytes()[..], &style.to_le_bytes(), value].concat();
     record(kind, &body)
 }
 
 /// A binary workbook with the given records in its sheet.
-fn binary(sheet: &[u8]) -> Vec<u8> {
+pub(super) fn binary(sheet: &[u8]) -> Vec<u8> {
     let names = [&[0; 8][..], &wide("r0"), &wide("Dig")].concat();
     let book = record(0x9C, &names);
     let styles = [

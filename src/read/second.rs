@@ -1,0 +1,125 @@
+//! A second reading: an independent reader reads the workbook again, and every cell that the two read differently is told.
+//!
+//! Ours comes first and decides; the other reader, calamine, is given only what ours has
+//! accepted within its limits, and only where nothing in the file can make it reserve more
+//! than was found, run on without end, or panic where a person would see it: see
+//! [`Outlook`], `Package::is_honest` and [`old_workbook`]. A file or a sheet that is not
+//! read a second time is no fault: the first reading stands.
+//!
+//! Not here: which sheets matter; a caller says so by their names.
+
+mod differences;
+mod old_workbook;
+mod quiet;
+mod spread;
+mod theirs;
+
+use std::collections::BTreeSet;
+
+use super::limits::SECOND_BYTES;
+use super::package::Package;
+use super::{Source, compound, office_97};
+use crate::diagnostic::Diagnostic;
+use theirs::Book;
+
+pub(super) use spread::Spread;
+
+/// Bytes that a reader of rectangles keeps for a cell, filled or not.
+const CELL_BYTES: u64 = 128;
+
+/// The format of a workbook, by its content.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Format {
+    /// `.xlsx` and `.xlsm`.
+    OfficeXml,
+    /// `.xlsb`.
+    OfficeBinary,
+    /// `.xls`.
+    Office97,
+    /// `.ods`.
+    OpenDocument,
+}
+
+/// What the first reading learns about a second one.
+#[derive(Debug, Default)]
+pub(super) struct Outlook {
+    format: Option<Format>,
+    /// Something in the file would mislead the other reader or cost it too much.
+    doubtful: bool,
+    /// What a reader reserves that keeps whole rectangles of cells.
+    bytes: u64,
+}
+
+impl Outlook {
+    /// Notes the format.
+    pub(super) fn is_of(&mut self, format: Format) {
+        self.format = Some(format);
+    }
+
+    /// Notes that the file is better not read a second time.
+    pub(super) fn doubt(&mut self) {
+        self.doubtful = true;
+    }
+
+    /// Notes what a reader of whole rectangles reserves.
+    pub(super) fn reserve(&mut self, bytes: u64) {
+        self.bytes = self.bytes.saturating_add(bytes);
+    }
+
+    /// The format, where a second reading is safe so far.
+    fn safe(&self) -> Option<Format> {
+        let fits = !self.doubtful && self.bytes <= SECOND_BYTES;
+        self.format.filter(|_| fits)
+    }
+}
+
+/// Reads the sheets whose names are wanted a second time, where that is safe; tells every
+/// cell that is read differently.
+pub(super) fn compare(
+    bytes: &[u8],
+    source: &Source,
+    outlook: &Outlook,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Vec<Diagnostic> {
+    let Some(format) = outlook.safe() else {
+        return Vec::new();
+    };
+    let Some(given) = given(bytes, format) else {
+        return Vec::new();
+    };
+    let Some(mut book) = quiet::caught(|| Book::open(given, format)).flatten() else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    let twice = names_that_stand_twice(source);
+    for sheet in &source.sheets {
+        let name = sheet.name.as_str();
+        if twice.contains(name) || !wanted(name) {
+            continue;
+        }
+        // What is left of a book after a panic is not read on.
+        match quiet::caught(|| book.sheet(name)) {
+            Some(Some(theirs)) => found.extend(differences::of(sheet, &theirs, format)),
+            Some(None) => {}
+            None => break,
+        }
+    }
+    found
+}
+
+/// What the other reader is given: the file, or of `.xls` what it needs of it.
+fn given(bytes: &[u8], format: Format) -> Option<theirs::Given<'_>> {
+    if format == Format::Office97 {
+        let stream = office_97::stream_of(&compound::Compound::open(bytes).ok()?).ok()?;
+        return old_workbook::harmless(stream).map(theirs::Given::Made);
+    }
+    let honest = Package::open(bytes).ok()?.is_honest();
+    honest.then_some(theirs::Given::File(bytes))
+}
+
+/// The other reader finds sheets by their names.
+fn names_that_stand_twice(source: &Source) -> BTreeSet<&str> {
+    let mut once = BTreeSet::new();
+    let names = source.sheets.iter().map(|sheet| sheet.name.as_str());
+    names.filter(|name| !once.insert(*name)).collect()
+}
