@@ -13,7 +13,7 @@ use crate::bid::client_items::{self, ClientColumns};
 use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Results, Table, evaluate, evaluate_on};
+use crate::graph::{Column, Graph, Results, Table, evaluate, evaluate_on};
 use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
@@ -36,6 +36,7 @@ use crate::takeoff::items::{self, ItemColumns};
 use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::levels;
 use crate::takeoff::production::{self, Production};
+use crate::takeoff::pumping;
 use crate::takeoff::sections::{self, PointColumns};
 use crate::takeoff::shelves;
 use crate::takeoff::works::{self, WorkRows};
@@ -252,8 +253,13 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let basis = ground.basis(system);
     let grades = EarthGrades::read(graph);
     let built = built::built(graph, &basis);
-    let pumping = balance::pumping(graph, inputs, works, system);
-    let balance = balance::balance(graph, inputs, dug, works, wide, system);
+    graph.make_list(pumping::RULES);
+    let pumping = Column::new(graph.read(pumping::PUMPING));
+    graph.make_list(balance::RULES);
+    if works::is_listed(graph, inputs, "Bring fill") {
+        graph.make_list(balance::OWN_FILL_HAUL);
+    }
+    let balance = Balance::read(graph);
     let items = items::items(graph, inputs, &ground.units, production, wide, system);
     let bought = purchase(graph, inputs, production, &balance);
     let so_far = evaluate(graph);

@@ -2,105 +2,293 @@
 //!
 //! Always true: dug and brought in is filled and surplus.
 
-use super::book::factor;
 use super::cuts;
-use super::excavation::Dug;
-use super::inputs::AllInputs;
-use super::job_wide::JobWide;
-use super::works::{WorkRows, is_listed};
-use crate::diagnostic::Code;
+use super::excavation;
+use super::job_wide;
+use super::works;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Breach, Cell, Column, ColumnId, Condition, Graph, Rules, highest, lowest, only, total, when,
-};
+use crate::graph::{Column, Graph};
 use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
-use crate::tables::{EarthWorks, Earthwork};
-use crate::units::{self, ONE, System};
+use crate::tables::Earthwork;
+use crate::units::{LOAD, System};
 
-/// Adds hours of pumping: standing water over what the pump takes out less what runs in.
-///
-/// Zero where no water stands, or where the pump does not keep up (see the limits).
-pub fn pumping(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    works: &WorkRows,
-    system: System,
-) -> Column<Basins> {
-    let row = works.row("Pump out");
-    let flow = of_work(graph, "pump flow", row, works.pump_flow, system.flow());
-    let standing = inputs.number(Basins::StandingWater);
-    let inflow = inputs.number(Basins::Inflow);
-    let mut rules = graph.rules::<Basins>();
-    let pumped = only(flow) * factor(inputs, Factor::PumpShare);
-    let net = rules.step(
-        "pumped less inflow",
-        system.flow(),
-        &sources::PUMP_SHARE,
-        pumped.clone() - inflow,
-    );
-    let wet = standing.here().above(0.0);
-    let floods = inflow.here().at_least(pumped);
-    pump_limits(&mut rules, inputs, flow, &wet, floods);
-    let hours = when(wet.and(net.here().above(0.0)), standing / net, 0.0);
-    let name = "pumping before the dig";
-    rules.step(name, units::H, &sources::PUMP_SHARE, hours)
+/// The balance: surplus or shortage, topsoil, sediment, whole truck loads.
+pub const RULES: &[&dyn Rule] = &[
+    &SURPLUS_CARRIES,
+    &SURPLUS_PAYLOAD,
+    &SEDIMENT_CARRIES,
+    &SEDIMENT_PAYLOAD,
+    &FILL_CARRIES,
+    &FILL_PAYLOAD,
+    &DUG,
+    &FILLED,
+    &USED,
+    &SURPLUS,
+    &BROUGHT,
+    &DIFFERENCE,
+    &SURPLUS_SHARE,
+    &TOPSOIL,
+    &TOPSOIL_KEPT,
+    &TOPSOIL_SPREAD,
+    &TOPSOIL_AWAY,
+    &TOPSOIL_AWAY_WEIGHT,
+    &AWAY,
+    &AWAY_WEIGHT,
+    &truck_not_known(
+        "loads taken away: truck not known",
+        || {
+            AWAY.above(0.0)
+                .and(carries_nothing(SURPLUS_CARRIES, SURPLUS_PAYLOAD))
+        },
+        "there is earth to haul, and the work Haul away has no machine that carries anything",
+    ),
+    &SURPLUS_LOADS,
+    &SEDIMENT,
+    &SEDIMENT_WEIGHT,
+    &truck_not_known(
+        "loads of sediment: truck not known",
+        || {
+            let unknown = carries_nothing(SEDIMENT_CARRIES, SEDIMENT_PAYLOAD);
+            SEDIMENT.above(0.0).and(unknown)
+        },
+        "there is sediment to haul, and the work Haul sediment has no machine that carries anything",
+    ),
+    &SEDIMENT_LOADS,
+    &BROUGHT_LOOSE,
+    &BROUGHT_WEIGHT,
+];
+
+/// What holds only where the job hauls its fill itself: without the work Bring fill its price
+/// is delivered.
+pub const OWN_FILL_HAUL: &[&dyn Rule] = &[&truck_not_known(
+    "loads brought in: truck not known",
+    || {
+        let unknown = carries_nothing(FILL_CARRIES, FILL_PAYLOAD);
+        BROUGHT_LOOSE.above(0.0).and(unknown)
+    },
+    "there is fill to bring, and the work Bring fill has no machine that carries anything",
+)];
+
+/// All that is dug, in the bank.
+pub const DUG: Step<Earthwork> = Step::new("dug", System::bank, &sources::BALANCE, || {
+    total::<_, Basins>(excavation::DIG) + total(cuts::DIG)
+});
+
+/// All that is filled, as bank volume.
+pub const FILLED: Step<Earthwork> = Step::new("filled", System::bank, &sources::BORROW, || {
+    total::<_, Basins>(excavation::FILL_BANK) + total(cuts::FILL_BANK)
+});
+
+/// Dug earth used as fill: of the dig, a share is fit for it.
+pub const USED: Step<Earthwork> = Step::new(
+    "dug and used as fill",
+    System::bank,
+    &sources::USABLE,
+    || lowest(DUG * Factor::UsableDig, FILLED),
+);
+
+/// Dug earth left over.
+pub const SURPLUS: Step<Earthwork> =
+    Step::new("surplus", System::bank, &sources::BALANCE, || DUG - USED);
+
+/// Fill that must be brought in.
+pub const BROUGHT: Step<Earthwork> =
+    Step::new("brought in", System::bank, &sources::BALANCE, || {
+        FILLED - USED
+    });
+
+/// Dug and brought less filled and surplus: nothing.
+pub const DIFFERENCE: Step<Earthwork> =
+    Step::new("balance", System::bank, &sources::BALANCE, || {
+        DUG + BROUGHT - (FILLED + SURPLUS)
+    });
+
+/// The surplus' share of all that was dug.
+const SURPLUS_SHARE: Step<Earthwork> = Step::arithmetic("surplus share", System::number, || {
+    when(DUG.above(0.0), SURPLUS / DUG, 0.0)
+});
+
+/// Topsoil stripped.
+const TOPSOIL: Step<Earthwork> = Step::geometry("topsoil", System::bank, || {
+    total::<_, Basins>(excavation::TOPSOIL)
+});
+
+/// Topsoil that stays on site.
+const TOPSOIL_KEPT: Step<Earthwork> =
+    Step::new("topsoil kept", System::bank, &sources::TOPSOIL_KEPT, || {
+        TOPSOIL * Factor::TopsoilKept
+    });
+
+/// Topsoil spread again, as loose as loam.
+pub const TOPSOIL_SPREAD: Step<Earthwork> = Step::new(
+    "topsoil spread again",
+    System::loose,
+    &sources::SWELL,
+    || TOPSOIL_KEPT * Factor::LooseLoam,
+);
+
+/// Topsoil taken away, as loose as loam.
+const TOPSOIL_AWAY: Step<Earthwork> = Step::new(
+    "topsoil taken away, loose",
+    System::loose,
+    &sources::SWELL,
+    || (TOPSOIL - TOPSOIL_KEPT) * Factor::LooseLoam,
+);
+
+/// Its weight.
+const TOPSOIL_AWAY_WEIGHT: Step<Earthwork> = Step::new(
+    "topsoil taken away, weight",
+    System::weight,
+    &sources::TOPSOIL_WEIGHT,
+    || in_place(TOPSOIL - TOPSOIL_KEPT) * Factor::TopsoilWeight,
+);
+
+/// Surplus earth and topsoil taken away, loose.
+const AWAY: Step<Earthwork> =
+    Step::new("taken away, loose", System::loose, &sources::SWELL, || {
+        let dug = total::<_, Basins>(excavation::DIG_LOOSE) + total(cuts::LOOSE);
+        SURPLUS_SHARE * dug + TOPSOIL_AWAY
+    });
+
+/// Its weight.
+const AWAY_WEIGHT: Step<Earthwork> = Step::new(
+    "taken away, weight",
+    System::weight,
+    &sources::UNIT_WEIGHT,
+    || {
+        let dug = total::<_, Basins>(excavation::DIG_WEIGHT) + total(cuts::WEIGHT);
+        SURPLUS_SHARE * dug + TOPSOIL_AWAY_WEIGHT
+    },
+);
+
+/// Loads of surplus earth and topsoil.
+pub const SURPLUS_LOADS: Step<Earthwork> = Step::new(
+    "loads taken away",
+    |_| LOAD,
+    &sources::WHOLE_LOADS,
+    || loads((AWAY, SURPLUS_CARRIES), (AWAY_WEIGHT, SURPLUS_PAYLOAD)),
+);
+
+/// Sediment, which is hauled as it lies: nothing is added for swell.
+const SEDIMENT: Step<Earthwork> = Step::geometry("sediment, all", System::loose, || {
+    total::<_, Basins>(excavation::SEDIMENT)
+});
+
+/// Its weight.
+const SEDIMENT_WEIGHT: Step<Earthwork> = Step::new(
+    "sediment, weight",
+    System::weight,
+    &sources::SEDIMENT_WEIGHT,
+    || total::<_, Basins>(excavation::SEDIMENT) * Factor::SedimentWeight,
+);
+
+/// Loads of sediment.
+pub const SEDIMENT_LOADS: Step<Earthwork> = Step::new(
+    "loads of sediment",
+    |_| LOAD,
+    &sources::WHOLE_LOADS,
+    || {
+        loads(
+            (SEDIMENT, SEDIMENT_CARRIES),
+            (SEDIMENT_WEIGHT, SEDIMENT_PAYLOAD),
+        )
+    },
+);
+
+/// Fill brought in, as loose as the job's soil.
+pub const BROUGHT_LOOSE: Step<Earthwork> =
+    Step::new("brought in, loose", System::loose, &sources::SWELL, || {
+        BROUGHT * only(job_wide::LOOSE)
+    });
+
+/// Its weight, as heavy as the job's soil.
+const BROUGHT_WEIGHT: Step<Earthwork> = Step::new(
+    "brought in, weight",
+    System::weight,
+    &sources::UNIT_WEIGHT,
+    || in_place(BROUGHT.here()) * only(job_wide::WEIGHT),
+);
+
+/// Loads of fill brought in.
+pub const BROUGHT_LOADS: Step<Earthwork> = Step::new(
+    "loads brought in",
+    |_| LOAD,
+    &sources::WHOLE_LOADS,
+    || {
+        loads(
+            (BROUGHT_LOOSE, FILL_CARRIES),
+            (BROUGHT_WEIGHT, FILL_PAYLOAD),
+        )
+    },
+);
+
+const SURPLUS_CARRIES: Step<Earthwork> =
+    Step::gathered("Haul away: truck carries", System::loose, |graph| {
+        works::of(graph, "Haul away", works::CARRIES)
+    });
+
+const SURPLUS_PAYLOAD: Step<Earthwork> =
+    Step::gathered("Haul away: truck payload", System::weight, |graph| {
+        works::of(graph, "Haul away", works::PAYLOAD)
+    });
+
+const SEDIMENT_CARRIES: Step<Earthwork> =
+    Step::gathered("Haul sediment: truck carries", System::loose, |graph| {
+        works::of(graph, "Haul sediment", works::CARRIES)
+    });
+
+const SEDIMENT_PAYLOAD: Step<Earthwork> =
+    Step::gathered("Haul sediment: truck payload", System::weight, |graph| {
+        works::of(graph, "Haul sediment", works::PAYLOAD)
+    });
+
+const FILL_CARRIES: Step<Earthwork> =
+    Step::gathered("Bring fill: truck carries", System::loose, |graph| {
+        works::of(graph, "Bring fill", works::CARRIES)
+    });
+
+const FILL_PAYLOAD: Step<Earthwork> =
+    Step::gathered("Bring fill: truck payload", System::weight, |graph| {
+        works::of(graph, "Bring fill", works::PAYLOAD)
+    });
+
+/// A volume in the bank as the plain volume that its weight goes by.
+fn in_place(bank: Term<Earthwork>) -> Term<Earthwork> {
+    bank.number_in(System::bank).counted_in(System::volume)
 }
 
-/// Limits: where water stands, there is a pump and it takes out more than runs in;
-/// pumps in water are a caution.
-fn pump_limits(
-    rules: &mut Rules<'_, Basins>,
-    inputs: &AllInputs,
-    flow: Column<Earthwork>,
-    wet: &Condition,
-    floods: Condition,
-) {
-    let flow = only::<Basins, Earthwork>(flow);
-    rules.limit(
-        "pump smaller than the inflow",
-        flow.clone().above(0.0).and(wet.clone()).and(floods),
-        Breach::fault(
-            Code::PumpTooSmall,
-            inputs.number(Basins::Inflow).id,
-            "as much water runs in as the pump takes out, or more",
-            "choose a larger pump for the work Pump out, or lead the water around",
-        ),
-    );
-    rules.limit(
-        "pump not known",
-        wet.clone().and(flow.same_as(0.0)),
-        Breach::open(
-            Code::MissingRate,
-            inputs.words(Works::WorkMachine).id,
-            "there is water to pump out, and the work Pump out has no machine with a pump flow",
-            "name a pump for the work Pump out, and write its Pump flow in Equipment",
-        ),
-    );
-    rules.limit(
-        "pumps in water",
-        wet.clone(),
-        Breach::caution(
-            Code::WaterAndPower,
-            inputs.number(Basins::StandingWater).id,
-            "electric pumps work in water here",
-            "ground-fault protection and isolation; wiring is licensed work (29 CFR 1926.404)",
-        ),
-    );
+/// Whole loads by volume or by weight, whichever fills the truck first; none without a truck.
+fn loads(
+    (volume, carries): (Step<Earthwork>, Step<Earthwork>),
+    (weight, payload): (Step<Earthwork>, Step<Earthwork>),
+) -> Term<Earthwork> {
+    let by_volume = when(carries.above(0.0), volume / carries, 0.0);
+    let by_weight = when(payload.above(0.0), weight / payload, 0.0);
+    highest(by_volume, by_weight).round_up()
 }
 
-/// The value that one kind of earthwork has, as a figure of the whole job.
-fn of_work(
-    graph: &mut Graph,
-    name: &str,
-    row: usize,
-    from: Column<EarthWorks>,
-    unit: units::Unit,
-) -> Column<Earthwork> {
-    let column = from.id;
-    let cells = vec![Some(Cell { column, row })];
-    graph.rules::<Earthwork>().gathered(name, unit, cells)
+/// Whether a truck is not known.
+fn carries_nothing(carries: Step<Earthwork>, payload: Step<Earthwork>) -> Condition {
+    carries.same_as(0.0).and(payload.same_as(0.0))
+}
+
+/// A limit: where there is something to haul, a truck is known.
+#[track_caller]
+const fn truck_not_known(
+    name: &'static str,
+    broken: fn() -> Condition,
+    message: &'static str,
+) -> Limit<Earthwork> {
+    Limit::open(
+        name,
+        Code::MissingRate,
+        Works::WorkMachine.at(),
+        broken,
+        message,
+        "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
+    )
 }
 
 /// The balance of the whole job.
@@ -130,240 +318,21 @@ pub struct Balance {
     pub topsoil_spread: Column<Earthwork>,
 }
 
-/// Adds the balance: surplus or shortage, topsoil, sediment, whole truck loads.
-///
-/// Fill that is brought in swells and weighs as the job's usual soil.
-pub fn balance(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    dug: &Dug,
-    works: &WorkRows,
-    wide: &JobWide,
-    system: System,
-) -> Balance {
-    let [away, sediment, bring] = ["Haul away", "Haul sediment", "Bring fill"]
-        .map(|work| truck(graph, inputs, works, work, system));
-    let mut rules = graph.rules::<Earthwork>();
-    let earth = earth(&mut rules, inputs, dug, system);
-    let topsoil = topsoil(&mut rules, inputs, dug, system);
-    let surplus = (earth.share, &topsoil, away);
-    let surplus_loads = loads_away(&mut rules, dug, surplus, system);
-    let sediment_loads = loads_of_sediment(&mut rules, inputs, dug, sediment, system);
-    let (brought_loose, brought_weight) = brought(&mut rules, earth.brought, wide, system);
-    let fill = (brought_loose, brought_weight);
-    Balance {
-        dug: earth.dug,
-        filled: earth.filled,
-        used: earth.used,
-        surplus: earth.surplus,
-        brought: earth.brought,
-        brought_loose,
-        difference: earth.difference,
-        surplus_loads,
-        sediment_loads,
-        brought_loads: loads(&mut rules, "loads brought in", bring, fill),
-        topsoil_spread: topsoil.spread,
-    }
-}
-
-/// Earth in the bank: dug, filled, and what remains or is missing.
-struct Earth {
-    dug: Column<Earthwork>,
-    filled: Column<Earthwork>,
-    used: Column<Earthwork>,
-    surplus: Column<Earthwork>,
-    brought: Column<Earthwork>,
-    difference: Column<Earthwork>,
-    share: Column<Earthwork>,
-}
-
-/// Dug + brought in = filled + surplus. Of the dig, a share is fit to be used as fill.
-fn earth(rules: &mut Rules<'_, Earthwork>, inputs: &AllInputs, all: &Dug, system: System) -> Earth {
-    let bank = system.bank();
-    let dug = total(all.dig) + total(cuts::DIG);
-    let dug = rules.step("dug", bank, &sources::BALANCE, dug);
-    let filled = total(all.fill_bank) + total(cuts::FILL_BANK);
-    let filled = rules.step("filled", bank, &sources::BORROW, filled);
-    let used = lowest(dug * factor(inputs, Factor::UsableDig), filled);
-    let used = rules.step("dug and used as fill", bank, &sources::USABLE, used);
-    let surplus = rules.step("surplus", bank, &sources::BALANCE, dug - used);
-    let brought = rules.step("brought in", bank, &sources::BALANCE, filled - used);
-    let difference = dug + brought - (filled + surplus);
-    let difference = rules.step("balance", bank, &sources::BALANCE, difference);
-    let share = when(dug.here().above(0.0), surplus / dug, 0.0);
-    Earth {
-        dug,
-        filled,
-        used,
-        surplus,
-        brought,
-        difference,
-        share: rules.arithmetic("surplus share", ONE, share),
-    }
-}
-
-/// Topsoil: spread again, and taken away, both loose; the latter by weight too.
-struct Topsoil {
-    spread: Column<Earthwork>,
-    away: Column<Earthwork>,
-    weight: Column<Earthwork>,
-}
-
-/// Topsoil that stays on site and the rest, as loose as loam.
-fn topsoil(
-    rules: &mut Rules<'_, Earthwork>,
-    inputs: &AllInputs,
-    dug: &Dug,
-    system: System,
-) -> Topsoil {
-    let (bank, loose) = (system.bank(), system.loose());
-    let all = rules.geometry("topsoil", bank, total(dug.topsoil));
-    let kept = all * factor(inputs, Factor::TopsoilKept);
-    let kept = rules.step("topsoil kept", bank, &sources::TOPSOIL_KEPT, kept);
-    let swell = factor(inputs, Factor::LooseLoam);
-    let spread = kept * swell.clone();
-    let spread = rules.step("topsoil spread again", loose, &sources::SWELL, spread);
-    let away = (all - kept) * swell;
-    let away = rules.step("topsoil taken away, loose", loose, &sources::SWELL, away);
-    let in_place = (all - kept).number_in(bank).counted_in(system.volume());
-    let weight = rules.step(
-        "topsoil taken away, weight",
-        system.weight(),
-        &sources::TOPSOIL_WEIGHT,
-        in_place * factor(inputs, Factor::TopsoilWeight),
-    );
-    Topsoil {
-        spread,
-        away,
-        weight,
-    }
-}
-
-/// Loads of surplus earth and topsoil: the surplus' share of all that was dug.
-fn loads_away(
-    rules: &mut Rules<'_, Earthwork>,
-    dug: &Dug,
-    (share, topsoil, truck): (Column<Earthwork>, &Topsoil, Truck),
-    system: System,
-) -> Column<Earthwork> {
-    let loose = share * (total(dug.dig_loose) + total(cuts::LOOSE)) + topsoil.away;
-    let loose = rules.step("taken away, loose", system.loose(), &sources::SWELL, loose);
-    let weight = rules.step(
-        "taken away, weight",
-        system.weight(),
-        &sources::UNIT_WEIGHT,
-        share * (total(dug.dig_weight) + total(cuts::WEIGHT)) + topsoil.weight,
-    );
-    loads(rules, "loads taken away", truck, (loose, weight))
-}
-
-/// Loads of sediment, which is hauled as it lies: nothing is added for swell.
-fn loads_of_sediment(
-    rules: &mut Rules<'_, Earthwork>,
-    inputs: &AllInputs,
-    dug: &Dug,
-    truck: Truck,
-    system: System,
-) -> Column<Earthwork> {
-    let all = rules.geometry("sediment, all", system.loose(), total(dug.sediment));
-    let weight = total(dug.sediment) * factor(inputs, Factor::SedimentWeight);
-    let weight = rules.step(
-        "sediment, weight",
-        system.weight(),
-        &sources::SEDIMENT_WEIGHT,
-        weight,
-    );
-    loads(rules, "loads of sediment", truck, (all, weight))
-}
-
-/// Fill brought in: loose, and as heavy, as the job's soil.
-fn brought(
-    rules: &mut Rules<'_, Earthwork>,
-    brought: Column<Earthwork>,
-    wide: &JobWide,
-    system: System,
-) -> (Column<Earthwork>, Column<Earthwork>) {
-    let loose = brought * only(wide.loose);
-    let loose = rules.step("brought in, loose", system.loose(), &sources::SWELL, loose);
-    let in_place = brought.here().number_in(system.bank());
-    let in_place = in_place.counted_in(system.volume());
-    let weight = rules.step(
-        "brought in, weight",
-        system.weight(),
-        &sources::UNIT_WEIGHT,
-        in_place * only(wide.weight),
-    );
-    (loose, weight)
-}
-
-/// What the truck of one work carries, and the finding where it is not known.
-#[derive(Clone, Copy)]
-struct Truck {
-    carries: Column<Earthwork>,
-    payload: Column<Earthwork>,
-    named_in: ColumnId,
-    /// What is wrong where it is not known; `None` where the work is not done by us.
-    unknown: Option<&'static str>,
-}
-
-/// The truck of a work, by the machine that the production rates name for it.
-fn truck(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    works: &WorkRows,
-    work: &str,
-    system: System,
-) -> Truck {
-    let row = works.row(work);
-    let carries = format!("{work}: truck carries");
-    let payload = format!("{work}: truck payload");
-    Truck {
-        carries: of_work(graph, &carries, row, works.carries, system.loose()),
-        payload: of_work(graph, &payload, row, works.payload, system.weight()),
-        named_in: inputs.words(Works::WorkMachine).id,
-        unknown: (work != "Bring fill" || is_listed(graph, inputs, work))
-            .then(|| unknown_truck(work)),
-    }
-}
-
-/// What is wrong where a work has something to haul and no truck.
-fn unknown_truck(work: &str) -> &'static str {
-    match work {
-        "Haul sediment" => {
-            "there is sediment to haul, and the work Haul sediment has no machine that carries anything"
+impl Balance {
+    /// Their columns.
+    pub fn read(graph: &mut Graph) -> Self {
+        Self {
+            dug: Column::new(graph.read(DUG)),
+            filled: Column::new(graph.read(FILLED)),
+            used: Column::new(graph.read(USED)),
+            surplus: Column::new(graph.read(SURPLUS)),
+            brought: Column::new(graph.read(BROUGHT)),
+            brought_loose: Column::new(graph.read(BROUGHT_LOOSE)),
+            difference: Column::new(graph.read(DIFFERENCE)),
+            surplus_loads: Column::new(graph.read(SURPLUS_LOADS)),
+            sediment_loads: Column::new(graph.read(SEDIMENT_LOADS)),
+            brought_loads: Column::new(graph.read(BROUGHT_LOADS)),
+            topsoil_spread: Column::new(graph.read(TOPSOIL_SPREAD)),
         }
-        "Bring fill" => {
-            "there is fill to bring, and the work Bring fill has no machine that carries anything"
-        }
-        _ => "there is earth to haul, and the work Haul away has no machine that carries anything",
     }
-}
-
-/// Whole loads by volume or by weight, whichever fills the truck first; none without a truck.
-///
-/// Limit: where there is something to haul, a truck is known.
-fn loads(
-    rules: &mut Rules<'_, Earthwork>,
-    name: &str,
-    truck: Truck,
-    (volume, weight): (Column<Earthwork>, Column<Earthwork>),
-) -> Column<Earthwork> {
-    if let Some(message) = truck.unknown {
-        let carries_none = truck.carries.here().same_as(0.0);
-        let unknown = carries_none.and(truck.payload.here().same_as(0.0));
-        rules.limit(
-            &format!("{name}: truck not known"),
-            volume.here().above(0.0).and(unknown),
-            Breach::open(
-                Code::MissingRate,
-                truck.named_in,
-                message,
-                "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
-            ),
-        );
-    }
-    let by_volume = when(truck.carries.here().above(0.0), volume / truck.carries, 0.0);
-    let by_weight = when(truck.payload.here().above(0.0), weight / truck.payload, 0.0);
-    let loads = highest(by_volume, by_weight).round_up();
-    rules.step(name, units::LOAD, &sources::WHOLE_LOADS, loads)
 }

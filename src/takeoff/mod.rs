@@ -27,6 +27,7 @@ pub mod loose;
 pub mod measured_area;
 pub mod planting;
 pub mod production;
+pub mod pumping;
 mod quick;
 pub mod sections;
 pub mod shelves;

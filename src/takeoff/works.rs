@@ -4,7 +4,7 @@ use super::book::{self, UNIT};
 use super::inputs::AllInputs;
 use super::production;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Kind, Link};
+use crate::graph::{Cell, Column, Graph, Kind, Link};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::tables::{EarthWorks, UnitBook};
@@ -27,6 +27,18 @@ pub fn names(system: System) -> [(&'static str, &'static str); 10] {
         ("Bring fill", "load"),
         ("Spread topsoil", earth("yd3 loose", "m3 loose")),
     ]
+}
+
+/// The row of a work, by its name; the same in both systems.
+#[must_use]
+pub fn row(name: &str) -> usize {
+    let mut all = names(System::Us).into_iter();
+    all.position(|(known, _)| known == name).unwrap_or(0)
+}
+
+/// The value that one kind of earthwork has, as a figure of the whole job.
+pub(super) fn of(graph: &mut Graph, work: &str, column: Step<EarthWorks>) -> Vec<Option<Cell>> {
+    vec![Some(graph.read(column).at(row(work)))]
 }
 
 /// What the machine of each kind of earthwork carries and pumps, and the unit of its work.
@@ -111,10 +123,7 @@ impl WorkRows {
     /// The row of a work, by its name.
     #[must_use]
     pub fn row(&self, name: &str) -> usize {
-        self.names
-            .iter()
-            .position(|(known, _)| *known == name)
-            .unwrap_or(0)
+        row(name)
     }
 
     /// The unit a work is counted in.
