@@ -16,7 +16,7 @@ use super::planting::{PlantingColumns, planting};
 use super::structures::{StructureColumns, structures};
 use super::timber::{TimberColumns, timber};
 use super::uplift;
-use super::water::{WaterColumns, water};
+use super::water;
 use crate::graph::Graph;
 
 /// The columns of everything that is built.
@@ -38,8 +38,6 @@ pub struct Built {
     pub edges: EdgeColumns,
     /// Deliveries of stone, from the bottom course up.
     pub deliveries: DeliveryColumns,
-    /// Water in the whole system.
-    pub water: WaterColumns,
 }
 
 /// Adds everything that is built.
@@ -55,7 +53,7 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     graph.make_list(cuts::RULES);
     graph.make_list(uplift::RULES);
     let deliveries = deliveries(graph, basis, &falls);
-    let water = water(graph, basis, &loose);
+    graph.make_list(water::RULES);
     Built {
         structures,
         falls,
@@ -65,7 +63,6 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
         planting,
         edges,
         deliveries,
-        water,
     }
 }
 

@@ -13,140 +13,161 @@
 //! - pipes, logs, set stone, water in vaults and what is deducted from a bed by hand are
 //!   not counted.
 
-use super::basis::Basis;
-use super::loose::LooseColumns;
+use super::basins;
+use super::levels::{DEPTH, SURFACE};
 use super::structures::{BED, HEIGHT, OUTSIDE, STORED};
-use crate::diagnostic::Code;
+use crate::graph::key::Named;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Rules, either, highest, lowest, total, when};
 use crate::job::tables::{Basins, Loose, Structures};
 use crate::sources;
 use crate::tables::SystemWater;
-use crate::units::PERCENT;
+use crate::units::System;
 
-/// Water in the whole system.
-#[derive(Clone, Copy, Debug)]
-pub struct WaterColumns {
-    /// Water of all basins, as if they held nothing else.
-    pub basins: Column<SystemWater>,
-    /// What stone, crates and structures in them take of it.
-    pub taken: Column<SystemWater>,
-    /// What beds and crates outside it hold.
-    pub held: Column<SystemWater>,
-    /// All of it.
-    pub total: Column<SystemWater>,
-}
-
-/// Adds the water of the whole system.
-pub fn water(graph: &mut Graph, basis: &Basis<'_>, loose: &LooseColumns) -> WaterColumns {
-    let system = basis.system;
-    let (stone, in_beds) = of_beds(&mut graph.rules(), basis, loose);
-    let (solid, in_crates) = of_structures(&mut graph.rules(), basis, loose);
-    let mut rules = graph.rules::<SystemWater>();
-    let unit = system.water();
-    let mut held = |name: &str, term| rules.step(name, unit, &sources::WATER_HELD, term);
-    let in_basins = held("water of all basins", total(basis.finished.water));
-    let taken = held("taken by what stands in it", total(stone) + total(solid));
-    let outside = held("held by beds and crates", total(in_beds) + total(in_crates));
-    let all = held("water of the system", in_basins - taken + outside);
-    rules.limit(
+/// The water of the whole system.
+pub const RULES: &[&dyn Rule] = &[
+    &STONE,
+    &HELD_IN_BEDS,
+    &SOLID,
+    &HELD_IN_CRATES,
+    &OF_BASINS,
+    &TAKEN,
+    &HELD,
+    &TOTAL,
+    &Limit::<SystemWater>::warning(
         "more stands in the water than there is",
-        taken.here().above(in_basins),
-        Breach::warning(
-            Code::OutOfRange,
-            basis.inputs.id(Loose::UnderWater),
-            "more stone and structures stand in the water than there is of it",
-            "write the share of beds that is Under water, and check which basin they stand in",
-        ),
-    );
-    WaterColumns {
-        basins: in_basins,
-        taken,
-        held: outside,
-        total: all,
-    }
+        Code::OutOfRange,
+        Loose::UnderWater.at(),
+        || TAKEN.above(OF_BASINS),
+        "more stone and structures stand in the water than there is of it",
+        "write the share of beds that is Under water, and check which basin they stand in",
+    ),
+];
+
+/// Water of all basins, as if they held nothing else.
+pub const OF_BASINS: Step<SystemWater> = Step::new(
+    "water of all basins",
+    System::water,
+    &sources::WATER_HELD,
+    || total::<_, Basins>(basins::WATER),
+);
+
+/// What stone, crates and structures in them take of it.
+pub const TAKEN: Step<SystemWater> = Step::new(
+    "taken by what stands in it",
+    System::water,
+    &sources::WATER_HELD,
+    || total::<_, Loose>(STONE) + total(SOLID),
+);
+
+/// What beds and crates outside it hold.
+pub const HELD: Step<SystemWater> = Step::new(
+    "held by beds and crates",
+    System::water,
+    &sources::WATER_HELD,
+    || total::<_, Loose>(HELD_IN_BEDS) + total(HELD_IN_CRATES),
+);
+
+/// All of it.
+pub const TOTAL: Step<SystemWater> = Step::new(
+    "water of the system",
+    System::water,
+    &sources::WATER_HELD,
+    || OF_BASINS - TAKEN + HELD,
+);
+
+/// Share of a bed that is under water.
+const UNDER_WATER: Named<Loose> = named("share under water");
+
+/// Stone of each bed in the water of a basin.
+const STONE: Step<Loose> = Step::new(
+    "stone in a basin's water",
+    System::water,
+    &sources::WATER_HELD,
+    || {
+        let stone = named("solid volume") * UNDER_WATER;
+        when(Loose::LooseBasin.blank(), 0.0, stone)
+    },
+);
+
+/// Water that each bed of no basin holds.
+const HELD_IN_BEDS: Step<Loose> = Step::new(
+    "water held beside basins",
+    System::water,
+    &sources::WATER_HELD,
+    || {
+        let held = named("water in the voids") * UNDER_WATER;
+        when(Loose::LooseBasin.blank(), held, 0.0)
+    },
+);
+
+/// The basin that a structure stands in: its own, or that of its bed.
+const BASIN_IN_USE: Wording<Structures> = Wording::new("basin in use", || {
+    let own = Structures::StructureBasin;
+    either(own.blank(), BED.words_of(Loose::LooseBasin), own.words())
+});
+
+const HOME: LookUp<Structures, Basins> = LookUp::new("basin row", || BASIN_IN_USE.key());
+
+/// Depth of the floor in the basin of a structure.
+const FLOOR: Step<Structures> =
+    Step::from_job("floor of its basin", System::length, || HOME.of(DEPTH));
+
+/// Depth of the water's surface there.
+const WATER: Step<Structures> =
+    Step::from_job("water of its basin", System::length, || HOME.of(SURFACE));
+
+const UNDERSIDE: Step<Structures> =
+    Step::geometry("underside below the rim", System::length, || {
+        Structures::CutDepth.or(FLOOR)
+    });
+
+const TOP: Step<Structures> =
+    Step::geometry("top below the rim", System::length, || UNDERSIDE - HEIGHT);
+
+/// How much of a structure's height lies in the water of its basin; zero without a basin.
+const IN_WATER: Step<Structures> =
+    Step::geometry("share in its basin's water", System::percent, || {
+        share(lowest(UNDERSIDE, FLOOR) - highest(TOP, WATER))
+    });
+
+/// How much lies below its basin's floor; zero without a basin.
+const BELOW_FLOOR: Step<Structures> =
+    Step::geometry("share below its basin's floor", System::percent, || {
+        share(UNDERSIDE - highest(TOP, FLOOR))
+    });
+
+/// The share that a part of a structure's height is, where it has a height and a basin.
+fn share(part: Term<Structures>) -> Term<Structures> {
+    let known = HEIGHT.above(0.0).and(HOME.found());
+    when(known, highest(0.0, part) / HEIGHT, 0.0)
 }
 
-/// Stone of each bed in the water of a basin, and water that each bed of no basin holds.
-fn of_beds(
-    rules: &mut Rules<'_, Loose>,
-    basis: &Basis<'_>,
-    loose: &LooseColumns,
-) -> (Column<Loose>, Column<Loose>) {
-    let unit = basis.system.water();
-    let outside = basis.inputs.words(Loose::LooseBasin).blank();
-    let stone = loose.solid * loose.under_water;
-    let stone = when(outside.clone(), 0.0, stone);
-    let held = when(outside, loose.held * loose.under_water, 0.0);
-    let source = &sources::WATER_HELD;
-    (
-        rules.step("stone in a basin's water", unit, source, stone),
-        rules.step("water held beside basins", unit, source, held),
-    )
-}
+/// What each structure takes of the water of its basin.
+const SOLID: Step<Structures> = Step::new(
+    "taken of its basin's water",
+    System::water,
+    &sources::WATER_HELD,
+    || {
+        let is_wall = Structures::StructureKind.is("wall kept");
+        when(is_wall, 0.0, (OUTSIDE - STORED) * IN_WATER)
+    },
+);
 
-/// What each structure takes of the water of its basin, and what crates hold outside it.
-fn of_structures(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    loose: &LooseColumns,
-) -> (Column<Structures>, Column<Structures>) {
-    let inputs = basis.inputs;
-    let own = inputs.words(Structures::StructureBasin);
-    let of_bed = BED.words_of(inputs.words(Loose::LooseBasin));
-    let home = rules.word_step("basin in use", either(own.blank(), of_bed, own.words()));
-    let home: Link<Structures, Basins> = rules.link("basin row", home);
-    let (in_water, below) = shares(rules, basis, home);
-    let kind = inputs.words(Structures::StructureKind);
-    let plastic = OUTSIDE - STORED;
-    let solid = when(kind.is("wall kept"), 0.0, plastic * in_water);
-    let (unit, source) = (basis.system.water(), &sources::WATER_HELD);
-    let solid = rules.step("taken of its basin's water", unit, source, solid);
-    let wet = when(BED.found_none(), 1.0, BED.of(loose.under_water));
-    let share = when(home.found_none(), wet, below);
-    let share = rules.step("share of its crates that counts", PERCENT, source, share);
-    let held = STORED * share;
-    (
-        solid,
-        rules.step("water held in crates outside", unit, source, held),
-    )
-}
+/// The share of its crates that lies outside the water of basins.
+const COUNTED: Step<Structures> = Step::new(
+    "share of its crates that counts",
+    System::percent,
+    &sources::WATER_HELD,
+    || {
+        let of_bed = when(BED.found_none(), 1.0, BED.of(UNDER_WATER));
+        when(HOME.found_none(), of_bed, BELOW_FLOOR)
+    },
+);
 
-/// How much of a structure's height lies in the water of its basin, and how much below
-/// its floor; zero without a basin.
-fn shares(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    home: Link<Structures, Basins>,
-) -> (Column<Structures>, Column<Structures>) {
-    let unit = basis.system.length();
-    let (floor, surface) = levels(rules, basis, home);
-    let foot = basis.inputs.number(Structures::CutDepth).or(floor);
-    let foot = rules.geometry("underside below the rim", unit, foot);
-    let top = rules.geometry("top below the rim", unit, foot - HEIGHT);
-    let wet = highest(0.0, lowest(foot, floor) - highest(top, surface));
-    let below = highest(0.0, foot - highest(top, floor));
-    let mut share = |name: &str, height| {
-        let some = HEIGHT.above(0.0);
-        let some = some.and(home.found_none().negate());
-        rules.geometry(name, PERCENT, when(some, height / HEIGHT, 0.0))
-    };
-    (
-        share("share in its basin's water", wet),
-        share("share below its basin's floor", below),
-    )
-}
-
-/// Depth of the floor and of the water's surface in the basin of each structure.
-fn levels(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    home: Link<Structures, Basins>,
-) -> (Column<Structures>, Column<Structures>) {
-    let unit = basis.system.length();
-    let (floor, surface) = (basis.finished.depth, basis.finished.surface);
-    (
-        rules.from_job("floor of its basin", unit, home.of(floor)),
-        rules.from_job("water of its basin", unit, home.of(surface)),
-    )
-}
+/// What crates hold outside the water of basins.
+const HELD_IN_CRATES: Step<Structures> = Step::new(
+    "water held in crates outside",
+    System::water,
+    &sources::WATER_HELD,
+    || STORED * COUNTED,
+);
