@@ -130,6 +130,26 @@ fn every_bad_job_gives_exactly_the_text_expected() {
 }
 
 #[test]
+fn the_cross_check_may_be_left_out_and_other_commands_never_do_it() {
+    let scratch = TempDir::new().unwrap();
+    let job = job_of("read-differently", scratch.path());
+    let out = scratch.path().join("bid.xlsx");
+    let [check, takeoff, bid] = ["check", "takeoff", "bid"].map(Path::new);
+    let [once, to] = ["--read-once", "-o"].map(Path::new);
+    let ends = [
+        (&[check, &job][..], 1),
+        (&[check, &job, once], 0),
+        (&[takeoff, &job], 0),
+        (&[bid, &job, to, &out], 1),
+        (&[bid, &job, to, &out, once], 0),
+    ];
+    for (arguments, end) in ends {
+        let ended = groundsheet(arguments).status.code();
+        assert_eq!(ended, Some(end), "{arguments:?}");
+    }
+}
+
+#[test]
 fn no_case_is_lost() {
     let cases: BTreeSet<String> = cases().into_iter().collect();
     assert!(cases.len() >= CASES, "{} cases", cases.len());

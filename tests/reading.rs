@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 use std::io::Cursor;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use calamine::{Data, Reader, open_workbook_auto_from_rs};
 use groundsheet::read::{self, Content};
 
+use crate::support::recalculate::office_program;
 use crate::support::{SAMPLE_JOBS, sample_job, sample_path, workbook_of};
 
 type Cells = BTreeMap<(String, u32, u32), String>;
@@ -108,5 +110,75 @@ fn workbooks_are_read_as_an_independent_reader_reads_them() {
             assert_eq!(ours.get(spot), Some(says), "{name}, {spot:?}");
         }
         assert_eq!(ours.len(), theirs.len(), "{name}");
+    }
+}
+
+/// Every file that the program writes or that comes with it.
+fn true_files(folder: &Path) -> Vec<PathBuf> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let templates = ["measurements-us.xlsx", "measurements-metric.xlsx"];
+    let mut files: Vec<PathBuf> = templates
+        .iter()
+        .map(|name| root.join("templates").join(name))
+        .collect();
+    files.extend(
+        SAMPLE_JOBS
+            .iter()
+            .map(|name| sample_path(name))
+            .filter(|path| path.is_file()),
+    );
+    let bid = folder.join("bid.xlsx");
+    std::fs::write(&bid, workbook_of(&sample_job("quick-pond"))).unwrap();
+    files.push(bid);
+    files
+}
+
+fn assert_read_alike(path: &Path) {
+    let (_, found) = read::open_and_compare(path, &|_| true).unwrap();
+    let found = groundsheet::diagnostic::text(&found);
+    assert!(
+        !found.contains("read-differently"),
+        "{}: {found}",
+        path.display()
+    );
+}
+
+#[test]
+fn no_true_file_is_refused_by_the_cross_check() {
+    let folder = tempfile::tempdir().unwrap();
+    let files = true_files(folder.path());
+    assert!(files.len() > 4);
+    for file in &files {
+        assert_read_alike(file);
+    }
+}
+
+#[test]
+fn no_file_saved_by_an_office_program_is_refused_by_the_cross_check() {
+    let Some(program) = office_program() else {
+        return;
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let files = true_files(folder.path());
+    for (kind, filter) in [
+        ("xlsx", "xlsx:Calc MS Excel 2007 XML"),
+        ("xls", "xls:MS Excel 97"),
+        ("ods", "ods"),
+    ] {
+        let saved = folder.path().join(kind);
+        let profile = format!("file://{}", folder.path().join("profile").display());
+        let ran = Command::new("timeout")
+            .args(["900", &program])
+            .arg(format!("-env:UserInstallation={profile}"))
+            .args(["--headless", "--calc", "--convert-to", filter, "--outdir"])
+            .arg(&saved)
+            .args(&files)
+            .output()
+            .unwrap();
+        assert!(ran.status.success(), "{ran:?}");
+        for file in &files {
+            let name = Path::new(file.file_name().unwrap()).with_extension(kind);
+            assert_read_alike(&saved.join(name));
+        }
     }
 }

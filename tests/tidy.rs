@@ -162,6 +162,28 @@ fn the_contributors_map_is_that_of_the_source() {
     }
 }
 
+/// The damaged files that the contributors' guide lists by format are those that are tested.
+#[test]
+fn the_damaged_files_of_the_guide_are_tests() {
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let (_, list) = guide
+        .split_once("\n## Files that ended other readers")
+        .unwrap();
+    let (list, _) = list.split_once("\n## ").unwrap();
+    let rows = list.lines().filter_map(|line| line.split_once("| `"));
+    let listed: Vec<&str> = rows
+        .filter_map(|(_, rest)| Some(rest.split_once('`')?.0))
+        .collect();
+    let tests = fs::read_to_string(root().join("src/read/tests/damaged.rs")).unwrap();
+    let tested: Vec<&str> = tests
+        .split("#[test]\nfn ")
+        .skip(1)
+        .filter_map(|test| Some(test.split_once('(')?.0))
+        .collect();
+    assert!(tested.len() >= 23, "{} are tested", tested.len());
+    assert_eq!(listed, tested);
+}
+
 #[test]
 fn nothing_is_left_open() {
     for folder in ["src", "tests", "benches"] {

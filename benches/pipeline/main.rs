@@ -12,6 +12,9 @@
 //! no memory; reading it is counted in the time, and is a small part of it. The floor
 //! leaves out charts, drop-downs and page set-up, which are few.
 //!
+//! `bid` reads the file a second time with an independent reader; what that costs is timed
+//! beside it, as reading twice to reading once.
+//!
 //! A second table is of jobs of falls and little else. What is ours beyond the floor is
 //! mostly reading, checking and working the job out, so that is timed alone too.
 //!
@@ -20,8 +23,8 @@
 //! have changed.
 //!
 //! `cargo bench` measures 100 to 100,000 rows, then falls, then
-//! scenarios; `cargo bench -- 1000 10000` only those, `cargo bench -- falls` only falls,
-//! `cargo bench -- scenarios` only scenarios, and `cargo bench -- write 1000 job.xlsx` (or
+//! scenarios, then reading twice; `cargo bench -- 1000 10000` only those rows, `cargo bench -- falls` only falls,
+//! `cargo bench -- scenarios` only scenarios, `cargo bench -- twice` only reading twice, and `cargo bench -- write 1000 job.xlsx` (or
 //! `write falls`) keeps a made-up job.
 
 mod job;
@@ -35,9 +38,11 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
+use groundsheet::diagnostic::Diagnostic;
 use groundsheet::estimate::{self, Estimate};
 use groundsheet::graph::{Again, evaluate};
 use groundsheet::job::tables::Partners;
+use groundsheet::read::Source;
 use groundsheet::tables::Tasks;
 use groundsheet::{job as jobs, read, write};
 
@@ -52,6 +57,8 @@ const OURS: &str = "ours";
 const ESTIMATE: &str = "estimate";
 const AGAIN: &str = "again";
 const FLOOR: &str = "floor";
+const READ_ONCE: &str = "read-once";
+const READ_TWICE: &str = "read-twice";
 
 fn main() -> Outcome<()> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
@@ -62,6 +69,8 @@ fn main() -> Outcome<()> {
             report(|| floor(Path::new(input), Path::new(cells), Path::new(output)))
         }
         [AGAIN, input] => again(Path::new(input)),
+        [READ_ONCE, input] => report(|| read_once(Path::new(input))),
+        [READ_TWICE, input] => report(|| read_twice(Path::new(input)).map(drop)),
         [ESTIMATE, input] => report(|| estimated(Path::new(input)).map(drop)),
         ["write", size, output] => {
             let (falls, courses) = FALLS;
@@ -74,14 +83,19 @@ fn main() -> Outcome<()> {
             let wanted: Vec<u32> = other.iter().filter_map(|word| word.parse().ok()).collect();
             let falls = other.contains(&"falls");
             let scenarios = other.contains(&"scenarios");
-            if !falls && !scenarios {
+            let twice = other.contains(&"twice");
+            let all = wanted.is_empty() && !falls && !scenarios && !twice;
+            if all || !wanted.is_empty() {
                 compare(if wanted.is_empty() { &SIZES } else { &wanted })?;
             }
-            if falls || (wanted.is_empty() && !scenarios) {
+            if all || falls {
                 compare_falls()?;
             }
-            if scenarios || (wanted.is_empty() && !falls) {
+            if all || scenarios {
                 compare_scenarios()?;
+            }
+            if all || twice {
+                compare_readings()?;
             }
             Ok(())
         }
@@ -98,7 +112,7 @@ fn ours(input: &Path, output: &Path) -> Outcome<()> {
 
 /// A job read, checked and worked out.
 fn estimated(input: &Path) -> Outcome<Estimate> {
-    let (source, _) = read::open(input).map_err(|found| groundsheet::diagnostic::text(&found))?;
+    let source = read_twice(input)?;
     let checked = jobs::from_source(&source);
     let job = checked
         .job
@@ -109,6 +123,23 @@ fn estimated(input: &Path) -> Outcome<Estimate> {
         return Err(groundsheet::diagnostic::text(&estimate.findings).into());
     }
     Ok(estimate)
+}
+
+/// A job's file as `check` and `bid` read it.
+fn read_twice(input: &Path) -> Outcome<Source> {
+    let read = read::open_and_compare(input, &jobs::is_table);
+    let (source, found) = read.map_err(|found| groundsheet::diagnostic::text(&found))?;
+    if found.iter().any(Diagnostic::blocks) {
+        return Err(groundsheet::diagnostic::text(&found).into());
+    }
+    Ok(source)
+}
+
+/// A job's file as the other commands read it.
+fn read_once(input: &Path) -> Outcome<()> {
+    let read = read::open(input).map_err(|found| groundsheet::diagnostic::text(&found))?;
+    black_box(read);
+    Ok(())
 }
 
 /// The least: every cell in, every cell out.
@@ -294,6 +325,33 @@ fn compare_scenarios() -> Outcome<()> {
     ))
 }
 
+/// What the cross-check costs: of files as people write them, and of the workbook that
+/// we write of them, which has many pages that no job is read from.
+fn compare_readings() -> Outcome<()> {
+    let folder = tempfile::tempdir()?;
+    say(
+        "\nreading twice and once\n   rows | file      seconds      once  ratio |  memory MB      once  ratio\n",
+    )?;
+    for rows in [1_000, 10_000] {
+        let (input, output) = (
+            folder.path().join("job.xlsx"),
+            folder.path().join("bid.xlsx"),
+        );
+        job::write(Size::whole(rows), &input)?;
+        run(OURS, &[&input, &output])?;
+        for (name, file) in [("measured", &input), ("priced", &output)] {
+            let mut twice = run(READ_TWICE, &[file])?;
+            let mut once = run(READ_ONCE, &[file])?;
+            for _ in 1..9 {
+                twice = twice.least(run(READ_TWICE, &[file])?);
+                once = once.least(run(READ_ONCE, &[file])?);
+            }
+            say(&format!("{rows:>7} | {name:<8} {}\n", sides(twice, once)))?;
+        }
+    }
+    Ok(())
+}
+
 /// In a child: prices all scenarios again, and says how long it took at best.
 fn again(input: &Path) -> Outcome<()> {
     let estimate = estimated(input)?;
@@ -335,6 +393,11 @@ fn figures(measured: &Measured) -> String {
         floor,
         estimate,
     } = measured;
+    format!("{} | {:>8.4}", sides(*ours, *floor), estimate.seconds)
+}
+
+/// Seconds and memory of two sides, with their ratios.
+fn sides(ours: Cost, floor: Cost) -> String {
     let memory = match (ours.kilobytes, floor.kilobytes) {
         (Some(ours), Some(floor)) => format!(
             "{:>10.1} {:>9.1} {:>6.2}",
@@ -345,10 +408,9 @@ fn figures(measured: &Measured) -> String {
         _ => format!("{:>10} {:>9} {:>6}", "n/a", "n/a", "n/a"),
     };
     format!(
-        "{:>9.4} {:>9.4} {:>6.2} | {memory} | {:>8.4}",
+        "{:>9.4} {:>9.4} {:>6.2} | {memory}",
         ours.seconds,
         floor.seconds,
         ours.seconds / floor.seconds,
-        estimate.seconds,
     )
 }

@@ -23,7 +23,7 @@ pub(super) enum Readings {
 /// The option of the commands that read the workbook of a job twice.
 #[derive(Clone, Copy, Debug, Args)]
 pub(super) struct ReadOnce {
-    /// Leave out the second reading of the workbook by an independent reader, which only check and bid do
+    /// Read the workbook once, without the cross-check by an independent reader (which only check and bid make)
     #[arg(long)]
     read_once: bool,
 }

@@ -4,8 +4,8 @@
 //! place, no text is empty and no number is infinite, whatever order and content a
 //! file has.
 
+use super::cross_check::Outlook;
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
-use super::second::Outlook;
 use super::stop::Stop;
 use super::{Cell, Content, Row, Sheet, Source};
 use crate::diagnostic::{Code, Diagnostic};
@@ -138,7 +138,7 @@ impl Gather {
         )
     }
 
-    /// What there is to say about a second reading.
+    /// What there is to say about a cross-check.
     pub(super) fn outlook(&mut self) -> &mut Outlook {
         &mut self.outlook
     }

@@ -33,9 +33,9 @@ pub const PART_BYTES: u64 = 1 << 30;
 /// Declared size of all unpacked parts of a workbook.
 pub const UNPACKED_BYTES: u64 = 2 << 30;
 
-/// Memory that a second reading may take for rectangles of cells, filled or not: about
+/// Memory that a cross-check may take for rectangles of cells, filled or not: about
 /// two million cells. A larger workbook is read once.
-pub const SECOND_BYTES: u64 = 256 << 20;
+pub const CROSS_CHECK_BYTES: u64 = 256 << 20;
 
 /// Unpacked bytes for each packed byte. Sheets of equal cells reach about 200, and
 /// the packing itself cannot pass 1,032, which only a part made of one repeated

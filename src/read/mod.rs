@@ -18,6 +18,7 @@
 
 mod bytes;
 mod compound;
+mod cross_check;
 mod csv;
 mod dates;
 mod gather;
@@ -29,7 +30,6 @@ mod office_xml;
 mod open_document;
 mod package;
 mod packed_text;
-mod second;
 mod stop;
 #[cfg(test)]
 mod tests;
@@ -124,7 +124,7 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
 /// What is not read a second time: text files; a workbook that declares more than it holds,
 /// or in which another reader could find other parts, run on without end or need far more
 /// memory than its cells do; a sheet that the other reader gives up. None of that is a
-/// fault: the first reading stands.
+/// fault: our reading stands.
 ///
 /// # Errors
 ///
@@ -160,7 +160,7 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
     let outlook = mem::take(gather.outlook());
     let (source, mut findings) = gather.finish()?;
     if let Some(wanted) = compare {
-        findings.extend(second::compare(&bytes, &source, &outlook, wanted));
+        findings.extend(cross_check::compare(&bytes, &source, &outlook, wanted));
     }
     Ok((source, findings))
 }

@@ -2,7 +2,7 @@
 //!
 //! The widely used reader crate is not used here, because it reserves memory for as
 //! many texts as the file claims to have, which ends the program, and refuses a whole
-//! workbook for one `#SPILL!`. It serves as the second reading, where that is safe.
+//! workbook for one `#SPILL!`. It serves the cross-check, where that is safe.
 
 use std::borrow::Cow;
 use std::io::BufRead;

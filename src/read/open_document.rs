@@ -7,11 +7,11 @@ use std::io::{BufRead, Read};
 use std::mem;
 
 use super::Content;
+use super::cross_check::Spread;
 use super::dates::{days_of_duration, percent, serial_of_iso};
 use super::gather::Gather;
 use super::limits::{COLUMNS, ROWS, TEXT_BYTES};
 use super::package::Package;
-use super::second::Spread;
 use super::stop::Stop;
 use super::xml::{Step, Tag, Xml};
 

@@ -12,11 +12,12 @@ use super::limits::{COLUMNS, ROWS};
 use super::{Cell, Content, Source, open};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 
+mod cross_check;
 mod csv_files;
+mod damaged;
 mod documents;
 mod hostile;
 mod office;
-mod second;
 
 /// Writes bytes under a name and reads them back through `open`.
 fn read(name: &str, bytes: &[u8]) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {

@@ -1,8 +1,8 @@
-//! The second reading: what is no difference, what is one, and what is not read again.
+//! The cross-check: what is no difference, what is one, and what is not read again.
 
 use super::*;
+use crate::read::cross_check::{Outlook, compare};
 use crate::read::open_and_compare;
-use crate::read::second::{Outlook, compare};
 use documents::{cell as old_cell, document, old_workbook, record as old_record, table};
 use office::{binary, binary_cell, record, replaced, wide, written};
 
@@ -23,9 +23,9 @@ fn differences(name: &str, bytes: &[u8]) -> Vec<String> {
         .collect()
 }
 
-/// How many sheets of a file are read a second time: each of which the first reading is
-/// made false in one cell.
-fn sheets_read_again(name: &str, bytes: &[u8]) -> usize {
+/// How many sheets of a file are cross-checked: those of which our reading is made false
+/// in one cell, and that is told.
+pub(super) fn sheets_read_again(name: &str, bytes: &[u8]) -> usize {
     let mut gather = crate::read::gather::Gather::new(name);
     crate::read::workbook::read(bytes, &mut gather).unwrap();
     let outlook: Outlook = std::mem::take(gather.outlook());
@@ -140,7 +140,7 @@ fn open_documents_are_read_alike_twice() {
 }
 
 /// A document with the list of its parts.
-fn whole_document(table: &str) -> Vec<u8> {
+pub(super) fn whole_document(table: &str) -> Vec<u8> {
     let mut parts = parts(&document(table));
     parts.push((
         "META-INF/manifest.xml".to_owned(),
@@ -243,7 +243,7 @@ fn binary_workbooks_are_read_alike_twice() {
 }
 
 /// A binary workbook with its parts where all readers look for them.
-fn usual_binary(sheet: &[u8]) -> Vec<u8> {
+pub(super) fn usual_binary(sheet: &[u8]) -> Vec<u8> {
     let mut parts = parts(&binary(sheet));
     for (name, bytes) in &mut parts {
         match name.as_str() {

@@ -10,7 +10,7 @@
 
 use super::CELL_BYTES;
 use crate::read::bytes::{size_at, u8_at, u16_at};
-use crate::read::limits::{SECOND_BYTES, SHEETS};
+use crate::read::limits::{CROSS_CHECK_BYTES, SHEETS};
 use crate::read::office_97::{
     BEGIN, END, FORMULA, NUMBER, PACKED_NUMBER, PACKED_NUMBERS, RICH_TEXT, Records, SHARED_TEXT,
     SHARED_TEXTS, SHEET, TEXT, TRUTH_OR_ERROR,
@@ -29,7 +29,7 @@ const CONTINUATIONS: usize = 10_000;
 
 /// A file with nothing but the stream; `None` where it is better not read again.
 pub(super) fn harmless(mut stream: Vec<u8>) -> Option<Vec<u8>> {
-    if stream.len() as u64 > SECOND_BYTES / 4 {
+    if stream.len() as u64 > CROSS_CHECK_BYTES / 4 {
         return None;
     }
     let void = Void::find(&stream)?;
@@ -78,7 +78,8 @@ impl Void {
             walked += records.at - start;
             reserved = reserved.saturating_add(rows * columns * CELL_BYTES);
         }
-        let sound = sheets.len() <= SHEETS && walked <= stream.len() && reserved <= SECOND_BYTES;
+        let sound =
+            sheets.len() <= SHEETS && walked <= stream.len() && reserved <= CROSS_CHECK_BYTES;
         sound.then_some(void)
     }
 

@@ -1,10 +1,10 @@
-//! A second reading: an independent reader reads the workbook again, and every cell that the two read differently is told.
+//! The cross-check: an independent reader reads the workbook after ours, and every cell that the two read differently is told.
 //!
 //! Ours comes first and decides; the other reader, calamine, is given only what ours has
 //! accepted within its limits, and only where nothing in the file can make it reserve more
 //! than was found, run on without end, or panic where a person would see it: see
 //! [`Outlook`], `Package::is_honest` and [`old_workbook`]. A file or a sheet that is not
-//! read a second time is no fault: the first reading stands.
+//! cross-checked is no fault: our reading stands.
 //!
 //! Not here: which sheets matter; a caller says so by their names.
 
@@ -16,7 +16,7 @@ mod theirs;
 
 use std::collections::BTreeSet;
 
-use super::limits::SECOND_BYTES;
+use super::limits::CROSS_CHECK_BYTES;
 use super::package::Package;
 use super::{Source, compound, office_97};
 use crate::diagnostic::Diagnostic;
@@ -40,7 +40,7 @@ pub(super) enum Format {
     OpenDocument,
 }
 
-/// What the first reading learns about a second one.
+/// What our reading learns about a cross-check.
 #[derive(Debug, Default)]
 pub(super) struct Outlook {
     format: Option<Format>,
@@ -56,7 +56,7 @@ impl Outlook {
         self.format = Some(format);
     }
 
-    /// Notes that the file is better not read a second time.
+    /// Notes that the file is better not cross-checked.
     pub(super) fn doubt(&mut self) {
         self.doubtful = true;
     }
@@ -66,9 +66,9 @@ impl Outlook {
         self.bytes = self.bytes.saturating_add(bytes);
     }
 
-    /// The format, where a second reading is safe so far.
+    /// The format, where a cross-check is safe so far.
     fn safe(&self) -> Option<Format> {
-        let fits = !self.doubtful && self.bytes <= SECOND_BYTES;
+        let fits = !self.doubtful && self.bytes <= CROSS_CHECK_BYTES;
         self.format.filter(|_| fits)
     }
 }

@@ -53,7 +53,7 @@ pub(super) fn of(ours: &Sheet, theirs: &Cells, format: Format) -> Vec<Diagnostic
 }
 
 const SAVE_AGAIN: &str = "open the file in a spreadsheet program, see what the cell holds, and \
-    save it as a new .xlsx; --read-once leaves the second reading out";
+    save it as a new .xlsx; --read-once leaves this cross-check out";
 
 fn finding(place: Place, ours: Option<&Content>, theirs: Option<&Content>) -> Diagnostic {
     let (ours, theirs) = (shown(ours), shown(theirs));
