@@ -8,10 +8,9 @@ use super::fixed_tables::{broken_rows, first_broken, listed};
 use super::head;
 use super::heights::PLAIN;
 use super::painter::{Painter, Value};
-use super::sheets::{Block, Body, DATA, Fixed, ROWS, SCENARIO};
-use super::styles::{DAY, Role, Styles};
+use super::sheets::{Block, DATA, Fixed, ROWS, SCENARIO};
+use super::styles::{DAY_OR_NONE, Role, Styles};
 use crate::diagnostic::Severity;
-use crate::graph::formula::Layout;
 use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Column, Table};
 use crate::job::Fields;
@@ -78,11 +77,11 @@ impl Painter<'_> {
             }
             Value::Number(number) => {
                 let pattern = if key == JobKeys::BidDate {
-                    format!("{DAY};;")
+                    DAY_OR_NONE
                 } else {
-                    "0;;".to_owned()
+                    "0;;"
                 };
-                let format = Styles::left(&pattern);
+                let format = Styles::left(pattern);
                 self.formula(row, 1, &reference, Value::Number(number), &format)
             }
         }
@@ -111,20 +110,10 @@ impl Painter<'_> {
         Ok(())
     }
 
-    fn named_sheet(&self, body: fn(&Body) -> bool) -> String {
-        let at = self
-            .layout
-            .sheets
-            .iter()
-            .position(|sheet| body(&sheet.body))
-            .unwrap_or(0);
-        self.layout.sheet(at).to_owned()
-    }
-
     /// Status: run again, faults, open points, rows entered against rows worked out.
     fn status(&mut self, row: u32) -> Result<(), WriteError> {
-        let checks = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Checks)));
-        let changes = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Changes)));
+        let checks = self.layout.fixed(Fixed::Checks);
+        let changes = self.layout.fixed(Fixed::Changes);
         let open = broken_rows(self.estimate, Severity::Open);
         let faults = broken_rows(self.estimate, Severity::Error);
         let words = if faults > 0.0 {
@@ -233,7 +222,7 @@ impl Painter<'_> {
     fn open_points(&mut self, row: u32) -> Result<(), WriteError> {
         self.sheet
             .write_with_format(row, 0, "Open points", &self.styles.block)?;
-        let checks = self.named_sheet(|body| matches!(body, Body::Fixed(Fixed::Checks)));
+        let checks = self.layout.fixed(Fixed::Checks);
         let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
         let range = |letter: char| format!("{checks}!${letter}${}:${letter}${last}", ROWS + 1);
         let broken = self.listed();

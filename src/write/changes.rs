@@ -216,12 +216,7 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
 /// Lines of imported fill exist only where the dig gives too little.
 fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     let brought = estimate.columns.balance.brought;
-    let home = layout.home(brought.id);
-    let cell = format!(
-        "{}!{}",
-        layout.sheet(home.sheet),
-        cell_name(home.row, home.column)
-    );
+    let cell = reference::address(layout, usize::MAX, brought.id.at(0));
     let is_brought = brings_fill(&estimate.results, &estimate.columns.balance);
     all.push(Watch {
         what: "Earthwork: whether fill must be brought in".to_owned(),
@@ -233,18 +228,13 @@ fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) 
 /// Defaults are the program's own: typed over, they would be lost.
 fn defaults(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     for (default, _, _) in &estimate.columns.inputs.factors.rows {
-        let home = layout.home(default.id);
         all.push(Watch {
             what: format!(
                 "Factors: {}",
                 sentence(&estimate.graph.column(default.id).name)
             ),
             then: Fact::Number(estimate.results.at(*default, 0)),
-            now: format!(
-                "{}!{}",
-                layout.sheet(home.sheet),
-                cell_name(home.row, home.column)
-            ),
+            now: reference::address(layout, usize::MAX, default.id.at(0)),
         });
     }
 }

@@ -8,6 +8,7 @@ use rust_xlsxwriter::{
 
 use super::error::WriteError;
 use super::painter::Painter;
+use super::styles::WHOLE;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
 
@@ -175,7 +176,7 @@ impl Painter<'_> {
         chart
             .y_axis()
             .set_name(&volume.to_string())
-            .set_num_format("#,##0")
+            .set_num_format(WHOLE)
             .set_min(0.0);
         chart.legend().set_position(ChartLegendPosition::Bottom);
         chart.set_width(560).set_height(320);

@@ -16,9 +16,9 @@ pub use sheet::client_workbook;
 
 use rust_decimal::Decimal;
 
+use super::head;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::estimate::Estimate;
-use crate::graph::words;
 use crate::job::tables::JobKeys;
 use crate::money;
 use crate::units::System;
@@ -102,13 +102,13 @@ pub fn client_copy(estimate: &Estimate, findings: &[Diagnostic]) -> ClientCopy {
     let lacking = lacking::lacking(estimate);
     let draft = draft(estimate, findings);
     ClientCopy {
-        title: estimate.job.word(JobKeys::JobName).to_owned(),
+        title: head::title(estimate).to_owned(),
         about: if by_unit_price {
             "Bid by unit price"
         } else {
             "Lump-sum bid"
         },
-        facts: facts(estimate),
+        facts: head::told(estimate),
         by_unit_price,
         rows: items::rows(estimate, &lacking, by_unit_price),
         total_label: if draft.is_some() {
@@ -136,20 +136,4 @@ fn draft(estimate: &Estimate, findings: &[Diagnostic]) -> Option<String> {
     Some(format!(
         "DRAFT: {said} still open, so that prices and quantities may change."
     ))
-}
-
-/// Client, site, date and who prepared the bid, where they are given.
-fn facts(estimate: &Estimate) -> Vec<(&'static str, String)> {
-    let job = &estimate.job;
-    let word = |key| job.word(key).to_owned();
-    let date = job.number(JobKeys::BidDate).map(words::day);
-    let all = [
-        ("Client", word(JobKeys::Client)),
-        ("Site", word(JobKeys::Site)),
-        ("Date", date.unwrap_or_default()),
-        ("Prepared by", word(JobKeys::PreparedBy)),
-    ];
-    all.into_iter()
-        .filter(|(_, words)| !words.is_empty())
-        .collect()
 }

@@ -10,12 +10,13 @@ use rust_decimal::Decimal;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::head;
 use super::records::money_text;
 use crate::bid::scenarios::ComparedColumns;
 use crate::bid::turn_up::TurnUpColumns;
 use crate::estimate::Estimate;
 use crate::graph::prelude::{Numbers, Words};
-use crate::job::tables::{CREW_ONLY, JobKeys};
+use crate::job::tables::CREW_ONLY;
 use crate::labour::{break_even, compared, tasks};
 use crate::money;
 use crate::tables::Tasks;
@@ -157,7 +158,7 @@ pub fn comparison(estimate: &Estimate) -> Comparison {
         None => CREW_ONLY,
     };
     Comparison {
-        job: estimate.job.word(JobKeys::JobName).to_owned(),
+        job: head::title(estimate).to_owned(),
         currency: estimate.currency().to_owned(),
         in_use: in_use.to_owned(),
         scenarios: match scenarios {

@@ -18,9 +18,17 @@ pub(super) fn lines(words: &str, width: f64, size: f64) -> f64 {
     if words.len() < 12 {
         return 1.0;
     }
-    #[allow(clippy::cast_precision_loss)] // letters of one cell
-    let letters = words.chars().count() as f64;
-    (letters * size / PLAIN / (width * 1.08))
+    (letters(words) * size / PLAIN / (width * 1.08))
         .ceil()
         .clamp(1.0, 25.0)
+}
+
+/// How many lines a text of several paragraphs takes on a page to be printed.
+pub(super) fn lines_of_text(text: &str, width: f64) -> f64 {
+    let of = |paragraph: &str| (letters(paragraph) / (width * 1.15)).ceil().max(1.0);
+    text.split('\n').map(of).sum::<f64>().max(1.0)
+}
+
+fn letters(words: &str) -> f64 {
+    f64::from(u32::try_from(words.chars().count()).unwrap_or(u32::MAX))
 }

@@ -8,8 +8,9 @@ use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, Formula,
 use super::error::WriteError;
 use super::heights::LINE;
 use super::painter::Value;
-use super::styles::{DAY, Role, Styles};
+use super::styles::{DAY, MEASURE, Role, Styles};
 use crate::graph::Table;
+use crate::graph::reference::quoted_name;
 use crate::job::columns::{Holds, InputColumn, InputTable, Measure};
 use crate::job::tables::{QuickMeasure, TABLES};
 use crate::job::{AS_MEASURED, Entries, ROW_FROM, TableData};
@@ -172,13 +173,13 @@ fn carried_cell(
             row,
             column,
             *number,
-            styles.pattern_format("General".to_owned(), Role::Input),
+            styles.pattern_format("General", Role::Input),
         )?,
         Content::Date(day) => sheet.write_number_with_format(
             row,
             column,
             *day,
-            styles.pattern_format(DAY.to_owned(), Role::Input),
+            styles.pattern_format(DAY, Role::Input),
         )?,
         Content::Truth(truth) => {
             sheet.write_boolean_with_format(row, column, *truth, styles.words(Role::Input))?
@@ -236,9 +237,9 @@ fn entry(data: &TableData, position: usize, row: usize) -> Option<Entry<'_>> {
 /// The look of a column's cells, filled in or not.
 fn format<'s>(styles: &'s mut Styles, column: &InputColumn) -> &'s Format {
     match column.holds {
-        Holds::Date => styles.pattern_format(DAY.to_owned(), Role::Input),
+        Holds::Date => styles.pattern_format(DAY, Role::Input),
         Holds::Number(Measure::Money | Measure::MoneyAnHour, ..) => styles.money(Role::Input),
-        Holds::Number(..) => styles.pattern_format("#,##0.####".to_owned(), Role::Input),
+        Holds::Number(..) => styles.pattern_format(MEASURE, Role::Input),
         _ => styles.words(Role::Input),
     }
 }
@@ -312,11 +313,7 @@ fn validation(
                 .iter()
                 .position(|column| column.holds == Holds::Name)?;
             let letters = column_letters(u32::try_from(position).unwrap_or(0));
-            let name = if table.contains(' ') {
-                format!("'{table}'")
-            } else {
-                table.to_owned()
-            };
+            let name = quoted_name(table);
             let list = Formula::new(format!(
                 "={name}!${letters}$2:${letters}${}",
                 rows_of(table) + 1 + ROOM

@@ -54,11 +54,10 @@ impl BookLayout {
     /// The scenario that is chosen on the bid page, as a formula: the crew alone where the
     /// cell is cleared, which would be zero by itself.
     pub(super) fn chosen_scenario(&self) -> String {
-        let mut sheets = self.sheets.iter();
-        let bid = sheets.position(|sheet| matches!(sheet.body, Body::Bid(_)));
+        let bid = self.position(|body| matches!(body, Body::Bid(_)));
         let (row, column) = SCENARIO;
         let (column, row) = (column_letters(column.into()), row + 1);
-        let cell = format!("{}!${column}${row}", self.sheet(bid.unwrap_or(0)));
+        let cell = format!("{}!${column}${row}", self.sheet(bid));
         format!("IF({cell}=\"\",{},{cell})", quoted(CREW_ONLY))
     }
 
@@ -88,10 +87,17 @@ impl BookLayout {
     /// The sheet on which an input table stands.
     #[must_use]
     pub fn input_sheet(&self, table: usize) -> usize {
-        self.sheets
-            .iter()
-            .position(|sheet| matches!(sheet.body, Body::Input(at) if at == table))
-            .unwrap_or(0)
+        self.position(|body| matches!(body, Body::Input(at) if *at == table))
+    }
+
+    /// The sheet that a table which is not of the graph stands on, as formulas write it.
+    pub(super) fn fixed(&self, table: Fixed) -> &str {
+        self.sheet(self.position(|body| matches!(body, Body::Fixed(own) if *own == table)))
+    }
+
+    fn position(&self, is: impl Fn(&Body) -> bool) -> usize {
+        let mut sheets = self.sheets.iter();
+        sheets.position(|sheet| is(&sheet.body)).unwrap_or(0)
     }
 
     fn settle(&mut self, estimate: &Estimate) {

@@ -9,7 +9,7 @@ use super::error::WriteError;
 use super::heights::{LINE, PLAIN, TALLEST, lines};
 use super::layout::BookLayout;
 use super::stored::{self, Mistaken};
-use super::styles::{Role, Styles};
+use super::styles::{Role, Styles, WHOLE};
 use crate::estimate::Estimate;
 use crate::graph::{Cell, ColumnId};
 
@@ -120,10 +120,7 @@ impl<'w> Painter<'w> {
         formula: &str,
         number: f64,
     ) -> Result<(), WriteError> {
-        let format = self
-            .styles
-            .pattern_format("#,##0".to_owned(), Role::Computed)
-            .clone();
+        let format = self.styles.pattern_format(WHOLE, Role::Computed).clone();
         self.formula(row, column, formula, Value::Number(number), &format)
     }
 

@@ -7,10 +7,10 @@ use rust_decimal::Decimal;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::head;
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
 use crate::estimate::sensitivity::Swing;
-use crate::job::tables::JobKeys;
 use crate::money;
 
 /// One line of a take-off or a bid.
@@ -157,7 +157,7 @@ pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
     let columns = &estimate.columns.priced.bid;
     let amount = |column| money::amount(estimate.results.at(column, 0));
     BidRecord {
-        job: estimate.job.word(JobKeys::JobName).to_owned(),
+        job: head::title(estimate).to_owned(),
         currency: estimate.currency().to_owned(),
         status: if estimate.is_draft() {
             "draft"

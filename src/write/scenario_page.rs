@@ -9,6 +9,7 @@ use super::error::WriteError;
 use super::heights::{LINE, PLAIN, lines};
 use super::painter::{Painter, Value};
 use super::sheets::{DATA, FIRST};
+use super::styles::WHOLE;
 use crate::bid::scenarios::ComparedColumns;
 use crate::graph::reference;
 use crate::labour::compared;
@@ -109,7 +110,7 @@ impl Painter<'_> {
         chart
             .y_axis()
             .set_name(self.estimate.currency())
-            .set_num_format("#,##0");
+            .set_num_format(WHOLE);
         chart
             .x_axis()
             .set_label_position(ChartAxisLabelPosition::Low);

@@ -7,7 +7,7 @@ use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
 use crate::graph::ColumnInfo;
 use crate::graph::Kind;
 use crate::graph::words::decimals;
-use crate::units::{self, Unit};
+use crate::units;
 
 const INK: Color = Color::RGB(0x26_32_38);
 const HEADING: Color = Color::RGB(0xDD_E5_DB);
@@ -128,9 +128,9 @@ impl Styles {
         self.pattern_format(pattern, role)
     }
 
-    pub(super) fn pattern_format(&mut self, pattern: String, role: Role) -> &Format {
+    pub(super) fn pattern_format(&mut self, pattern: impl Into<String>, role: Role) -> &Format {
         self.numbers
-            .entry((role, pattern))
+            .entry((role, pattern.into()))
             .or_insert_with_key(|(role, pattern)| Self::base(*role).set_num_format(pattern))
     }
 
@@ -168,7 +168,7 @@ impl Styles {
             return self.money.clone();
         }
         if column.unit == units::DATE {
-            return format!("{DAY};;");
+            return DAY_OR_NONE.to_owned();
         }
         match column.name.as_str() {
             "sessions held"
@@ -178,7 +178,7 @@ impl Styles {
             | "people in the crew"
             | "held in dollars" => "#,##0;-#,##0".to_owned(),
             "quantity" | "taken off" | "bought" | "needed" | "ordered" | "item quantity" => {
-                "#,##0.00".to_owned()
+                grouped(2)
             }
             name if name.starts_with("factor of safety") => "0.00;-0.00;\"–\"".to_owned(),
             // No loads is said of what needs none, and of what nobody has counted yet.
@@ -188,17 +188,24 @@ impl Styles {
             _ if matches!(column.kind, Kind::Measured(_)) => {
                 "#,##0.0###;-#,##0.0###;\"–\"".to_owned()
             }
-            _ => decimal_pattern(column.unit),
+            _ => grouped(decimals(column.unit)),
         }
     }
 }
 
-fn decimal_pattern(unit: Unit) -> String {
-    match decimals(unit) {
-        0 => "#,##0".to_owned(),
-        places => format!("#,##0.{}", "0".repeat(places)),
+/// The pattern of a number with so many decimals.
+pub(super) fn grouped(places: usize) -> String {
+    match places {
+        0 => WHOLE.to_owned(),
+        places => format!("{WHOLE}.{}", "0".repeat(places)),
     }
 }
 
-/// The format of a day.
+/// The pattern of a whole number, its thousands set apart.
+pub(super) const WHOLE: &str = "#,##0";
+/// The pattern of a measure as it was written.
+pub(super) const MEASURE: &str = "#,##0.####";
+/// The pattern of a day.
 pub(super) const DAY: &str = "yyyy-mm-dd";
+/// The same, blank where there is none.
+pub(super) const DAY_OR_NONE: &str = "yyyy-mm-dd;;";

@@ -2,9 +2,9 @@
 
 use std::fmt::Write;
 
+use super::head;
 use crate::estimate::Estimate;
 use crate::graph::words;
-use crate::job::tables::JobKeys;
 use crate::labour::compared;
 use crate::money;
 
@@ -39,21 +39,17 @@ pub fn summary(estimate: &Estimate) -> String {
     let priced = &estimate.columns.priced;
     let currency = estimate.currency();
     let mut out = String::new();
-    let _ = writeln!(out, "{}", estimate.job.word(JobKeys::JobName));
+    let _ = writeln!(out, "{}", head::title(estimate));
     out.push_str(&scenario(estimate));
-    for row in 0..estimate.graph.rows(priced.section.id) {
-        let amount = money::show(results.at(priced.section_amount, row), 2);
-        let _ = writeln!(
-            out,
-            "  {:<40} {currency}{amount:>14}",
-            results.text(priced.section, row)
-        );
-    }
-    let bid = &priced.bid;
     let mut figure = |name: &str, value: f64| {
         let amount = money::show(value, 2);
         let _ = writeln!(out, "  {name:<40} {currency}{amount:>14}");
     };
+    for row in 0..estimate.graph.rows(priced.section.id) {
+        let amount = results.at(priced.section_amount, row);
+        figure(results.text(priced.section, row), amount);
+    }
+    let bid = &priced.bid;
     figure("BID", results.at(bid.total, 0));
     figure("of which direct cost", results.at(bid.direct, 0));
     figure("of which mark-ups", results.at(bid.mark_ups, 0));

@@ -55,12 +55,8 @@ pub fn workbook(
         };
         painter.write(plan)?;
     }
-    let changes = layout
-        .sheets
-        .iter()
-        .position(|sheet| matches!(sheet.body, Body::Fixed(Fixed::Changes)))
-        .unwrap_or(0);
-    book.define_name("run_again", &format!("={}!$B$3", layout.sheet(changes)))?;
+    let run_again = format!("={}!$B$3", layout.fixed(Fixed::Changes));
+    book.define_name("run_again", &run_again)?;
     let bid = layout.home(estimate.columns.priced.bid.total.id);
     let bid = format!(
         "={}!${}${}",

@@ -9,8 +9,8 @@ use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Worksheet};
 
 use super::{ClientCopy, ClientItem, ClientList, ClientRow};
 use crate::write::error::WriteError;
-use crate::write::heights::{LINE, TALLEST};
-use crate::write::styles::{Role, Styles};
+use crate::write::heights::{LINE, TALLEST, lines_of_text as lines};
+use crate::write::styles::{Role, Styles, grouped};
 use crate::write::workbook::new_book;
 
 /// Widths of the columns of a bid by unit price: item, description, quantity, unit, unit
@@ -190,14 +190,9 @@ impl Page<'_> {
             (&*item.description, self.room()),
         ];
         if let Some(extent) = &item.extent {
-            let pattern = if extent.quantity.fract() == 0.0 {
-                "#,##0"
-            } else {
-                "#,##0.000"
-            };
-            let number = self
-                .styles
-                .pattern_format(pattern.to_owned(), Role::Computed);
+            let is_whole = extent.quantity.fract() == 0.0;
+            let pattern = grouped(if is_whole { 0 } else { 3 });
+            let number = self.styles.pattern_format(pattern, Role::Computed);
             self.sheet
                 .write_number_with_format(self.row, 2, extent.quantity, number)?;
             let unit = words.set_align(FormatAlign::Left).set_indent(1);
@@ -311,13 +306,4 @@ impl Page<'_> {
 /// Whether a row is an item of the client's own form.
 fn is_numbered(row: &ClientRow) -> bool {
     matches!(row, ClientRow::Item(item) if !item.number.is_empty())
-}
-
-/// How many lines words take in a column, guessed from their number of letters.
-fn lines(words: &str, width: f64) -> f64 {
-    let of = |line: &str| {
-        let letters = u32::try_from(line.chars().count()).unwrap_or(u32::MAX);
-        (f64::from(letters) / (width * 1.15)).ceil().max(1.0)
-    };
-    words.split('\n').map(of).sum::<f64>().max(1.0)
 }

@@ -8,7 +8,7 @@ use crate::graph::formula;
 use crate::write::error::WriteError;
 use crate::write::heights::{PLAIN, SMALL};
 use crate::write::painter::{Painter, Value};
-use crate::write::styles::{Role, Styles};
+use crate::write::styles::{MEASURE, Role, Styles, WHOLE};
 
 /// The headings of a table, and the widths of its columns. Those of numbers stand at the
 /// right where `is_right` is set.
@@ -55,17 +55,16 @@ impl Formats {
             number: format.clone(),
             words: format.clone(),
         };
-        let mut number =
-            |pattern: &str, role| both(styles.pattern_format(pattern.to_owned(), role));
+        let mut number = |pattern: &str, role| both(styles.pattern_format(pattern, role));
         match look {
             Look::Words => both(styles.words(Role::Computed)),
             Look::Bold => both(&styles.block),
             Look::Long => both(&styles.wrapped),
             Look::Small => both(&styles.small),
             Look::WordsToFill => both(styles.words(Role::Input)),
-            Look::Number => number("#,##0.####", Role::Computed),
-            Look::NumberToFill => number("#,##0.####", Role::Input),
-            Look::Count => number("#,##0", Role::Computed),
+            Look::Number => number(MEASURE, Role::Computed),
+            Look::NumberToFill => number(MEASURE, Role::Input),
+            Look::Count => number(WHOLE, Role::Computed),
             Look::Money => both(styles.money(Role::Computed)),
             Look::Flag => number("[=0]\"same\";[=1]\"CHANGED\";General", Role::Computed),
             Look::Either => Self {

@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::{BlockRecord, ColumnRecord, ExportRecord, PageRecord, Value, ValueKind};
-use crate::write::records::harmless;
+use crate::write::records::{self, harmless};
 use crate::write::sheets::UPRIGHT;
 
 /// Names the file of each block, no two alike.
@@ -54,7 +54,7 @@ pub fn csv_files(export: &ExportRecord) -> Vec<(String, String)> {
         } else {
             in_rows(block, &export.bid.currency)
         };
-        (block.file.clone(), text(&rows))
+        (block.file.clone(), records::csv(&rows).unwrap_or_default())
     };
     blocks.map(text).collect()
 }
@@ -107,14 +107,4 @@ fn cell(value: &Value, column: &ColumnRecord) -> String {
         Value::Text(text) => text.clone(),
         Value::Blank => String::new(),
     }
-}
-
-fn text(rows: &[Vec<String>]) -> String {
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    for row in rows {
-        // Writing to memory does not fail, and every row is as long as its headings.
-        let _ = writer.write_record(row);
-    }
-    let bytes = writer.into_inner().unwrap_or_default();
-    String::from_utf8_lossy(&bytes).into_owned()
 }
