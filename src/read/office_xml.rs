@@ -342,7 +342,8 @@ fn position(address: &str) -> Option<(u32, u32)> {
     Some((row.checked_sub(1)?, column.checked_sub(1)?))
 }
 
-/// Text with escapes such as `_x000D_`, by which the format writes control characters, resolved.
+/// Text with escapes such as `_x000D_`, by which the format writes control characters and
+/// halves of characters beyond two bytes, resolved.
 fn without_escapes(text: &str) -> Cow<'_, str> {
     if !text.contains("_x") {
         return Cow::Borrowed(text);
@@ -352,18 +353,28 @@ fn without_escapes(text: &str) -> Cow<'_, str> {
     while let Some(start) = rest.find("_x") {
         out.push_str(&rest[..start]);
         rest = &rest[start..];
-        let digits = rest
-            .get(2..6)
-            .filter(|_| rest.as_bytes().get(6) == Some(&b'_'));
-        let code = digits.and_then(|digits| u32::from_str_radix(digits, 16).ok());
-        if let Some(character) = code.and_then(char::from_u32) {
-            out.push(character);
+        let mut units = Vec::new();
+        while let Some(unit) = escaped_unit(rest) {
+            units.push(unit);
             rest = &rest[7..];
-        } else {
+        }
+        if units.is_empty() {
             out.push_str("_x");
             rest = &rest[2..];
         }
+        let characters = char::decode_utf16(units);
+        out.extend(characters.map(|unit| unit.unwrap_or(char::REPLACEMENT_CHARACTER)));
     }
     out.push_str(rest);
     Cow::Owned(out)
+}
+
+/// What the escape stands for with which a text begins.
+fn escaped_unit(text: &str) -> Option<u16> {
+    let digits = text.strip_prefix("_x")?.get(..4)?;
+    let closed = text.as_bytes().get(6) == Some(&b'_');
+    let plain = digits.bytes().all(|digit| digit.is_ascii_hexdigit());
+    u16::from_str_radix(digits, 16)
+        .ok()
+        .filter(|_| closed && plain)
 }

@@ -56,6 +56,7 @@ fn what_every_kind_of_cell_holds_is_read_alike() {
         let sheet = workbook.add_worksheet().set_name("Basins")?;
         sheet.write(0, 0, " pond ½ ″ & <more>\r\nbelow ")?;
         sheet.write(0, 1, "_x000D_ as written")?;
+        sheet.write(0, 3, "escaped _xD83D__xDE00_ \u{1F600} \u{1}")?;
         let (bold, plain) = (Format::new().set_bold(), Format::new());
         sheet.write_rich_string(0, 2, &[(&bold, "rich "), (&plain, "text")])?;
         for (column, number) in (0..).zip([1.25, 0.1 + 0.2, 1e300, -0.0, 1_234_567.891]) {

@@ -75,9 +75,10 @@ fn a_formula_without_stored_value_is_not_calculated() {
 #[test]
 fn shared_rich_and_inline_texts_are_plain_text() {
     let texts = "<sst uniqueCount=\"99999999999\"><si><t>a</t></si><si><r><t xml:space=\"preserve\">b </t>\
-        </r><r><t>c</t></r><rPh><t>z</t></rPh></si><si><t>x_x000D_y_x00_&#xBD;&amp;</t></si></sst>";
+        </r><r><t>c</t></r><rPh><t>z</t></rPh></si><si><t>x_x000D_y_x00_&#xBD;&amp;</t></si>\
+        <si><t>_x005F_x000D_ _xD83D__xDE00__xD83D_ _x+00D_ _xé000_</t></si></sst>";
     let rows = "<row><c t=\"s\"><v>1</v></c><c t=\"s\"><v>2</v></c><c t=\"inlineStr\"><is><t>in</t>\
-        <rPh><t>z</t></rPh></is></c><c t=\"inlineStr\"><is><t/></is></c></row><row><c><v>3</v></c></row>";
+        <rPh><t>z</t></rPh></is></c><c t=\"inlineStr\"><is><t/></is></c></row><row><c><v>3</v></c><c t=\"s\"><v>3</v></c></row>";
     let more = [("xl/sharedStrings.xml", texts.as_bytes())];
     let source = source("a.xlsx", &sheet_xml(&sheet_of(rows), &more));
     assert_eq!(at(&source, 0, 0, 0), Some((text("b c"), false)));
@@ -85,6 +86,8 @@ fn shared_rich_and_inline_texts_are_plain_text() {
     assert_eq!(at(&source, 0, 0, 2), Some((text("in"), false)));
     assert_eq!(at(&source, 0, 0, 3), None);
     assert_eq!(at(&source, 0, 1, 0), Some((Content::Number(3.0), false)));
+    let escaped = text("_x000D_ \u{1F600}\u{FFFD} _x+00D_ _xé000_");
+    assert_eq!(at(&source, 0, 1, 1), Some((escaped, false)));
 }
 
 #[test]
