@@ -283,7 +283,7 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
     let lines = lines::lines(graph, &parts, all);
     graph.make_list(activities::RULES);
     let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
-    let (points, dig_sheet) = drawn(graph, job, &ground, &built);
+    let (points, dig_sheet) = drawn(graph, job, &ground);
     let sections = lines::section_names(graph, lines.section, &so_far);
     let priced = bid::priced(graph, &basis, &lines, in_use.as_ref(), sections);
     let lines = in_use.unwrap_or(lines);
@@ -330,18 +330,13 @@ fn shared_out(graph: &mut Graph, job: &Job, parts: &Parts<'_>) -> Vec<Placed> {
 }
 
 /// Adds the points of the cross-sections, and the dig sheet.
-fn drawn(
-    graph: &mut Graph,
-    job: &Job,
-    ground: &Ground,
-    built: &Built,
-) -> (PointColumns, DigColumns) {
+fn drawn(graph: &mut Graph, job: &Job, ground: &Ground) -> (PointColumns, DigColumns) {
     let (inputs, system) = (&ground.inputs, job.system());
     let basin_of = basin_rows(job);
     let shapes = (&ground.finished, &ground.dug);
     let points = sections::points(graph, inputs, shapes, &basin_of, system);
     let mut levels = dig_sheet::basin_levels(graph, inputs, shapes, &basin_of, system);
-    levels.extend(dig_sheet::fall_levels(graph, inputs, &built.falls));
+    levels.extend(dig_sheet::fall_levels(graph, inputs));
     let dig_sheet = dig_sheet::dig_sheet(graph, inputs, &ground.wide, levels, system);
     (points, dig_sheet)
 }

@@ -5,6 +5,7 @@
 
 use groundsheet::diagnostic::{Code, Diagnostic, Severity};
 use groundsheet::estimate::Estimate;
+use groundsheet::takeoff::falls::profile;
 use groundsheet::units::{EACH, FT, FT3, KG, LB, M, M3, M3_BANK, ONE, PERCENT, T, TON, YD3_BANK};
 
 mod agreement;
@@ -558,16 +559,15 @@ fn stone_is_sold_by_weight_by_the_piece_or_by_volume() {
 #[test]
 fn the_long_section_has_three_points_a_course() {
     let job = job(&cascade("", FLOW_GPM));
-    let points = &job.columns.built.falls.points;
-    assert_eq!(points.rows_of, [(0, 9)]);
+    assert_eq!(profile::rows_of(&job.graph), [(0, 9)]);
     // c2 stands 2 ft back and is 18 in deep: (2, bed), (2, top), (3.5, top).
-    let of = |column: groundsheet::graph::Column<_>, row| job.results.at(column, row);
+    let of = |column, row: usize| job.results.numbers(job.graph.id(column))[row];
     let (bed, top) = (100.0 + 5.0 / 6.0, 102.0 + 1.0 / 3.0);
     for (row, distance, stone) in [(3, 2.0, bed), (4, 2.0, top), (5, 3.5, top)] {
-        exactly("distance", of(points.distance, row), distance);
-        exactly("stone", of(points.stone, row), stone);
-        exactly("bed", of(points.bed, row), bed);
-        exactly("water", of(points.water, row), top);
+        exactly("distance", of(profile::DISTANCE, row), distance);
+        exactly("stone", of(profile::STONE, row), stone);
+        exactly("bed", of(profile::BED, row), bed);
+        exactly("water", of(profile::WATER, row), top);
     }
-    exactly("water", of(points.water, 8), 102.0 + 5.0 / 6.0 + 0.25);
+    exactly("water", of(profile::WATER, 8), 102.0 + 5.0 / 6.0 + 0.25);
 }

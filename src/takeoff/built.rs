@@ -5,9 +5,9 @@
 
 use super::basis::Basis;
 use super::cuts;
-use super::deliveries::{DeliveryColumns, deliveries};
+use super::deliveries;
 use super::edges::{EdgeColumns, edges};
-use super::falls::{FallColumns, falls};
+use super::falls::falls;
 use super::lifts::lifts;
 use super::line::Line;
 use super::lining::{LiningColumns, lining};
@@ -24,8 +24,8 @@ use crate::graph::Graph;
 pub struct Built {
     /// Vaults, void crates, weir boxes, walls that are kept.
     pub structures: StructureColumns,
-    /// Waterfalls, streams and rock edges, course by course.
-    pub falls: FallColumns,
+    /// Lines of waterfalls, streams and rock edges, course by course.
+    falls: Vec<Line>,
     /// Liner and fabric.
     pub lining: LiningColumns,
     /// Gravel and loose stone.
@@ -36,8 +36,6 @@ pub struct Built {
     pub planting: PlantingColumns,
     /// Parts of rims.
     pub edges: EdgeColumns,
-    /// Deliveries of stone, from the bottom course up.
-    pub deliveries: DeliveryColumns,
 }
 
 /// Adds everything that is built.
@@ -52,7 +50,7 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
     lifts(graph);
     graph.make_list(cuts::RULES);
     graph.make_list(uplift::RULES);
-    let deliveries = deliveries(graph, basis, &falls);
+    graph.make_list(deliveries::RULES);
     graph.make_list(water::RULES);
     Built {
         structures,
@@ -62,7 +60,6 @@ pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
         timber,
         planting,
         edges,
-        deliveries,
     }
 }
 
@@ -73,7 +70,7 @@ impl Built {
         [
             self.structures.lines(graph),
             self.lining.lines(graph),
-            self.falls.lines(),
+            self.falls.clone(),
             self.loose.lines(graph),
             self.timber.lines(graph),
             self.planting.lines(graph),

@@ -6,78 +6,29 @@
 
 use std::collections::BTreeMap;
 
-use super::basis::Basis;
-use super::falls::{FallColumns, USUAL_STONE};
+use super::falls::USUAL_STONE;
+use crate::graph::Graph;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Link, Piece, Text, when};
 use crate::job::tables::{Courses, Materials};
 use crate::sources;
 use crate::tables::Deliveries;
-use crate::units::{LOAD, ONE};
+use crate::units::{LOAD, System};
 
-/// Columns of the deliveries.
-#[derive(Clone, Copy, Debug)]
-pub struct DeliveryColumns {
-    /// What is delivered.
-    pub material: Text<Deliveries>,
-    /// The course that it is for.
-    pub course: Text<Deliveries>,
-    /// How much, in the unit it is sold in: with what fits nowhere and the tolerance.
-    pub delivered: Column<Deliveries>,
-    /// That unit.
-    pub unit: Text<Deliveries>,
-    /// The same with all courses before it.
-    pub so_far: Column<Deliveries>,
-    /// The load that begins it; zero where the size of a load is not known.
-    pub first_load: Column<Deliveries>,
-    /// The load that ends it.
-    pub last_load: Column<Deliveries>,
-}
-
-/// Adds the deliveries of the courses: those of one material together, from the bottom up.
-pub fn deliveries(graph: &mut Graph, basis: &Basis<'_>, falls: &FallColumns) -> DeliveryColumns {
-    let rows = in_sequence(graph, basis);
-    let courses = &falls.courses;
-    graph.add_table::<Deliveries>(rows.len());
-    let mut rules = graph.rules::<Deliveries>();
-    let cells =
-        |of: ColumnId| -> Vec<Option<Cell>> { rows.iter().map(|row| Some(of.at(*row))).collect() };
-    let words = |of: ColumnId| -> Vec<Vec<Piece>> {
-        let piece = |row: &usize| vec![Piece::Cell(of.at(*row))];
-        rows.iter().map(piece).collect()
-    };
-    let course = rules.gathered_words("course", words(basis.inputs.id(Courses::Course)));
-    rules.labelled_by(course);
-    let unit = rules.gathered_words("unit", words(courses.unit.id));
-    let delivered = rules.gathered("delivered", ONE, cells(courses.delivered.id));
-    let row = rules.gathered("material row", ONE, cells(courses.material.id));
-    let link: Link<Deliveries, Materials> = Link::new(row.id);
-    let name = link.words_of(basis.inputs.words(Materials::Material));
-    let material = rules.word_step("material", name);
-    let before = rules.running("delivered so far", ONE, &sources::ARITHMETIC, |own| {
-        own.row_above(link, 0.0) + delivered
-    });
-    let load = link.of(basis.inputs.number(Materials::Load));
-    let load = rules.from_job("size of a load", ONE, load);
-    let known = load.here().above(0.0);
-    let first = ((before - delivered) / load).round_down() + 1.0;
-    let first = when(known.clone(), first, 0.0);
-    let last = when(known, (before / load).round_up(), 0.0);
-    DeliveryColumns {
-        material,
-        course,
-        delivered,
-        unit,
-        so_far: before,
-        first_load: rules.step("from load", LOAD, &sources::WHOLE_LOADS, first),
-        last_load: rules.step("to load", LOAD, &sources::WHOLE_LOADS, last),
-    }
-}
+/// The deliveries of the courses: those of one material together, from the bottom up.
+pub const RULES: &[&dyn Rule] = &[
+    &COURSE,
+    &UNIT,
+    &DELIVERED,
+    &MATERIAL,
+    &SO_FAR,
+    &FIRST_LOAD,
+    &LAST_LOAD,
+];
 
 /// The rows of the courses in the sequence of delivery: by the material that they name, or
 /// the usual one, in the order in which it first stands, and within it as they stand.
-fn in_sequence(graph: &Graph, basis: &Basis<'_>) -> Vec<usize> {
-    let stone = basis.inputs.id(Courses::Stone);
+const SEQUENCE: Roster<Deliveries, usize> = Roster::new(|graph: &mut Graph| {
+    let stone = graph.id(Courses::Stone);
     let mut first: BTreeMap<String, usize> = BTreeMap::new();
     let mut order: Vec<(usize, usize)> = (0..graph.rows(stone))
         .map(|row| {
@@ -91,4 +42,63 @@ fn in_sequence(graph: &Graph, basis: &Basis<'_>) -> Vec<usize> {
         .collect();
     order.sort_unstable();
     order.into_iter().map(|(_, row)| row).collect()
-}
+});
+
+/// The course that it is for.
+pub const COURSE: Wording<Deliveries> = Wording::gathered("course", |graph| {
+    SEQUENCE.words_of(graph, Courses::Course, |row| *row)
+})
+.naming_rows();
+
+/// The unit that it is sold in.
+pub const UNIT: Wording<Deliveries> = Wording::gathered("unit", |graph| {
+    let unit = named::<Courses>("stone is bought in");
+    SEQUENCE.words_of(graph, unit, |row| *row)
+});
+
+/// How much, in that unit: with what fits nowhere and the tolerance.
+pub const DELIVERED: Step<Deliveries> = Step::gathered("delivered", System::number, |graph| {
+    let delivered = named::<Courses>("stone delivered");
+    SEQUENCE.cells_of(graph, delivered, |row| *row)
+});
+
+const MATERIAL_ROW: LookUp<Deliveries, Materials> = LookUp::gathered("material row", |graph| {
+    let material = named::<Courses>("stone row");
+    SEQUENCE.cells_of(graph, material, |row| *row)
+});
+
+/// What is delivered.
+pub const MATERIAL: Wording<Deliveries> =
+    Wording::new("material", || MATERIAL_ROW.words_of(Materials::Material));
+
+/// How much with all courses of its material before it.
+pub const SO_FAR: Step<Deliveries> = Step::running(
+    "delivered so far",
+    System::number,
+    &sources::ARITHMETIC,
+    |own| own.row_above(MATERIAL_ROW, 0.0) + DELIVERED,
+);
+
+/// Zero where the size of a load is not known.
+const LOAD_SIZE: Step<Deliveries> = Step::from_job("size of a load", System::number, || {
+    MATERIAL_ROW.of(Materials::Load)
+});
+
+/// The load that begins it; zero where the size of a load is not known.
+pub const FIRST_LOAD: Step<Deliveries> = Step::new(
+    "from load",
+    |_| LOAD,
+    &sources::WHOLE_LOADS,
+    || {
+        let first = ((SO_FAR - DELIVERED) / LOAD_SIZE).round_down() + 1.0;
+        when(LOAD_SIZE.above(0.0), first, 0.0)
+    },
+);
+
+/// The load that ends it.
+pub const LAST_LOAD: Step<Deliveries> = Step::new(
+    "to load",
+    |_| LOAD,
+    &sources::WHOLE_LOADS,
+    || when(LOAD_SIZE.above(0.0), (SO_FAR / LOAD_SIZE).round_up(), 0.0),
+);

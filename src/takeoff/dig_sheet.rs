@@ -7,7 +7,8 @@ use std::slice;
 
 use super::basins::Finished;
 use super::excavation::Dug;
-use super::falls::FallColumns;
+use super::falls::elevations::{BED, TOP};
+use super::falls::order;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
 use super::line::fixed;
@@ -175,18 +176,19 @@ pub fn basin_levels(
 /// The levels of falls whose foot is known: the bed and the top of each course, from the
 /// bottom up.
 #[must_use]
-pub fn fall_levels(graph: &Graph, inputs: &AllInputs, falls: &FallColumns) -> Vec<Level> {
+pub fn fall_levels(graph: &Graph, inputs: &AllInputs) -> Vec<Level> {
+    let (bed, top) = (graph.id(BED), graph.id(TOP));
     let mut levels = Vec::new();
-    for (fall, (first, count)) in falls.rows_of.iter().enumerate() {
+    for (fall, (first, count)) in order::rows_of(graph).into_iter().enumerate() {
         let is_filled = |field: Falls| graph.is_filled(inputs.id(field).at(fall));
         let known = is_filled(Falls::Foot) || is_filled(Falls::FootRod);
-        for row in *first..first + count {
+        for row in first..first + count {
             let course = Piece::Cell(inputs.id(Courses::Course).at(row));
-            let beds = [(", bed", falls.courses.bed), (", top", falls.courses.top)];
+            let beds = [(", bed", bed), (", top", top)];
             levels.extend(beds.map(|(said, elevation)| Level {
                 name: vec![course.clone(), fixed(said)],
                 below_rim: None,
-                elevation: known.then_some(elevation.id.at(row)),
+                elevation: known.then_some(elevation.at(row)),
             }));
         }
     }

@@ -11,6 +11,7 @@ use super::painter::Painter;
 use super::styles::WHOLE;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
+use crate::takeoff::falls::profile;
 
 /// More basins than this are not drawn: their points stand on the sheet all the same.
 const DRAWN: usize = 12;
@@ -77,33 +78,22 @@ impl Painter<'_> {
     /// One chart a fall: courses of stone as steps, their beds, water.
     pub(super) fn fall_charts(&mut self) -> Result<(), WriteError> {
         let estimate = self.estimate;
-        let points = &estimate.columns.built.falls.points;
+        let graph = &estimate.graph;
         let unit = estimate.job.system().length();
-        let drawn = points.rows_of.iter().filter(|(_, rows)| *rows > 0);
+        let distance = graph.id(profile::DISTANCE);
+        let drawn = profile::rows_of(graph).into_iter();
+        let drawn = drawn.filter(|(_, rows)| *rows > 0);
         for (position, (first, rows)) in drawn.take(DRAWN).enumerate() {
-            let of = |column: ColumnId| (points.distance.id, column, *rows);
-            let mut chart = self.drawing(points.fall.id.at(*first));
-            self.line(
-                &mut chart,
-                "Stone",
-                *first,
-                of(points.stone.id),
-                (GROUND, 2.25, SOLID),
-            );
-            self.line(
-                &mut chart,
-                "Bed",
-                *first,
-                of(points.bed.id),
-                (DUG, 1.25, DASHED),
-            );
-            self.line(
-                &mut chart,
-                "Water",
-                *first,
-                of(points.water.id),
-                (WATER, 1.25, SOLID),
-            );
+            let mut chart = self.drawing(graph.id(profile::FALL).at(first));
+            let lines = [
+                ("Stone", profile::STONE, (GROUND, 2.25, SOLID)),
+                ("Bed", profile::BED, (DUG, 1.25, DASHED)),
+                ("Water", profile::WATER, (WATER, 1.25, SOLID)),
+            ];
+            for (name, height, style) in lines {
+                let of = (distance, graph.id(height), rows);
+                self.line(&mut chart, name, first, of, style);
+            }
             chart
                 .x_axis()
                 .set_name(&format!("Back from the first face, {unit}"))

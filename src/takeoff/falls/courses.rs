@@ -4,217 +4,200 @@
 //! weight of one. Both are worked out, one is used, and a limit looks at how far apart
 //! they are.
 
-use super::order::Order;
-use crate::diagnostic::Code;
+use super::order::FALL;
+use super::rocks::{ROCK, SOLID_WEIGHT};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, Term, highest, lowest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Rocks;
-use crate::takeoff::basis::Basis;
-use crate::takeoff::book::factor;
-use crate::takeoff::inputs::AllInputs;
-use crate::units::{EACH, PERCENT, System};
+use crate::units::System;
 
-/// Size of the stone of a course, and the course's own.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Sizes {
-    pub(super) height: Column<Courses>,
-    pub(super) depth: Column<Courses>,
-    pub(super) length: Column<Courses>,
-    pub(super) run: Column<Courses>,
-    pub(super) volume: Column<Courses>,
-}
+/// Size, pieces and tons of every course, and their limits.
+pub(super) const RULES: &[&dyn Rule] = &[
+    &HEIGHT,
+    &Limit::<Courses>::fault(
+        "neither height nor size range",
+        Code::MissingValue,
+        Courses::StoneHeight.at(),
+        || by_range().and(Courses::Smallest.blank()),
+        "the stone has neither a height nor a size range",
+        "write Height, or both Smallest and Largest",
+    ),
+    &Limit::<Courses>::fault(
+        "size range the wrong way round",
+        Code::ConflictingValues,
+        Courses::Largest.at(),
+        || {
+            let wrong_way = Courses::Smallest.above(Courses::Largest);
+            Courses::Smallest.filled().and(wrong_way)
+        },
+        "the largest stone is missing, or smaller than the smallest",
+        "write the size of the largest stone, or clear Smallest",
+    ),
+    &DEPTH,
+    &LENGTH,
+    &RUN,
+    &VOLUME,
+    &SOLID,
+    &VOIDS,
+    &PIECES,
+    &PIECE,
+    &HEAVIEST,
+    &HEAVIEST_SO_FAR,
+    &TONS,
+    &Limit::<Courses>::warning(
+        "two ways to the tons far apart",
+        Code::ConflictingValues,
+        Courses::TonsBy.at(),
+        || {
+            let most = highest::<Courses>(TONS_BY_COURSE, TONS_BY_PIECE);
+            let least = lowest(TONS_BY_COURSE, TONS_BY_PIECE);
+            most.above(least * (1.0 + Term::from(Factor::TonsApart)))
+        },
+        "the tons by volume less voids and by pieces are far apart",
+        "check the size of the stone, its shape and the porosity; Tons by says which of the two is used",
+    ),
+    &WASTE,
+];
 
-/// Pieces and tons of a course.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Stone {
-    pub(super) solid: Column<Courses>,
-    pub(super) voids: Column<Courses>,
-    pub(super) pieces: Column<Courses>,
-    pub(super) piece: Column<Courses>,
-    pub(super) heaviest: Column<Courses>,
-    pub(super) heaviest_so_far: Column<Courses>,
-    pub(super) tons: Column<Courses>,
-    pub(super) waste: Column<Courses>,
-}
-
-/// Adds the size of every course and of its stone.
-pub(super) fn sizes(rules: &mut Rules<'_, Courses>, basis: &Basis<'_>) -> Sizes {
-    let (inputs, system) = (basis.inputs, basis.system);
-    let unit = system.thickness();
-    let height = height(rules, inputs, system);
-    let depth = inputs.number(Courses::StoneDepth).or(height);
-    let depth = rules.from_job("depth in use", unit, depth);
-    let usual = height * factor(inputs, Factor::StoneLength);
-    let usual = when(by_range(inputs), height, usual);
-    let length = inputs.number(Courses::StoneLength).or(usual);
-    let length = rules.step("stone length in use", unit, &sources::STONE_LENGTH, length);
-    let run = inputs.number(Courses::Face) + inputs.number(Courses::Returns);
-    let run = rules.geometry("run", system.length(), run);
-    let volume = run * height * depth;
-    Sizes {
-        height,
-        depth,
-        length,
-        run,
-        volume: rules.geometry("course volume", system.volume(), volume),
-    }
-}
+/// Height of its stone: as given, or the mean of the size range.
+pub const HEIGHT: Step<Courses> = Step::from_job("height in use", System::thickness, || {
+    let half = Courses::Smallest.blank().or(Courses::Largest.blank());
+    let mean = (Courses::Smallest + Courses::Largest) / 2.0;
+    Courses::StoneHeight.or(when(half, 0.0, mean))
+});
 
 /// Whether the stone comes by a size range: no height is given.
-fn by_range(inputs: &AllInputs) -> Condition {
-    inputs.number(Courses::StoneHeight).blank()
+fn by_range() -> Condition {
+    Courses::StoneHeight.blank()
 }
 
-/// The height of the stone: as given, or the mean of the size range.
-///
-/// Limits: one of the two is there; a size range runs from the smaller to the larger.
-fn height(rules: &mut Rules<'_, Courses>, inputs: &AllInputs, system: System) -> Column<Courses> {
-    let nominal = inputs.number(Courses::StoneHeight);
-    let smallest = inputs.number(Courses::Smallest);
-    let largest = inputs.number(Courses::Largest);
-    let half = smallest.blank().or(largest.blank());
-    let height = nominal.or(when(half, 0.0, (smallest + largest) / 2.0));
-    let height = rules.from_job("height in use", system.thickness(), height);
-    rules.limit(
-        "neither height nor size range",
-        nominal.blank().and(smallest.blank()),
-        Breach::fault(
-            Code::MissingValue,
-            nominal.id,
-            "the stone has neither a height nor a size range",
-            "write Height, or both Smallest and Largest",
-        ),
-    );
-    let wrong_way = smallest.here().above(largest);
-    rules.limit(
-        "size range the wrong way round",
-        smallest.filled().and(wrong_way),
-        Breach::fault(
-            Code::ConflictingValues,
-            largest.id,
-            "the largest stone is missing, or smaller than the smallest",
-            "write the size of the largest stone, or clear Smallest",
-        ),
-    );
-    height
-}
+/// Depth of its stone, front to back.
+pub const DEPTH: Step<Courses> = Step::from_job("depth in use", System::thickness, || {
+    Courses::StoneDepth.or(HEIGHT)
+});
 
-/// Adds pieces and tons of every course.
-pub(super) fn stone(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (order, sizes): (&Order, &Sizes),
-    rock: Column<Rocks>,
-) -> Stone {
-    let (inputs, system) = (basis.inputs, basis.system);
-    let of_fall = rock_of_fall(graph, basis, rock);
-    let mut rules = graph.rules::<Courses>();
-    let own: Link<Courses, Rocks> = rules.link("rock row", inputs.words(Courses::CourseRock));
-    let solid = when(own.found_none(), order.fall.of(of_fall), own.of(rock));
-    let unit = system.density();
-    let solid = rules.step("solid weight in use", unit, &sources::ROCK_GRAVITY, solid);
-    let porosity = inputs.number(Courses::Porosity);
-    let voids = sizes.volume * porosity.or(factor(inputs, Factor::CourseVoids));
-    let unit = system.volume();
-    let voids = rules.step("voids", unit, &sources::COURSE_VOIDS, voids);
-    let (pieces, piece, heaviest) = pieces(&mut rules, basis, sizes, solid);
-    let so_far = rules.running(
-        "heaviest piece so far",
-        system.piece_weight(),
-        &sources::ARITHMETIC,
-        |own| highest(own.row_above(order.fall, 0.0), heaviest),
-    );
-    let by_course = (sizes.volume - voids) * solid;
-    let tons = tons(&mut rules, basis, by_course, pieces * piece);
-    let reject = inputs.number(Courses::Reject);
-    let waste = reject.or(factor(inputs, Factor::Reject)) + factor(inputs, Factor::Tolerance);
-    Stone {
-        solid,
-        voids,
-        pieces,
-        piece,
-        heaviest,
-        heaviest_so_far: so_far,
-        tons,
-        waste: rules.step("waste in use", PERCENT, &sources::REJECT, waste),
-    }
-}
+/// Length of its stone along the face.
+pub const LENGTH: Step<Courses> = Step::new(
+    "stone length in use",
+    System::thickness,
+    &sources::STONE_LENGTH,
+    || {
+        let usual = when(by_range(), HEIGHT, HEIGHT * Factor::StoneLength);
+        Courses::StoneLength.or(usual)
+    },
+);
+
+/// Length of the course, returns included.
+pub const RUN: Step<Courses> =
+    Step::geometry("run", System::length, || Courses::Face + Courses::Returns);
+
+/// Volume of the course, voids included.
+pub const VOLUME: Step<Courses> =
+    Step::geometry("course volume", System::volume, || RUN * HEIGHT * DEPTH);
+
+const ROCK_OF_FALL: LookUp<Falls, Rocks> =
+    LookUp::new("rock row", || Falls::FallRock.key()).among(|| ROCK.key());
 
 /// Solid weight of the rock of each fall: granite where none is named.
-fn rock_of_fall(graph: &mut Graph, basis: &Basis<'_>, rock: Column<Rocks>) -> Column<Falls> {
-    let inputs = basis.inputs;
-    let mut rules = graph.rules::<Falls>();
-    let link: Link<Falls, Rocks> = rules.link("rock row", inputs.words(Falls::FallRock));
-    let granite = factor(inputs, Factor::WeightGranite);
-    let solid = when(link.found_none(), granite, link.of(rock));
-    let unit = basis.system.density();
-    rules.step("solid weight in use", unit, &sources::ROCK_GRAVITY, solid)
-}
+const SOLID_OF_FALL: Step<Falls> = Step::new(
+    "solid weight in use",
+    System::density,
+    &sources::ROCK_GRAVITY,
+    || {
+        let named = ROCK_OF_FALL.of(SOLID_WEIGHT);
+        when(ROCK_OF_FALL.found_none(), Factor::WeightGranite, named)
+    },
+);
 
-/// How many pieces a course takes, the weight of a usual one and of the heaviest.
-///
-/// The heaviest is one as large as the largest of the size range all round, if that is
-/// more than the usual piece.
-fn pieces(
-    rules: &mut Rules<'_, Courses>,
-    basis: &Basis<'_>,
-    sizes: &Sizes,
-    solid: Column<Courses>,
-) -> (Column<Courses>, Column<Courses>, Column<Courses>) {
-    let (inputs, unit) = (basis.inputs, basis.system.piece_weight());
-    let count = (sizes.run / sizes.length).round_up();
-    let count = when(sizes.length.here().above(0.0), count, 0.0);
-    let count = rules.geometry("pieces", EACH, count);
-    let share = share_of_box(inputs);
-    let share = rules.step("share of its box", PERCENT, &sources::STONE_ROUGH, share);
-    let weigh = |box_of: Term<Courses>| box_of * share * solid;
-    let piece = weigh(sizes.length * sizes.height * sizes.depth);
-    let piece = rules.step("weight of a piece", unit, &sources::STONE_SIZE, piece);
-    let largest = inputs.number(Courses::Largest);
-    let largest = weigh(largest * largest * largest);
-    let heaviest = highest(piece, largest);
-    let heaviest = rules.step("heaviest piece", unit, &sources::STONE_SIZE, heaviest);
-    (count, piece, heaviest)
-}
+const ROCK_OF_COURSE: LookUp<Courses, Rocks> =
+    LookUp::new("rock row", || Courses::CourseRock.key()).among(|| ROCK.key());
+
+/// Solid weight of its rock.
+pub const SOLID: Step<Courses> = Step::new(
+    "solid weight in use",
+    System::density,
+    &sources::ROCK_GRAVITY,
+    || {
+        let named = ROCK_OF_COURSE.of(SOLID_WEIGHT);
+        when(ROCK_OF_COURSE.found_none(), FALL.of(SOLID_OF_FALL), named)
+    },
+);
+
+/// What of its volume is voids.
+pub const VOIDS: Step<Courses> = Step::new("voids", System::volume, &sources::COURSE_VOIDS, || {
+    VOLUME * Courses::Porosity.or(Factor::CourseVoids)
+});
+
+/// How many pieces it takes.
+pub const PIECES: Step<Courses> = Step::geometry("pieces", System::each, || {
+    when(LENGTH.above(0.0), (RUN / LENGTH).round_up(), 0.0)
+});
 
 /// How much of its box a stone fills: by its shape; where none is named, rough stone has
 /// a height and rounded stone a size range.
-fn share_of_box(inputs: &AllInputs) -> Term<Courses> {
-    let shape = inputs.words(Courses::StoneShape);
-    let rounded = shape.blank().and(by_range(inputs));
-    let rounded = shape.is("rounded").or(rounded);
-    let rough = factor(inputs, Factor::FillsRough);
-    let other = when(rounded, factor(inputs, Factor::FillsRounded), rough);
-    when(shape.is("block"), factor(inputs, Factor::FillsBlock), other)
-}
+const SHARE_OF_BOX: Step<Courses> = Step::new(
+    "share of its box",
+    System::percent,
+    &sources::STONE_ROUGH,
+    || {
+        let shape = Courses::StoneShape;
+        let rounded = shape.is("rounded").or(shape.blank().and(by_range()));
+        let other = when(rounded, Factor::FillsRounded, Factor::FillsRough);
+        when(shape.is("block"), Factor::FillsBlock, other)
+    },
+);
 
-/// The tons in use. Limit: the two ways to them are not far apart.
-fn tons(
-    rules: &mut Rules<'_, Courses>,
-    basis: &Basis<'_>,
-    by_course: Term<Courses>,
-    by_piece: Term<Courses>,
-) -> Column<Courses> {
-    let (inputs, unit) = (basis.inputs, basis.system.weight());
-    let by_course = rules.step("tons by course", unit, &sources::STONE_VOLUME, by_course);
-    let by_piece = rules.step("tons by piece", unit, &sources::STONE_SIZE, by_piece);
-    let chosen = inputs.words(Courses::TonsBy);
-    let tons = when(chosen.is("piece"), by_piece, by_course);
-    let tons = rules.from_job("tons in use", unit, tons);
-    let allowed = 1.0 + factor(inputs, Factor::TonsApart);
-    let apart = highest(by_course, by_piece).above(lowest(by_course, by_piece) * allowed);
-    rules.limit(
-        "two ways to the tons far apart",
-        apart,
-        Breach::warning(
-            Code::ConflictingValues,
-            chosen.id,
-            "the tons by volume less voids and by pieces are far apart",
-            "check the size of the stone, its shape and the porosity; Tons by says which of the two is used",
-        ),
-    );
-    tons
-}
+/// Weight of a usual piece.
+pub const PIECE: Step<Courses> = Step::new(
+    "weight of a piece",
+    System::piece_weight,
+    &sources::STONE_SIZE,
+    || LENGTH * HEIGHT * DEPTH * SHARE_OF_BOX * SOLID,
+);
+
+/// Weight of its heaviest piece: one as large as the largest of the size range all round,
+/// if that is more than the usual piece.
+pub const HEAVIEST: Step<Courses> = Step::new(
+    "heaviest piece",
+    System::piece_weight,
+    &sources::STONE_SIZE,
+    || {
+        let box_of = Courses::Largest * Courses::Largest * Courses::Largest;
+        highest(PIECE, box_of * SHARE_OF_BOX * SOLID)
+    },
+);
+
+/// Weight of the heaviest piece of its fall up to it.
+pub const HEAVIEST_SO_FAR: Step<Courses> = Step::running(
+    "heaviest piece so far",
+    System::piece_weight,
+    &sources::ARITHMETIC,
+    |own| highest(own.row_above(FALL, 0.0), HEAVIEST),
+);
+
+const TONS_BY_COURSE: Step<Courses> = Step::new(
+    "tons by course",
+    System::weight,
+    &sources::STONE_VOLUME,
+    || (VOLUME - VOIDS) * SOLID,
+);
+
+const TONS_BY_PIECE: Step<Courses> = Step::new(
+    "tons by piece",
+    System::weight,
+    &sources::STONE_SIZE,
+    || PIECES * PIECE,
+);
+
+/// Tons of stone set.
+pub const TONS: Step<Courses> = Step::from_job("tons in use", System::weight, || {
+    when(Courses::TonsBy.is("piece"), TONS_BY_PIECE, TONS_BY_COURSE)
+});
+
+/// What is bought beyond them: what fits nowhere, and what the quarry's scale leaves open.
+pub const WASTE: Step<Courses> =
+    Step::new("waste in use", System::percent, &sources::REJECT, || {
+        Courses::Reject.or(Factor::Reject) + Factor::Tolerance
+    });

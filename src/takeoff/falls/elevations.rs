@@ -3,231 +3,167 @@
 //! Always true: a course whose top is given as set moves everything above it and nothing
 //! below. Where the foot has no elevation, all are heights above the foot.
 
-use super::courses::Sizes;
-use super::order::Order;
-use crate::diagnostic::Code;
+use super::courses::{DEPTH, HEIGHT};
+use super::order::{ABOVE, FALL, LAST};
+use crate::graph::key::Named;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Graph, Link, Rules, highest, lowest, when};
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
-use crate::takeoff::basis::Basis;
-use crate::takeoff::book::factor;
-use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::levels::elevation;
-use crate::units::ONE;
+use crate::units::System;
 
-/// Foot and rise of each fall; bed, top and rise of each course.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Elevations {
-    pub(super) foot: Column<Falls>,
-    pub(super) total_rise: Column<Falls>,
-    pub(super) rise: Column<Courses>,
-    pub(super) bed: Column<Courses>,
-    pub(super) top: Column<Courses>,
-    pub(super) setback: Column<Courses>,
-    pub(super) distance: Column<Courses>,
-    pub(super) back: Column<Courses>,
+/// Elevations of every fall and course, and how far back each course stands. The next course
+/// is bedded no higher than the top of a course and above its bed, and all come to what was
+/// planned, or a limit is broken.
+pub(super) const RULES: &[&dyn Rule] = &[
+    &RISE,
+    &Limit::<Courses>::warning(
+        "rise above the stone",
+        Code::ConflictingValues,
+        Courses::Rise.at(),
+        || ABOVE.above(0.0).and(RISE.above(HEIGHT)),
+        "the next course is bedded above the top of this stone, which leaves a gap",
+        "check Rise and Height and their units",
+    ),
+    &Limit::<Courses>::open(
+        "course that does not rise",
+        Code::MissingValue,
+        Courses::Rise.at(),
+        || {
+            let low = Term::<Courses>::from(Factor::NextBed).at_least(HEIGHT);
+            let flat = Courses::Rise.blank().and(HEIGHT.above(0.0)).and(low);
+            ABOVE.above(0.0).and(flat)
+        },
+        "the next course would not rise: this stone is no higher than the next one is usually bedded below its top",
+        "write Rise, from this bed up to the next",
+    ),
+    &TOP,
+    &BED,
+    &DISTANCE,
+    &BACK,
+    &TOTAL_RISE,
+    &Limit::<Falls>::warning(
+        "total rise against plan",
+        Code::ConflictingValues,
+        Falls::PlannedRise.at(),
+        || {
+            let (rise, planned) = (TOTAL_RISE, Falls::PlannedRise);
+            let off = highest::<Falls>(rise, planned) - lowest(rise, planned);
+            let measured = LAST.found().and(planned.filled());
+            measured.and(off.above(Factor::RiseApart))
+        },
+        "the courses do not come to the planned rise",
+        "check the rise of each course, or the plan; a course as set moves all above it",
+    ),
+];
+
+/// A course as set has an elevation, above its bed and near where it was planned.
+pub(super) const AS_SET_LIMITS: &[&dyn Rule] = &[
+    &Limit::<Courses>::open(
+        "as set without elevation",
+        Code::MissingValue,
+        Courses::AsSet.at(),
+        || {
+            let marked = Courses::CourseGrade.is("as set");
+            marked.and(is_set().negate())
+        },
+        "the course is marked as set and its top is not measured",
+        "write As set top or its rod reading, or another grade",
+    ),
+    &Limit::<Courses>::fault(
+        "as set below its bed",
+        Code::ShapeImpossible,
+        Courses::AsSet.at(),
+        || is_set().and(without_foot().negate()).and(sunk()),
+        "the top as set is not above the bed of the course",
+        "check the elevation, and those of the courses below it",
+    ),
+    &Limit::<Courses>::warning(
+        "as set far from its plan",
+        Code::ConflictingValues,
+        Courses::AsSet.at(),
+        || {
+            let planned = || BED + HEIGHT;
+            let off = highest(TOP, planned()) - lowest(TOP, planned());
+            let set = is_set().and(without_foot().negate());
+            set.and(sunk().negate()).and(off.above(HEIGHT))
+        },
+        "the top as set is more than the height of its stone from where it was planned",
+        "check the elevation, the foot of the fall and the rise of the courses below",
+    ),
+    &Limit::<Courses>::fault(
+        "as set rod without foot",
+        Code::MissingValue,
+        Courses::AsSetRod.at(),
+        without_foot,
+        "the top is a rod reading and the foot of the fall has no elevation",
+        "write Foot or Foot rod of the fall",
+    ),
+];
+
+/// Elevation of the foot of a fall: zero where none is given, so that heights count from it.
+pub const FOOT: Named<Falls> = named("foot elevation");
+
+/// 1 where the job gives it.
+const FOOT_KNOWN: Step<Falls> = Step::from_job("foot known", System::number, || {
+    let known = Falls::Foot.filled().or(Falls::FootRod.filled());
+    when(known, 1.0, 0.0)
+});
+
+/// Elevation of the top of a course as it was set; zero where none is given.
+const AS_SET: Named<Courses> = named("as set elevation");
+
+/// Whether the top of a course was measured as set.
+fn is_set() -> Condition {
+    Courses::AsSet.filled().or(Courses::AsSetRod.filled())
 }
 
-/// Adds the elevations of every fall and course, and how far back each course stands.
-pub(super) fn elevations(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (order, sizes): (&Order, &Sizes),
-) -> Elevations {
-    let unit = basis.system.length();
-    let foot = foot(graph, basis);
-    let mut rules = graph.rules::<Courses>();
-    let rise = rise(&mut rules, basis, (order, sizes));
-    let (bed, top) = bed_and_top(&mut rules, basis, (order, sizes), foot, rise);
-    let setback = basis.inputs.number(Courses::Setback);
-    let distance = rules.running("distance back", unit, &sources::GEOMETRY, |own| {
-        own.row_above(order.fall, 0.0) + setback
-    });
-    let back = rules.geometry("back of the stone", unit, distance + sizes.depth);
-    Elevations {
-        foot: foot.elevation,
-        total_rise: total_rise(graph, basis, order.last, (foot.elevation, top)),
-        rise,
-        bed,
-        top,
-        setback,
-        distance,
-        back,
-    }
+/// Whether the top of a course is a rod reading and its fall has no foot to count from.
+fn without_foot() -> Condition {
+    let no_foot = FALL.of(FOOT_KNOWN).same_as(0.0);
+    Courses::AsSetRod.filled().and(no_foot)
 }
 
-/// The foot of a fall, and 1 where the job gives its elevation.
-#[derive(Clone, Copy)]
-struct Foot {
-    elevation: Column<Falls>,
-    known: Column<Falls>,
-}
-
-/// The elevation of each foot: zero where none is given, so that heights count from it.
-fn foot(graph: &mut Graph, basis: &Basis<'_>) -> Foot {
-    let mut rules = graph.rules::<Falls>();
-    let at = (Falls::Foot, Falls::FootRod);
-    let (inputs, wide) = (basis.inputs, basis.wide);
-    let foot = elevation(&mut rules, inputs, wide, "foot elevation", at, basis.system);
-    let known = when(foot.known, 1.0, 0.0);
-    Foot {
-        elevation: foot.height,
-        known: rules.from_job("foot known", ONE, known),
-    }
+/// Whether the top of a course is not above its bed.
+fn sunk() -> Condition {
+    TOP.above(BED).negate()
 }
 
 /// From the bed of a course up to the next: as given, or the height less what the next
 /// is bedded below the top.
-///
-/// Limits: the next course is bedded no higher than the top, and above this bed.
-fn rise(
-    rules: &mut Rules<'_, Courses>,
-    basis: &Basis<'_>,
-    (order, sizes): (&Order, &Sizes),
-) -> Column<Courses> {
-    let given = basis.inputs.number(Courses::Rise);
-    let usual = sizes.height - factor(basis.inputs, Factor::NextBed);
-    let rise = given.or(highest(usual, 0.0));
-    let unit = basis.system.thickness();
-    let rise = rules.step("rise in use", unit, &sources::NEXT_BED, rise);
-    let followed = || order.above.here().above(0.0);
-    rules.limit(
-        "rise above the stone",
-        followed().and(rise.here().above(sizes.height)),
-        Breach::warning(
-            Code::ConflictingValues,
-            given.id,
-            "the next course is bedded above the top of this stone, which leaves a gap",
-            "check Rise and Height and their units",
-        ),
-    );
-    let low = factor(basis.inputs, Factor::NextBed).at_least(sizes.height);
-    let flat = given.blank().and(sizes.height.here().above(0.0)).and(low);
-    rules.limit(
-        "course that does not rise",
-        followed().and(flat),
-        Breach::open(
-            Code::MissingValue,
-            given.id,
-            "the next course would not rise: this stone is no higher than the next one is usually bedded below its top",
-            "write Rise, from this bed up to the next",
-        ),
-    );
-    rise
-}
-
-/// Bed and top of each course. The top is where it was set, or the bed plus the height;
-/// the next bed lies below it by the height less the rise.
-fn bed_and_top(
-    rules: &mut Rules<'_, Courses>,
-    basis: &Basis<'_>,
-    (order, sizes): (&Order, &Sizes),
-    foot: Foot,
-    rise: Column<Courses>,
-) -> (Column<Courses>, Column<Courses>) {
-    let (inputs, system) = (basis.inputs, basis.system);
-    let (link, unit) = (order.fall, system.length());
-    let at = (Courses::AsSet, Courses::AsSetRod);
-    let as_set = elevation(rules, inputs, basis.wide, "as set elevation", at, system);
-    let embedment = inputs.number(Courses::Embedment);
-    let below = || sizes.height.row_above(link, embedment) - rise.row_above(link, 0.0);
-    let known = as_set.known.clone();
-    let top = rules.running("top", unit, &sources::NEXT_BED, |own| {
-        let bed = own.row_above(link, link.of(foot.elevation)) - below();
-        when(known.clone(), as_set.height, bed + sizes.height)
+pub const RISE: Step<Courses> =
+    Step::new("rise in use", System::thickness, &sources::NEXT_BED, || {
+        Courses::Rise.or(highest(HEIGHT - Factor::NextBed, 0.0))
     });
-    let bed = top.row_above(link, link.of(foot.elevation)) - below();
-    let bed = rules.step("bed", unit, &sources::NEXT_BED, bed);
-    let rod = inputs.number(Courses::AsSetRod);
-    let no_foot = rod.filled().and(link.of(foot.known).same_as(0.0));
-    let known = (&known, no_foot.clone().negate());
-    as_set_limits(rules, inputs, known, (bed, top, sizes.height));
-    rules.limit(
-        "as set rod without foot",
-        no_foot,
-        Breach::fault(
-            Code::MissingValue,
-            rod.id,
-            "the top is a rod reading and the foot of the fall has no elevation",
-            "write Foot or Foot rod of the fall",
-        ),
-    );
-    (bed, top)
+
+/// Elevation of its top: where it was set, or the bed plus the height.
+pub const TOP: Step<Courses> = Step::running("top", System::length, &sources::NEXT_BED, |own| {
+    let bed = own.row_above(FALL, FALL.of(FOOT)) - below_the_top();
+    when(is_set(), AS_SET, bed + HEIGHT)
+});
+
+/// Elevation of its bed: below the top of the course below by the height of that less its
+/// rise; by its embedment below the foot.
+pub const BED: Step<Courses> = Step::new("bed", System::length, &sources::NEXT_BED, || {
+    TOP.row_above(FALL, FALL.of(FOOT)) - below_the_top()
+});
+
+/// How far a bed lies below the top of the course below, or below the foot.
+fn below_the_top() -> Term<Courses> {
+    HEIGHT.row_above(FALL, Courses::Embedment) - RISE.row_above(FALL, 0.0)
 }
 
-/// Limits: a course as set has an elevation, above its bed and near where it was planned.
-fn as_set_limits(
-    rules: &mut Rules<'_, Courses>,
-    inputs: &AllInputs,
-    (known, from_foot): (&Condition, Condition),
-    (bed, top, height): (Column<Courses>, Column<Courses>, Column<Courses>),
-) {
-    let at = inputs.number(Courses::AsSet).id;
-    let marked = inputs.words(Courses::CourseGrade).is("as set");
-    rules.limit(
-        "as set without elevation",
-        marked.and(known.clone().negate()),
-        Breach::open(
-            Code::MissingValue,
-            at,
-            "the course is marked as set and its top is not measured",
-            "write As set top or its rod reading, or another grade",
-        ),
-    );
-    let sunk = top.here().above(bed).negate();
-    rules.limit(
-        "as set below its bed",
-        known.clone().and(from_foot.clone()).and(sunk.clone()),
-        Breach::fault(
-            Code::ShapeImpossible,
-            at,
-            "the top as set is not above the bed of the course",
-            "check the elevation, and those of the courses below it",
-        ),
-    );
-    let planned = bed + height;
-    let off = highest(top, planned.clone()) - lowest(top, planned);
-    rules.limit(
-        "as set far from its plan",
-        known
-            .clone()
-            .and(from_foot)
-            .and(sunk.negate())
-            .and(off.above(height)),
-        Breach::warning(
-            Code::ConflictingValues,
-            at,
-            "the top as set is more than the height of its stone from where it was planned",
-            "check the elevation, the foot of the fall and the rise of the courses below",
-        ),
-    );
-}
+/// From the face of the first course back to its own.
+pub const DISTANCE: Step<Courses> =
+    Step::running("distance back", System::length, &sources::GEOMETRY, |own| {
+        own.row_above(FALL, 0.0) + Courses::Setback
+    });
 
-/// From the foot to the top of the last course. Limit: it is as planned.
-fn total_rise(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    last: Link<Falls, Courses>,
-    (foot, top): (Column<Falls>, Column<Courses>),
-) -> Column<Falls> {
-    let planned = basis.inputs.number(Falls::PlannedRise);
-    let mut rules = graph.rules::<Falls>();
-    let rise = when(last.found_none(), 0.0, last.of(top) - foot);
-    let rise = rules.geometry("total rise", basis.system.length(), rise);
-    let off = highest(rise, planned) - lowest(rise, planned);
-    let off = off.above(factor(basis.inputs, Factor::RiseApart));
-    let measured = last.found_none().negate().and(planned.filled());
-    rules.limit(
-        "total rise against plan",
-        measured.and(off),
-        Breach::warning(
-            Code::ConflictingValues,
-            planned.id,
-            "the courses do not come to the planned rise",
-            "check the rise of each course, or the plan; a course as set moves all above it",
-        ),
-    );
-    rise
-}
+/// From the face of the first course to the back of its stone.
+pub const BACK: Step<Courses> =
+    Step::geometry("back of the stone", System::length, || DISTANCE + DEPTH);
+
+/// From the foot to the top of the last course.
+pub const TOTAL_RISE: Step<Falls> = Step::geometry("total rise", System::length, || {
+    when(LAST.found_none(), 0.0, LAST.of(TOP) - FOOT)
+});

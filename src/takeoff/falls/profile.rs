@@ -5,116 +5,89 @@
 //! draw the stone as steps; their beds and the water over them, each with the same
 //! distances, are two more lines.
 
-use super::order::Order;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Text};
-use crate::job::tables::{Courses, Falls};
+use super::elevations::{self, BACK, TOP};
+use super::order;
+use super::spills;
+use crate::graph::prelude::*;
+use crate::graph::{Cell, Graph, Piece};
+use crate::job::tables::Falls;
 use crate::tables::FallPoints;
-use crate::takeoff::inputs::AllInputs;
 use crate::units::System;
 
-/// Columns of the points, and which rows belong to which fall.
-#[derive(Clone, Debug)]
-pub struct FallPointColumns {
-    /// The fall's name.
-    pub fall: Text<FallPoints>,
-    /// Distance back from the face of the first course.
-    pub distance: Column<FallPoints>,
-    /// Elevation of the stone's outline.
-    pub stone: Column<FallPoints>,
-    /// Elevation of the bed of the point's course.
-    pub bed: Column<FallPoints>,
-    /// Elevation of the water over the point's course; its top where none runs.
-    pub water: Column<FallPoints>,
-    /// First row and number of rows of each fall.
-    pub rows_of: Vec<(usize, usize)>,
-}
+/// The points of every fall.
+pub(super) const RULES: &[&dyn Rule] = &[&FALL, &DISTANCE, &STONE, &BED, &WATER];
 
-/// The columns of the courses that points are made from.
-pub(super) struct Outline {
-    pub(super) distance: Column<Courses>,
-    pub(super) back: Column<Courses>,
-    pub(super) bed: Column<Courses>,
-    pub(super) top: Column<Courses>,
-    pub(super) water: Column<Courses>,
+/// Where one point comes from.
+struct Point {
+    fall: Cell,
+    distance: Cell,
+    stone: Cell,
+    bed: Cell,
+    water: Cell,
 }
 
 /// How many points a course has.
-const POINTS: usize = 3;
+const OF_A_COURSE: usize = 3;
 
-/// Adds the points of every fall.
-pub(super) fn points(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    order: &Order,
-    from: &Outline,
-    system: System,
-) -> FallPointColumns {
-    let courses: usize = order.rows_of.iter().map(|(_, count)| count).sum();
-    let name = inputs.words(Falls::Fall).id;
-    let names = order
-        .rows_of
-        .iter()
-        .enumerate()
-        .flat_map(|(row, (_, count))| {
-            std::iter::repeat_n(vec![Piece::Cell(name.at(row))], POINTS * count)
-        });
-    graph.add_table::<FallPoints>(POINTS * courses);
-    let mut rules = graph.rules::<FallPoints>();
-    let fall = rules.gathered_words("fall", names.collect());
-    rules.labelled_by(fall);
-    let distances = distances(order, from);
-    let distance = rules.gathered("distance", system.length(), distances);
-    let mut line = |name: &str, of: [ColumnId; POINTS]| {
-        rules.gathered(name, system.length(), of_each_course(order, of))
-    };
-    FallPointColumns {
-        fall,
-        distance,
-        stone: line("stone", [from.bed.id, from.top.id, from.top.id]),
-        bed: line("bed", [from.bed.id; POINTS]),
-        water: line("water", [from.water.id; POINTS]),
-        rows_of: rows_of(order),
-    }
-}
-
-/// How far back the points of all courses are, fall by fall.
-fn distances(order: &Order, from: &Outline) -> Vec<Option<Cell>> {
-    let (face, back) = (from.distance.id, from.back.id);
-    let mut cells = Vec::new();
-    for (first, count) in &order.rows_of {
-        let end_of_fall = first + count;
-        for row in *first..end_of_fall {
-            let is_last = row + 1 == end_of_fall;
+/// The points of all courses, fall by fall.
+const POINTS: Roster<FallPoints, Point> = Roster::new(|graph| {
+    let name = graph.read(Falls::Fall);
+    let (face, back) = (graph.read(elevations::DISTANCE), graph.read(BACK));
+    let (bed, top) = (graph.read(elevations::BED), graph.read(TOP));
+    let water = graph.read(spills::WATER);
+    let mut points = Vec::new();
+    for (fall, (first, count)) in order::rows_of(graph).into_iter().enumerate() {
+        for row in first..first + count {
+            let is_last = row + 1 == first + count;
             let end = if is_last {
                 back.at(row)
             } else {
                 face.at(row + 1)
             };
-            cells.extend([face.at(row), face.at(row), end].map(Some));
+            let outline = [(face.at(row), bed), (face.at(row), top), (end, top)];
+            points.extend(outline.map(|(distance, stone)| Point {
+                fall: name.at(fall),
+                distance,
+                stone: stone.at(row),
+                bed: bed.at(row),
+                water: water.at(row),
+            }));
         }
     }
-    cells
-}
+    points
+});
 
-/// The cells of the points of all courses, fall by fall.
-fn of_each_course(order: &Order, of: [ColumnId; POINTS]) -> Vec<Option<Cell>> {
-    let rows = order
-        .rows_of
-        .iter()
-        .flat_map(|(first, count)| *first..first + count);
-    rows.flat_map(|row| of.map(|column| Some(column.at(row))))
+/// First row and number of rows of each fall's points.
+#[must_use]
+pub fn rows_of(graph: &Graph) -> Vec<(usize, usize)> {
+    let courses = order::rows_of(graph).into_iter();
+    courses
+        .map(|(first, count)| (OF_A_COURSE * first, OF_A_COURSE * count))
         .collect()
 }
 
-/// Where the points of each fall stand.
-fn rows_of(order: &Order) -> Vec<(usize, usize)> {
-    let mut next = 0;
-    let counts = order.rows_of.iter().map(|(_, count)| POINTS * count);
-    counts
-        .map(|count| {
-            let first = next;
-            next += count;
-            (first, count)
-        })
-        .collect()
-}
+/// The fall's name.
+pub const FALL: Wording<FallPoints> = Wording::gathered("fall", |graph| {
+    POINTS.words(graph, |point| vec![Piece::Cell(point.fall)])
+})
+.naming_rows();
+
+/// Distance back from the face of the first course.
+pub const DISTANCE: Step<FallPoints> = Step::gathered("distance", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.distance))
+});
+
+/// Elevation of the stone's outline.
+pub const STONE: Step<FallPoints> = Step::gathered("stone", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.stone))
+});
+
+/// Elevation of the bed of the point's course.
+pub const BED: Step<FallPoints> = Step::gathered("bed", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.bed))
+});
+
+/// Elevation of the water over the point's course; its top where none runs.
+pub const WATER: Step<FallPoints> = Step::gathered("water", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.water))
+});

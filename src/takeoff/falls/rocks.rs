@@ -1,10 +1,9 @@
 //! Kinds of rock: what a solid volume of each weighs.
 
-use crate::graph::{Column, Graph};
+use crate::graph::prelude::*;
 use crate::job::tables::ROCKS;
 use crate::parameters::Factor;
 use crate::tables::Rocks;
-use crate::takeoff::inputs::{AllInputs, fixed_words};
 use crate::units::System;
 
 /// The factor of each rock's solid weight, in the order of the rocks.
@@ -17,10 +16,11 @@ const WEIGHT_OF: [Factor; 6] = [
     Factor::WeightBasalt,
 ];
 
-/// Adds the table of rocks: the solid weight of each, from the factors in use.
-pub(super) fn rocks(graph: &mut Graph, inputs: &AllInputs, system: System) -> Column<Rocks> {
-    fixed_words::<Rocks>(graph, "Rock", ROCKS);
-    let cells = WEIGHT_OF.map(|factor| Some(inputs.factors.of(factor).id.at(0)));
-    let mut rules = graph.rules::<Rocks>();
-    rules.gathered("solid weight", system.density(), cells.to_vec())
-}
+/// The kinds of rock.
+pub(super) const ROCK: Wording<Rocks> = Wording::brought("Rock", |_| ROCKS.to_vec()).naming_rows();
+
+/// What a solid volume of each weighs, by the factors in use.
+pub(super) const SOLID_WEIGHT: Step<Rocks> =
+    Step::gathered("solid weight", System::density, |graph| {
+        WEIGHT_OF.map(|rock| Some(graph.read(rock).at(0))).to_vec()
+    });

@@ -1,9 +1,6 @@
 //! What courses and falls are bought as and done by, and the lines they make.
 
-use super::USUAL_STONE;
-use super::around::Around;
-use super::courses::{Sizes, Stone};
-use super::order::Order;
+use super::{USUAL_STONE, around, courses};
 use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, Graph, Link, Piece, Rules, Table, Text};
 use crate::job::tables::{Courses, Falls, Materials, ProductionRates as Works};
@@ -34,27 +31,29 @@ impl<T> Copy for Taken<T> {}
 /// What is taken for every course and every fall.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct AllTaken {
-    pub(super) stone: Taken<Courses>,
-    pub(super) delivered: Column<Courses>,
-    pub(super) course_grade: Text<Courses>,
+    stone: Taken<Courses>,
+    course_grade: Text<Courses>,
     gap_fill: Taken<Falls>,
     bedding: Taken<Falls>,
     foam: Taken<Falls>,
-    pub(super) fall_grade: Text<Falls>,
+    fall_grade: Text<Falls>,
 }
 
 /// Adds what is bought and what is worked.
-pub(super) fn taken(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (sizes, stone): (&Sizes, &Stone),
-    around: &Around,
-) -> AllTaken {
+pub(super) fn taken(graph: &mut Graph, basis: &Basis<'_>) -> AllTaken {
     let (inputs, usual) = (basis.inputs, basis.wide.usual_grade);
+    let gaps = Column::new(graph.read(around::GAP_FILL));
+    let bedding = Column::new(graph.read(around::BEDDING));
+    let cans = Column::new(graph.read(around::CANS));
+    let foam = Amounts {
+        each: Some(cans),
+        length: Some(Column::new(graph.read(around::JOINT))),
+        ..Amounts::default()
+    };
+    let set = set_stone(graph, basis);
     let mut rules = graph.rules::<Courses>();
-    let set = set_stone(&mut rules, basis, sizes, stone);
-    let delivered = set.bought.quantity * (1.0 + stone.waste);
-    let delivered = rules.step("stone delivered", ONE, &sources::REJECT, delivered);
+    let delivered = set.bought.quantity * (1.0 + set.waste);
+    rules.step("stone delivered", ONE, &sources::REJECT, delivered);
     let course_grade = grade_in_use(&mut rules, inputs, usual, Courses::CourseGrade);
     let mut rules = graph.rules::<Falls>();
     let placing = named_or_usual(&mut rules, "placing", None, "Place gravel");
@@ -66,15 +65,14 @@ pub(super) fn taken(
     };
     let [gap_fill, bedding, foam] = BESIDE.map(|beside| {
         let (work, natural, amounts) = match beside.cell {
-            Falls::GapFill => (placing, (natural, around.gap_fill), volume(around.gap_fill)),
-            Falls::FallBedding => (placing, (natural, around.bedding), volume(around.bedding)),
-            _ => (foaming, (EACH, around.cans), foam_amounts(around)),
+            Falls::GapFill => (placing, (natural, gaps), &volume(gaps)),
+            Falls::FallBedding => (placing, (natural, bedding), &volume(bedding)),
+            _ => (foaming, (EACH, cans), &foam),
         };
-        beside_stone(&mut rules, basis, &beside, (work, natural), &amounts)
+        beside_stone(&mut rules, basis, &beside, (work, natural), amounts)
     });
     AllTaken {
         stone: set,
-        delivered,
         course_grade,
         gap_fill,
         bedding,
@@ -85,21 +83,21 @@ pub(super) fn taken(
 
 /// Stone is bought by weight, by the piece or by the volume of its course; its waste is
 /// what fits nowhere and what the quarry's scale leaves open.
-fn set_stone(
-    rules: &mut Rules<'_, Courses>,
-    basis: &Basis<'_>,
-    sizes: &Sizes,
-    stone: &Stone,
-) -> Taken<Courses> {
+fn set_stone(graph: &mut Graph, basis: &Basis<'_>) -> Taken<Courses> {
     let inputs = basis.inputs;
+    let tons = Column::new(graph.read(courses::TONS));
+    let waste = Column::new(graph.read(courses::WASTE));
+    let pieces = Column::new(graph.read(courses::PIECES));
+    let volume = Column::new(graph.read(courses::VOLUME));
+    let rules = &mut graph.rules();
     let (named, by) = (
         inputs.words(Courses::Stone),
         inputs.words(Courses::CourseWork),
     );
     let amounts = Amounts {
-        each: Some(stone.pieces),
-        volume: Some(sizes.volume),
-        weight: Some(stone.tons),
+        each: Some(pieces),
+        volume: Some(volume),
+        weight: Some(tons),
         ..Amounts::default()
     };
     let wanted = Wanted {
@@ -107,7 +105,7 @@ fn set_stone(
         material: named_or_usual(rules, "stone", Some(named), USUAL_STONE),
         at: named.id,
         missing: "the stone is not in the book, so it has no price",
-        natural: (basis.system.weight(), stone.tons),
+        natural: (basis.system.weight(), tons),
     };
     let bought = bought(rules, basis, &wanted, &amounts);
     let work = named_or_usual(rules, "setting", Some(by), "Set stone");
@@ -119,18 +117,9 @@ fn set_stone(
     };
     Taken {
         bought,
-        waste: stone.waste,
+        waste,
         work,
         worked: worked(rules, basis, &needed, &amounts),
-    }
-}
-
-/// Foam is bought by the can or by the length of the joint.
-fn foam_amounts(around: &Around) -> Amounts<Falls> {
-    Amounts {
-        each: Some(around.cans),
-        length: Some(around.joint),
-        ..Amounts::default()
     }
 }
 
@@ -241,11 +230,11 @@ impl<T> Taken<T> {
 /// beside them.
 pub(super) fn lines(
     (fall, course): (Text<Falls>, Text<Courses>),
-    order: &Order,
+    rows_of: &[(usize, usize)],
     taken: &AllTaken,
 ) -> Vec<Line> {
     let mut lines = Vec::new();
-    for (row, (first, count)) in order.rows_of.iter().enumerate() {
+    for (row, (first, count)) in rows_of.iter().enumerate() {
         let of = fall.id.at(row);
         for row in *first..first + count {
             let own = course.id.at(row);

@@ -9,11 +9,13 @@
 //! the next row of the table.
 
 use crate::graph::Table;
-use crate::graph::key::{Named, Own};
+use crate::graph::key::Own;
 use crate::graph::prelude::*;
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::takeoff::falls::order::FALL;
+use crate::takeoff::falls::{courses, elevations};
 use crate::units::System;
 
 /// A channel without courses has both a length and a width.
@@ -31,13 +33,6 @@ pub(super) const RULES: &[&dyn Rule] = &[&Limit::<Falls>::open(
     "a lined reach is measured by half",
     "write its length and its width, or leave both blank",
 )];
-
-const FALL: Named<Courses, Falls> = named_link("fall row");
-const STONE_TOP: Named<Courses> = named("top");
-const STONE_BED: Named<Courses> = named("bed");
-const STONE_HEIGHT: Named<Courses> = named("height in use");
-const STONE_RISE: Named<Courses> = named("rise in use");
-const STONE_RUN: Named<Courses> = named("run");
 
 /// The number of each course in its fall, from the bottom.
 const NUMBER: Step<Courses> = Step::running(
@@ -77,7 +72,7 @@ const TREAD: Step<Courses> = Step::new("sheet tread", System::length, &sources::
 /// How far a piece runs down: as set, a course may come out higher than its stone was
 /// planned.
 const RISE: Step<Courses> = Step::new("sheet rise", System::length, &sources::FALL_LINER, || {
-    STONE_RISE + (STONE_TOP - STONE_BED - STONE_HEIGHT)
+    elevations::RISE + (elevations::TOP - elevations::BED - courses::HEIGHT)
 });
 
 /// Length of the piece of each course, downhill.
@@ -88,7 +83,7 @@ const LENGTH: Step<Courses> =
 
 /// Its width, both sides of the fall included.
 const WIDTH: Step<Courses> = Step::new("sheet width", System::length, &sources::FALL_LINER, || {
-    STONE_RUN + 2.0 * Term::from(Factor::FallSide)
+    courses::RUN + 2.0 * Term::from(Factor::FallSide)
 });
 
 /// Its area.
