@@ -15,7 +15,6 @@ mod taken;
 use super::basis::Basis;
 use super::cuts::Cut;
 use super::grades::Graded;
-use super::levels::elevation;
 use super::lifts::Lifted;
 use super::line::{Line, fixed};
 use crate::graph::prelude::*;
@@ -59,30 +58,14 @@ const EACH_FALL: &[&dyn Rule] = &[
 /// Adds the falls; returns their lines: of each its courses from the bottom up, then what
 /// lies around them.
 pub fn falls(graph: &mut Graph, basis: &Basis<'_>) -> Vec<Line> {
-    let (inputs, wide, system) = (basis.inputs, basis.wide, basis.system);
-    let at = (Falls::Foot, Falls::FootRod);
-    elevation(
-        &mut graph.rules(),
-        inputs,
-        wide,
-        "foot elevation",
-        at,
-        system,
-    );
-    let at = (Courses::AsSet, Courses::AsSetRod);
-    elevation(
-        &mut graph.rules(),
-        inputs,
-        wide,
-        "as set elevation",
-        at,
-        system,
-    );
     for rules in RULES {
         graph.make_list(rules);
     }
     let taken = taken::taken(graph, basis);
-    let names = (inputs.words(Falls::Fall), inputs.words(Courses::Course));
+    let names = (
+        basis.inputs.words(Falls::Fall),
+        basis.inputs.words(Courses::Course),
+    );
     taken::lines(names, &order::rows_of(graph), &taken)
 }
 

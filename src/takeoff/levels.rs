@@ -4,11 +4,9 @@
 //! Always true: where two cells say one thing twice, they agree to the hundredth, or a
 //! limit is broken.
 
-use super::inputs::AllInputs;
-use super::job_wide::{INSTRUMENT, JobWide, LEVELLED};
+use super::job_wide::{INSTRUMENT, LEVELLED};
 use crate::graph::prelude::*;
 use crate::graph::rule::At;
-use crate::graph::{Breach, Column, Rules};
 use crate::job::Fields;
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
@@ -254,49 +252,4 @@ pub(super) const fn against_rod<T>(
         "the elevation and its rod reading disagree",
         "keep one of the two",
     )
-}
-
-/// An elevation in use, and whether the job gives one.
-pub(super) struct Elevation<T> {
-    pub(super) height: Column<T>,
-    pub(super) known: Condition,
-}
-
-/// An elevation, given as such or as a rod reading. `at` are the two columns.
-///
-/// Limits: a reading needs benchmark and backsight; where both are written, they agree
-/// to the hundredth.
-pub(super) fn elevation<T: Fields>(
-    rules: &mut Rules<'_, T>,
-    inputs: &AllInputs,
-    _wide: &JobWide,
-    name: &str,
-    at: (T, T),
-    system: System,
-) -> Elevation<T> {
-    let (level, rod) = at;
-    rules.limit(
-        &format!("{name} rod without benchmark"),
-        is_unread(rod),
-        Breach::fault(
-            Code::MissingValue,
-            inputs.id(rod),
-            "a rod reading needs the benchmark and the backsight",
-            "write Benchmark and Backsight in Job",
-        ),
-    );
-    rules.limit(
-        &format!("{name} against rod"),
-        disagree(level, rod),
-        Breach::fault(
-            Code::ConflictingValues,
-            inputs.id(level),
-            "the elevation and its rod reading disagree",
-            "keep one of the two",
-        ),
-    );
-    Elevation {
-        height: rules.from_job(name, system.length(), by_level_or_rod(level, rod)),
-        known: is_known(level, rod),
-    }
 }

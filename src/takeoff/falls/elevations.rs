@@ -5,17 +5,28 @@
 
 use super::courses::{DEPTH, HEIGHT};
 use super::order::{ABOVE, FALL, LAST};
-use crate::graph::key::Named;
 use crate::graph::prelude::*;
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
+use crate::takeoff::levels::{
+    against_rod, by_level_or_rod, disagree, is_known, is_unread, without_benchmark,
+};
 use crate::units::System;
 
 /// Elevations of every fall and course, and how far back each course stands. The next course
 /// is bedded no higher than the top of a course and above its bed, and all come to what was
 /// planned, or a limit is broken.
 pub(super) const RULES: &[&dyn Rule] = &[
+    &FOOT,
+    &without_benchmark::<Falls>(
+        "foot elevation rod without benchmark",
+        Falls::FootRod.at(),
+        || is_unread(Falls::FootRod),
+    ),
+    &against_rod::<Falls>("foot elevation against rod", Falls::Foot.at(), || {
+        disagree(Falls::Foot, Falls::FootRod)
+    }),
     &RISE,
     &Limit::<Courses>::warning(
         "rise above the stone",
@@ -59,6 +70,14 @@ pub(super) const RULES: &[&dyn Rule] = &[
 
 /// A course as set has an elevation, above its bed and near where it was planned.
 pub(super) const AS_SET_LIMITS: &[&dyn Rule] = &[
+    &without_benchmark::<Courses>(
+        "as set elevation rod without benchmark",
+        Courses::AsSetRod.at(),
+        || is_unread(Courses::AsSetRod),
+    ),
+    &against_rod::<Courses>("as set elevation against rod", Courses::AsSet.at(), || {
+        disagree(Courses::AsSet, Courses::AsSetRod)
+    }),
     &Limit::<Courses>::open(
         "as set without elevation",
         Code::MissingValue,
@@ -102,20 +121,23 @@ pub(super) const AS_SET_LIMITS: &[&dyn Rule] = &[
 ];
 
 /// Elevation of the foot of a fall: zero where none is given, so that heights count from it.
-pub const FOOT: Named<Falls> = named("foot elevation");
+pub const FOOT: Step<Falls> = Step::from_job("foot elevation", System::length, || {
+    by_level_or_rod(Falls::Foot, Falls::FootRod)
+});
 
 /// 1 where the job gives it.
 const FOOT_KNOWN: Step<Falls> = Step::from_job("foot known", System::number, || {
-    let known = Falls::Foot.filled().or(Falls::FootRod.filled());
-    when(known, 1.0, 0.0)
+    when(is_known(Falls::Foot, Falls::FootRod), 1.0, 0.0)
 });
 
 /// Elevation of the top of a course as it was set; zero where none is given.
-const AS_SET: Named<Courses> = named("as set elevation");
+const AS_SET: Step<Courses> = Step::from_job("as set elevation", System::length, || {
+    by_level_or_rod(Courses::AsSet, Courses::AsSetRod)
+});
 
 /// Whether the top of a course was measured as set.
 fn is_set() -> Condition {
-    Courses::AsSet.filled().or(Courses::AsSetRod.filled())
+    is_known(Courses::AsSet, Courses::AsSetRod)
 }
 
 /// Whether the top of a course is a rod reading and its fall has no foot to count from.
