@@ -13,26 +13,26 @@ use crate::bid::client_items::{self, ClientColumns};
 use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Results, Table, evaluate, evaluate_on};
+use crate::graph::{Graph, Results, Table, evaluate};
 use crate::job::Fields;
 use crate::job::Job;
 use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
 use crate::labour::sharing::share_out;
 use crate::labour::{self, activities};
-use crate::pricing::lines::{self, BY_THE_CREW, LineColumns, Parts, Placed};
-use crate::pricing::purchase::purchase;
+use crate::pricing::costs;
+use crate::pricing::lines::{self, LineColumns};
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins::{self, Finished};
 use crate::takeoff::basis::Basis;
+use crate::takeoff::bill::{self, LINES, purchase};
 use crate::takeoff::book::{SoilColumns, UnitColumns};
-use crate::takeoff::built::{self, Built};
-use crate::takeoff::cuts::CUTS;
+use crate::takeoff::built;
 use crate::takeoff::dig_sheet::{self, DigColumns};
 use crate::takeoff::excavation::{self, Dug};
-use crate::takeoff::grades::EarthGrades;
+use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::half_measured;
 use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::items::{self, ItemColumns};
+use crate::takeoff::items;
 use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::levels;
 use crate::takeoff::production::{self, Production};
@@ -61,12 +61,8 @@ pub struct Columns {
     pub finished: Finished,
     /// Earthwork of basins.
     pub dug: Dug,
-    /// Everything that is built into and around basins.
-    pub built: Built,
     /// The balance.
     pub balance: Balance,
-    /// Other items.
-    pub items: ItemColumns,
     /// Points of the cross-sections.
     pub points: PointColumns,
     /// The dig sheet.
@@ -143,6 +139,17 @@ impl Estimate {
         self.results.row_found(self.graph.id(look_up).at(row))
     }
 
+    /// The rows of the lines that are told of: all but those that come only where there is
+    /// too little of something, and come to nothing.
+    pub fn lines_told(&self) -> impl Iterator<Item = usize> {
+        let lines = LINES.gathered(&self.graph);
+        let quantity = self.columns.lines.quantity;
+        let told = move |row: &usize| {
+            !lines[*row].only_where_some || self.results.at(quantity, *row) > 0.0
+        };
+        (0..self.graph.rows(quantity.id)).filter(told)
+    }
+
     /// The sign of the job's money.
     #[must_use]
     pub fn currency(&self) -> &str {
@@ -168,8 +175,8 @@ pub fn estimate(job: Job) -> Estimate {
 fn worked_out(job: Job) -> Estimate {
     let mut graph = Graph::new(job.system());
     let ground = ground(&mut graph, &job);
-    let (columns, so_far) = columns(&mut graph, &job, ground);
-    let results = evaluate_on(&graph, so_far);
+    let columns = columns(&mut graph, &job, ground);
+    let results = evaluate(&graph);
     let mut findings = findings::findings(&job, &graph, &columns, &results);
     findings.extend(findings::usual_cautions(&graph));
     Estimate {
@@ -244,51 +251,33 @@ fn ground(graph: &mut Graph, job: &Job) -> Ground {
     }
 }
 
-/// Adds everything that is built on the ground, and its price. Tells also what had to be
-/// worked out on the way, to know which lines there are.
-fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
+/// Adds everything that is built on the ground, and its price.
+fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
     let system = job.system();
-    let (inputs, wide, production) = (&ground.inputs, &ground.wide, &ground.production);
-    let (works, dug) = (&ground.works, &ground.dug);
+    let inputs = &ground.inputs;
     let basis = ground.basis(system);
-    let grades = EarthGrades::read(graph);
-    let built = built::built(graph, &basis);
+    graph.read(SHARED_GRADE);
+    built::built(graph, &basis);
     graph.make_list(pumping::RULES);
-    let pumping = Column::new(graph.read(pumping::PUMPING));
     graph.make_list(balance::RULES);
     if works::is_listed(graph, inputs, "Bring fill") {
         graph.make_list(balance::OWN_FILL_HAUL);
     }
     let balance = Balance::read(graph);
-    let items = items::items(graph, inputs, &ground.units, production, wide, system);
-    let bought = purchase(graph, inputs, production, &balance);
-    let so_far = evaluate(graph);
-    let parts = Parts {
-        inputs,
-        book: &ground.units,
-        production,
-        works,
-        dug,
-        pumping,
-        cuts: &CUTS.rows(graph),
-        grades,
-        built: &built.lines(graph),
-        balance: &balance,
-        items: &items,
-        purchase: &bought,
-        so_far: &so_far,
-        by_whom: by_whom(job),
-    };
-    let all = shared_out(graph, job, &parts);
-    let lines = lines::lines(graph, &parts, all);
+    graph.make_list(items::RULES);
+    graph.make_list(purchase::RULES);
+    share_out_lines(graph, job);
+    graph.make_list(lines::RULES);
+    graph.make_list(costs::RULES);
+    let lines = LineColumns::read(graph);
     graph.make_list(activities::RULES);
     let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
     let (points, dig_sheet) = drawn(graph, job, &ground);
-    let sections = lines::section_names(graph, lines.section, &so_far);
+    let sections = lines::section_names(graph);
     let priced = bid::priced(graph, &basis, &lines, in_use.as_ref(), sections);
     let lines = in_use.unwrap_or(lines);
     let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
-    let columns = Columns {
+    Columns {
         inputs: ground.inputs,
         soils: ground.soils,
         units: ground.units,
@@ -297,36 +286,24 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> (Columns, Results) {
         works: ground.works,
         finished: ground.finished,
         dug: ground.dug,
-        built,
         balance,
-        items,
         points,
         dig_sheet,
         lines,
         priced,
         client,
-    };
-    (columns, so_far)
-}
-
-/// What is said of the hours and costs of lines, where others may share their work.
-fn by_whom(job: &Job) -> &'static str {
-    match job.table::<Scenarios>().rows {
-        0 => "",
-        _ => BY_THE_CREW,
     }
 }
 
-/// Every line in its order; where the job has scenarios, who works in which, with the lines
-/// of those who do.
-fn shared_out(graph: &mut Graph, job: &Job, parts: &Parts<'_>) -> Vec<Placed> {
-    let mut all = lines::all_lines(graph, parts);
+/// Decides which lines there are, and where the job has scenarios who works in which, with
+/// the lines of those who do.
+fn share_out_lines(graph: &mut Graph, job: &Job) {
     if job.table::<Scenarios>().rows > 0 {
-        share_out(graph, job, parts.so_far, &all);
-        let of_partners = labour::lines(graph).into_iter();
-        all.extend(of_partners.map(|line| (line, Vec::new())));
+        let mut lines = bill::of_the_job(graph);
+        share_out(graph, job, &lines);
+        lines.extend(labour::lines(graph));
+        LINES.decide(graph, lines);
     }
-    all
 }
 
 /// Adds the points of the cross-sections, and the dig sheet.

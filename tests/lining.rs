@@ -11,6 +11,7 @@ use std::f64::consts::PI;
 
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
+use groundsheet::takeoff::bill::LINES;
 use groundsheet::takeoff::cuts;
 use groundsheet::units::{FT, FT2, LB, M, M2, M3_BANK, MONEY, ONE, Unit, YD3_BANK, YD3_COMPACTED};
 
@@ -159,8 +160,9 @@ fn a_layer_is_doubled_and_laid_twice_and_what_goes_with_it_is_priced() {
         exactly(row, labor, hours * 50.0);
     }
     // A layer without tape, battens, boots, picking and test has one line.
-    let lines = job.columns.built.lining.lines(&job.graph);
-    assert_eq!(lines.len(), 1 + 6);
+    let lines = LINES.gathered(&job.graph);
+    let of_layers = lines.iter().filter(|line| line.table == "Liner and fabric");
+    assert_eq!(of_layers.count(), 1 + 6);
 }
 
 #[test]

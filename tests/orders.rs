@@ -255,8 +255,8 @@ fn bermed(overridden: &str) -> Estimate {
 
 #[test]
 fn a_default_that_makes_fill_be_brought_is_followed() {
-    // With 90 % fit for fill 3.3 yd³ bank are short, and a line of imported fill comes in:
-    // only a whole run has that line, and the change is the one of a whole run.
+    // With 90 % fit for fill 3.3 yd³ bank are short, and a line of imported fill is told of:
+    // the change is the one of a whole run.
     let job = bermed("");
     let of = |factor| job.swings.iter().find(|swing| swing.factor == factor);
     let usable = of(Factor::UsableDig).unwrap();
@@ -264,7 +264,7 @@ fn a_default_that_makes_fill_be_brought_is_followed() {
     let short = bermed("Dug earth fit for fill,90,a test\n");
     let bid = |of: &Estimate| figure(of, ("Bid", "", "bid"), MONEY);
     exactly("change", usable.change, bid(&short) - bid(&job));
-    let lines = |of: &Estimate| of.graph.rows(of.columns.lines.name.id);
+    let lines = |of: &Estimate| of.lines_told().count();
     assert_eq!(lines(&short), lines(&job) + 1);
 }
 

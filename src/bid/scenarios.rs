@@ -20,7 +20,7 @@ use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::tables::{Bid, Compared, Lines, Parties, ScenarioMarkUps, Tasks};
 use crate::takeoff::basis::Basis;
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::units::{H, MONEY, ONE, PERCENT};
 
 /// Scenarios side by side; every figure is of a whole scenario.

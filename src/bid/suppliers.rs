@@ -13,7 +13,7 @@ use crate::job::tables::Materials;
 use crate::pricing::cents;
 use crate::tables::{OrderList, Suppliers, UnitBook};
 use crate::takeoff::basis::Basis;
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::units::{DATE, MONEY, ONE};
 
 /// Where a material stands whose supplier is not written yet.

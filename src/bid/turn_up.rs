@@ -18,7 +18,7 @@ use crate::pricing::cents;
 use crate::sources;
 use crate::tables::{Compared, TurnUp};
 use crate::takeoff::basis::Basis;
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::units::{H, MONEY, ONE, PERCENT};
 
 /// The shares of the work that are looked at, in hundredths.

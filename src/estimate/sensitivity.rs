@@ -4,11 +4,10 @@
 //! the cent; the job itself is not changed. A factor that the job overrides is no default,
 //! and a default of zero has no tenth.
 
-use super::{Estimate, worked_out};
-use crate::graph::{Again, Results};
+use super::Estimate;
+use crate::graph::Again;
 use crate::money;
 use crate::parameters::Factor;
-use crate::pricing::earth_lines::brings_fill;
 
 /// How many defaults are told.
 const MOST: usize = 5;
@@ -38,23 +37,11 @@ pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
     } else {
         bid.lump_sum
     };
-    let again = Again::toward(
-        &estimate.graph,
-        &estimate.results,
-        &[total.id, columns.balance.brought.id],
-    );
-    let brings = |results: &Results| brings_fill(results, &columns.balance);
+    let again = Again::toward(&estimate.graph, &estimate.results, &[total.id]);
     let change = |factor: Factor, tried: f64| {
         let own = columns.inputs.factors.rows[factor as usize].1;
         let other = again.with(&[(own.id.at(0), tried.into())]);
-        let after = if brings(&other) == brings(&estimate.results) {
-            other.at(total, 0)
-        } else {
-            // Lines of imported fill come or go, which only a new run can follow.
-            let other = worked_out(estimate.job.with_factor(factor, tried));
-            other.results.at(other.columns.priced.bid.total, 0)
-        };
-        money::round(after - estimate.results.at(bid.total, 0), 2)
+        money::round(other.at(total, 0) - estimate.results.at(bid.total, 0), 2)
     };
     let swing = |factor: &Factor| {
         let (default, tried) = tried(estimate, *factor)?;

@@ -6,7 +6,7 @@
 //! Always true: nothing panics; a number that cannot be worked out (a zero divisor) is
 //! not finite, is listed by [`Results::unworkable`], and blocks the bid.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::bound::{Binder, Gathered, Rule, Totals};
@@ -17,17 +17,30 @@ use super::{Cell, ColumnId, Graph, Kind, Piece};
 /// Works out every column.
 #[must_use]
 pub fn evaluate(graph: &Graph) -> Results {
-    let columns = Vec::new();
-    evaluate_on(graph, Results { columns })
+    evaluate_where(graph, |_| true)
 }
 
-/// Works out the columns that were added since some results were worked out.
+/// Works out some columns and those that they rest on; all others stay empty.
 #[must_use]
-pub fn evaluate_on(graph: &Graph, so_far: Results) -> Results {
-    let done = so_far.columns.len();
-    let mut work = Work::new(graph, so_far);
-    for id in graph.columns().skip(done) {
-        work.column(id);
+pub fn evaluate_only(graph: &Graph, wanted: &[ColumnId]) -> Results {
+    let mut needed: BTreeSet<ColumnId> = wanted.iter().copied().collect();
+    for id in graph.columns().rev() {
+        if needed.contains(&id) {
+            needed.extend(graph.made_from(id));
+        }
+    }
+    evaluate_where(graph, |id| needed.contains(&id))
+}
+
+fn evaluate_where(graph: &Graph, is_wanted: impl Fn(ColumnId) -> bool) -> Results {
+    let columns = Vec::new();
+    let mut work = Work::new(graph, Results { columns });
+    for id in graph.columns() {
+        if is_wanted(id) {
+            work.column(id);
+        } else {
+            work.set(id, Values::Numbers(Vec::new()));
+        }
     }
     work.results
 }

@@ -10,7 +10,7 @@ use std::panic::Location;
 use std::sync::Arc;
 
 use super::key::{Key, Reads};
-use super::rule::{Rule, Title};
+use super::rule::{At, Rule, Title};
 use super::{ColumnId, ColumnInfo, Graph, Kind, Table, TableId, TableInfo, Text};
 use crate::sources;
 use crate::units::ONE;
@@ -99,10 +99,12 @@ impl Graph {
     }
 
     /// The column of an input or of a rule that has been made, for those who read a finished
-    /// graph; one without rows where there is none.
+    /// graph; one without rows where there is none, which is a mistake in the program.
     #[must_use]
     pub fn id<T>(&self, what: impl Reads<T>) -> ColumnId {
-        self.known(&what.key()).unwrap_or(NOTHING)
+        let known = self.known(&what.key());
+        debug_assert!(known.is_some(), "{:?} is not there", what.key());
+        known.unwrap_or(NOTHING)
     }
 
     /// Where the rule of a column is written, for a column that a rule made.
@@ -143,9 +145,14 @@ impl Graph {
         }
     }
 
+    /// The column that a person would change.
+    pub(crate) fn cell_to_change(&mut self, at: At) -> ColumnId {
+        self.reached(&Key::Called(at.table, at.column))
+    }
+
     /// The column that a key names, made where a rule makes it. One that is not there is a
     /// rule fault.
-    pub(super) fn reached(&mut self, key: &Key) -> ColumnId {
+    pub(crate) fn reached(&mut self, key: &Key) -> ColumnId {
         if let Key::By(rule) = key {
             return self.make(&**rule);
         }

@@ -40,7 +40,7 @@ use std::collections::BTreeMap;
 pub use again::{Again, Change, evaluate_with};
 pub use build::{Breach, Rules};
 pub use column::{ColumnInfo, Kind, Piece, TableInfo};
-pub use evaluate::{evaluate, evaluate_on};
+pub use evaluate::{evaluate, evaluate_only};
 pub use keys::{Column, Link, Text};
 pub use results::Results;
 pub use solve::{Solve, Whole};
@@ -199,7 +199,7 @@ impl Graph {
     }
 
     /// Every column in the order of work.
-    pub fn columns(&self) -> impl Iterator<Item = ColumnId> {
+    pub fn columns(&self) -> impl DoubleEndedIterator<Item = ColumnId> + use<> {
         (0..self.columns.len()).map(ColumnId)
     }
 
@@ -327,9 +327,11 @@ impl Graph {
         }
     }
 
-    /// The words that the user wrote in an input cell; empty where there are none.
+    /// The words that the user wrote in an input cell, or in the cell that it follows; empty
+    /// where there are none.
     #[must_use]
     pub fn written(&self, cell: Cell) -> &str {
+        let cell = self.followed(cell).unwrap_or(cell);
         match &self.column(cell.column).kind {
             Kind::Words { values, .. } => values.get(cell.row).map_or("", |word| word),
             _ => "",

@@ -35,6 +35,11 @@ impl<T> Term<T> {
         }
     }
 
+    /// This row of a column.
+    pub(crate) fn of_row(column: Key) -> Self {
+        Self::new(Expr::Here(column))
+    }
+
     /// The only row of a column, for use in any table.
     pub(crate) fn of_only_row(column: Key) -> Self {
         Self::new(Expr::Only(column))

@@ -4,7 +4,7 @@ use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{CREW_ONLY, JobKeys, Scenarios};
 use crate::tables::Compared;
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::units::System;
 
 /// The scenarios by name, and which of them is in use.

@@ -10,7 +10,7 @@ use crate::graph::prelude::*;
 use crate::job::tables::{Materials, Scenarios, SharedWork};
 use crate::sources;
 use crate::tables::{Compared, Gifts, Parties};
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::takeoff::production::MATERIAL_PRICE;
 use crate::units::System;
 

@@ -13,7 +13,7 @@ use crate::graph::{Graph, Piece, Solve};
 use crate::job::tables::{Materials, Scenarios};
 use crate::sources;
 use crate::tables::{Compared, Gifts, ScenarioMaterials, Tasks};
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::units::System;
 
 /// One material in one scenario.

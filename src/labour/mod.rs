@@ -23,11 +23,12 @@ pub mod sharing;
 pub mod tasks;
 pub mod terms;
 
-use crate::graph::{Graph, Piece, Table};
+use crate::graph::Graph;
+use crate::graph::prelude::*;
 use crate::job::tables::Partners;
 use crate::pricing::lines::LineColumns;
+use crate::takeoff::bill::{BidLine, Columns, Counted, Line, Part, RowByRow};
 use crate::takeoff::grades::USUAL_GRADE;
-use crate::takeoff::line::{Line, fixed};
 
 /// Adds who does what, and tells the lines as they are in the scenario in use. `lines` are as
 /// the crew does all of them.
@@ -48,28 +49,33 @@ pub fn labour(graph: &mut Graph, lines: &LineColumns) -> LineColumns {
 pub fn lines(graph: &mut Graph) -> Vec<Line> {
     graph.make_list(compared::RULES);
     graph.make_list(terms::RULES);
-    let names = graph.id(Partners::Partner);
-    let at_work = graph.read(parties::PARTNER_AT_WORK);
-    let grade = graph.read(USUAL_GRADE);
-    let line = |row: usize| Line {
-        table: Partners::NAME,
-        name: vec![fixed("Work with "), Piece::Cell(names.at(row))],
-        section: vec![fixed("Work with partners")],
-        description: vec![
-            fixed("Work with "),
-            Piece::Cell(names.at(row)),
-            fixed(": lead, training, gear and what goes with it"),
-        ],
-        unit: vec![fixed("ls")],
-        quantity: at_work.at(row),
-        amount: None,
+    let partners = tasks::partners_at_work(graph);
+    WITH_PARTNERS.of_rows(graph, partners)
+}
+
+const PARTNER: Part = Part::Of(|| Partners::Partner.key());
+
+const WITH_PARTNERS: RowByRow<Partners> = RowByRow::new(&[&BidLine {
+    arises: |_, _| true,
+    section: Part::Fixed("Work with partners"),
+    zone: None,
+    name: &[Part::Fixed("Work with "), PARTNER],
+    says: &[
+        Part::Fixed("Work with "),
+        PARTNER,
+        Part::Fixed(": lead, training, gear and what goes with it"),
+    ],
+    counted: Counted::Found(Columns {
+        quantity: || parties::PARTNER_AT_WORK.key(),
+        unit: Part::Fixed("ls"),
         waste: None,
         material: None,
         work: None,
-        worked: None,
-        price: None,
-        grade: grade.at(0),
-    };
-    let partners = tasks::partners_at_work(graph);
-    partners.into_iter().map(line).collect()
-}
+    }),
+    price: None,
+    grade: || GRADE.key(),
+    only_where_some: false,
+}]);
+
+/// What goes with partners' work is as certain as the job is usually measured.
+const GRADE: Wording<Partners> = Wording::new("grade in use", || USUAL_GRADE.only_words());

@@ -12,8 +12,8 @@ use crate::job::tables::{JobKeys, PARTNER_KINDS, Partners, Scenarios, YES_NO};
 use crate::pricing::cents;
 use crate::sources;
 use crate::tables::{Compared, Parties};
+use crate::takeoff::bill::fixed;
 use crate::takeoff::job_wide::{BY_CALENDAR, HOURS_A_DAY};
-use crate::takeoff::line::fixed;
 use crate::units::System;
 
 /// What each partner gives, takes and costs in each scenario, and what is open about it: the

@@ -11,11 +11,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Piece, Results};
+use crate::graph::{Graph, Piece, Results, evaluate_only};
 use crate::job::tables::{Materials, Partners, ProductionRates, Scenarios, SharedWork};
 use crate::job::{Fields, Job};
-use crate::pricing::lines::Placed;
 use crate::tables::{Gifts, Parties, Tasks};
+use crate::takeoff::bill::Line;
 
 /// What is given of the lines, in the order of scenarios, then of lines.
 pub const TASKS: Roster<Tasks, Task> = Roster::new(|_| Vec::new());
@@ -75,8 +75,8 @@ pub(super) fn party_of(parties: &[Party], scenario: usize, partner: usize) -> us
 }
 
 /// Decides who does what. `lines` are those of the take-off in building order.
-pub fn share_out(graph: &mut Graph, job: &Job, so_far: &Results, lines: &[Placed]) {
-    let (tasks, gifts) = shared_out(job, so_far, lines);
+pub fn share_out(graph: &mut Graph, job: &Job, lines: &[Line]) {
+    let (tasks, gifts) = shared_out(graph, job, lines);
     let at_work = tasks.iter().map(|task| (task.scenario, task.partner));
     let bringing = gifts.iter().map(|gift| (gift.scenario, gift.partner));
     let parties = at_work.chain(bringing);
@@ -91,13 +91,10 @@ pub fn share_out(graph: &mut Graph, job: &Job, so_far: &Results, lines: &[Placed
 }
 
 /// What is given and brought, each in its order.
-fn shared_out(job: &Job, so_far: &Results, lines: &[Placed]) -> (Vec<Task>, Vec<Gift>) {
+fn shared_out(graph: &Graph, job: &Job, lines: &[Line]) -> (Vec<Task>, Vec<Gift>) {
     let shared = Shared::of(job);
     let scenarios = job.table::<Scenarios>().rows;
-    let known: Vec<Known> = lines
-        .iter()
-        .map(|line| Known::of(job, so_far, line))
-        .collect();
+    let known = known(graph, job, lines);
     let (mut tasks, mut gifts) = (Vec::new(), Vec::new());
     for scenario in 0..scenarios {
         let chain = shared.chain(scenario);
@@ -133,16 +130,33 @@ struct Known {
     has_crew: bool,
 }
 
+/// What is known of the lines by names: nothing else of the job is worked out for it.
+fn known(graph: &Graph, job: &Job, lines: &[Line]) -> Vec<Known> {
+    let of_words = lines
+        .iter()
+        .flat_map(|line| line.name.iter().chain(&line.zone));
+    let cells = of_words.filter_map(|piece| match piece {
+        Piece::Cell(cell) => Some(cell.column),
+        Piece::Fixed(_) => None,
+    });
+    let works = lines
+        .iter()
+        .filter_map(|line| Some(line.taken.work?.column));
+    let names = evaluate_only(graph, &cells.chain(works).collect::<Vec<_>>());
+    let of_line = |line: &Line| Known::of(job, &names, line);
+    lines.iter().map(of_line).collect()
+}
+
 impl Known {
-    fn of(job: &Job, so_far: &Results, (line, zone): &Placed) -> Self {
+    fn of(job: &Job, names: &Results, line: &Line) -> Self {
         let words = |pieces: &[Piece]| -> String {
             let pieces = pieces.iter().map(|piece| match piece {
                 Piece::Fixed(words) => words.to_lowercase(),
-                Piece::Cell(cell) => so_far.words(*cell).to_lowercase(),
+                Piece::Cell(cell) => names.words(*cell).to_lowercase(),
             });
             pieces.collect()
         };
-        let row = line.work.and_then(|cell| so_far.row_found(cell));
+        let row = line.taken.work.and_then(|cell| names.row_found(cell));
         let rates = job.table::<ProductionRates>();
         let of_work = |field: ProductionRates| {
             let words = rates.words(field.index());
@@ -152,7 +166,7 @@ impl Known {
         };
         Self {
             name: words(&line.name),
-            zone: words(zone),
+            zone: words(line.zone.as_slice()),
             work: of_work(ProductionRates::Work).to_lowercase(),
             has_crew: !of_work(ProductionRates::WorkCrew).is_empty(),
         }

@@ -22,7 +22,7 @@ use crate::graph::{Graph, Piece};
 use crate::job::tables::{Partners, ProductionRates as Works, Scenarios, SharedWork, YES_NO};
 use crate::sources;
 use crate::tables::{Compared, Lines, Parties, Tasks};
-use crate::takeoff::line::fixed;
+use crate::takeoff::bill::fixed;
 use crate::takeoff::production::CREW_OF;
 use crate::units::System;
 

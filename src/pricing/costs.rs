@@ -1,165 +1,138 @@
 //! What a line takes and costs: the quantity used, material bought, hours, four kinds of cost.
 
 use super::cents;
-use super::lines::Parts;
-use crate::diagnostic::Code;
+use super::lines::{MATERIAL, NAME, PRICE, TAKEN_OFF, UNIT, WASTE, WORK, WORKED, by_whom};
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Rules, Term, Text, when};
-use crate::job::tables::{Materials, ProductionRates as Works, SetQuantities};
+use crate::job::tables::{ProductionRates as Works, SetQuantities};
 use crate::sources;
 use crate::tables::{Lines, UnitBook};
 use crate::takeoff::book;
-use crate::takeoff::production::Production;
-use crate::units::{H, MONEY, ONE};
+use crate::takeoff::production::{
+    CREW_OUTPUT, MACHINE_OUTPUT, MATERIAL_KIND, MATERIAL_PRICE, MATERIAL_SIZE, MATERIAL_WEIGHT,
+    WORK_CREW_RATE, WORK_KIND, WORK_MACHINE_RATE, WORK_SIZE,
+};
+use crate::units::{H, ONE, System};
+
+/// Quantities, hours and costs of lines, and the limit of what is set by hand.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<SetQuantities>::fault(
+        "line that is not there",
+        Code::UnknownReference,
+        SetQuantities::SetLine.at(),
+        || SET_LINE.found_none(),
+        "no line of the take-off has this name",
+        "copy the name from the sheet Take-off, such as Dig: Main pool",
+    )
+    .meaning(Meaning::NoLine),
+    &QUANTITY,
+    &REASON,
+    &UNIT_SHOWN,
+    &DIRECT_COST,
+];
+
+/// The line that a quantity is set for by hand.
+const SET_LINE: LookUp<SetQuantities, Lines> =
+    LookUp::new("line row", || SetQuantities::SetLine.key()).among(|| NAME.key());
+
+const SET: LookUp<Lines, SetQuantities> = LookUp::new("set row", || NAME.key());
 
 /// The quantity used, to the thousandth: as taken off, or set by hand with a reason.
-///
-/// Limit: what is set by hand names a line that is there.
-pub(super) fn quantity(
-    graph: &mut Graph,
-    parts: &Parts<'_>,
-    name: Text<Lines>,
-    taken_off: Column<Lines>,
-) -> (Column<Lines>, Text<Lines>) {
-    let inputs = parts.inputs;
-    let set_line = inputs.words(SetQuantities::SetLine);
-    let mut rules = graph.rules::<SetQuantities>();
-    let link: Link<SetQuantities, Lines> = rules.link("line row", set_line);
-    rules.limit(
-        "line that is not there",
-        link.found_none(),
-        Breach::fault(
-            Code::UnknownReference,
-            set_line.id,
-            "no line of the take-off has this name",
-            "copy the name from the sheet Take-off, such as Dig: Main pool",
-        )
-        .meaning(Meaning::NoLine),
-    );
-    let mut rules = graph.rules::<Lines>();
-    let set_row: Link<Lines, SetQuantities> = rules.link("set row", name);
-    let by_hand = set_row.of(inputs.number(SetQuantities::SetQuantity));
-    let in_use = when(set_row.found_none(), taken_off, by_hand);
-    let quantity = rules.from_job("quantity", ONE, in_use.round_in(ONE, 3));
-    let reason = set_row.words_of(inputs.words(SetQuantities::Reason));
-    let reason = rules.word_step("set by hand because", reason);
-    (quantity, reason)
-}
+pub const QUANTITY: Step<Lines> = Step::from_job("quantity", System::number, || {
+    let by_hand = SET.of(SetQuantities::SetQuantity);
+    when(SET.found_none(), TAKEN_OFF, by_hand).round_in(ONE, 3)
+});
 
-/// What a line's cost is worked out from.
-#[derive(Clone, Copy)]
-pub(super) struct Taken {
-    pub(super) unit: Text<Lines>,
-    pub(super) measured: Column<Lines>,
-    pub(super) worked: Column<Lines>,
-    pub(super) quantity: Column<Lines>,
-    pub(super) waste: Column<Lines>,
-    pub(super) material: Link<Lines, Materials>,
-    pub(super) work: Link<Lines, Works>,
-    pub(super) price: Column<Lines>,
-}
+/// Why the quantity was set by hand.
+pub const REASON: Wording<Lines> = Wording::new("set by hand because", || {
+    SET.words_of(SetQuantities::Reason)
+});
 
-/// What a line takes and costs.
-pub(super) struct Costs {
-    pub(super) unit_shown: Text<Lines>,
-    pub(super) bought: Column<Lines>,
-    pub(super) crew_hours: Column<Lines>,
-    pub(super) machine_hours: Column<Lines>,
-    pub(super) material: Column<Lines>,
-    pub(super) labor: Column<Lines>,
-    pub(super) equipment: Column<Lines>,
-    pub(super) subcontract: Column<Lines>,
-    pub(super) direct: Column<Lines>,
-}
+const UNIT_ROW: LookUp<Lines, UnitBook> =
+    LookUp::new("unit row", || UNIT.key()).among(|| book::UNIT.key());
 
-/// Adds what each line takes, and its cost by kind, each rounded to the cent once.
-pub(super) fn costs(rules: &mut Rules<'_, Lines>, parts: &Parts<'_>, taken: &Taken) -> Costs {
-    let production = parts.production;
-    let unit: Link<Lines, UnitBook> = rules.link("unit row", taken.unit);
-    let unit_shown = rules.word_step("measured in", unit.words_of(parts.book.shown));
-    let size = unit.of(parts.book.size);
-    let size = rules.step("unit size", ONE, &sources::UNITS, size);
-    let bought = bought(rules, parts, taken, (size, unit.of(parts.book.kind)));
-    let to_work = to_work(rules, taken, (size, unit.of(parts.book.kind)), production);
-    let called = |name: &str| format!("{name}{}", parts.by_whom);
-    let mut hours = |name: &str, output: Column<Works>| {
-        let hours = hours(taken.work, to_work, output);
-        rules.step(&called(name), H, &sources::MAN_HOURS, hours)
-    };
-    let crew_hours = hours("crew hours", production.crew_output);
-    let machine_hours = hours("machine hours", production.machine_output);
-    let mut cost =
-        |name: &str, amount: Term<Lines>| rules.from_job(&called(name), MONEY, cents(amount));
-    let (bought_at, work) = (taken.material.of(production.material_price), taken.work);
-    let material = cost("material cost", bought * bought_at);
-    let labor = crew_hours * work.of(production.work_crew_rate);
-    let labor = cost("labor cost", labor);
-    let equipment = machine_hours * work.of(production.work_machine_rate);
-    let equipment = cost("equipment cost", equipment);
-    let subcontract = cost("subcontract cost", taken.quantity * taken.price);
-    let direct = cents(material + labor + equipment + subcontract);
-    Costs {
-        unit_shown,
-        bought,
-        crew_hours,
-        machine_hours,
-        material,
-        labor,
-        equipment,
-        subcontract,
-        direct: rules.arithmetic(&called("direct cost"), MONEY, direct),
-    }
-}
+/// The unit as people write it: yd³ for yd3.
+pub const UNIT_SHOWN: Wording<Lines> =
+    Wording::new("measured in", || UNIT_ROW.words_of(book::SHOWN));
+
+const UNIT_SIZE: Step<Lines> = Step::new("unit size", System::number, &sources::UNITS, || {
+    UNIT_ROW.of(book::SIZE)
+});
 
 /// What is bought, in the unit the material is sold in: quantity × (1 + waste).
 ///
 /// A volume of a material sold by weight is weighed. Zero without a material.
-fn bought(
-    rules: &mut Rules<'_, Lines>,
-    parts: &Parts<'_>,
-    taken: &Taken,
-    (size, kind): (Column<Lines>, Term<Lines>),
-) -> Column<Lines> {
-    let (production, material) = (parts.production, taken.material);
+pub const BOUGHT: Step<Lines> = Step::new("bought", System::number, &sources::WASTE, || {
+    let kind = UNIT_ROW.of(book::KIND);
     let volume = kind.clone().same_as(book::VOLUME);
     let volume = volume.or(kind.same_as(book::LOOSE));
-    let sold_by = material.of(production.material_kind);
-    let by_weight = volume.and(sold_by.same_as(book::WEIGHT));
-    let weighed = when(by_weight, material.of(production.material_weight), 1.0);
-    let sold_in = material.of(production.material_size);
-    let needed = taken.quantity * size * weighed / sold_in * (1.0 + taken.waste);
-    let bought = when(material.found_none(), 0.0, needed.round_in(ONE, 3));
-    let name = format!("bought{}", parts.by_whom);
-    rules.step(&name, ONE, &sources::WASTE, bought)
-}
+    let by_weight = volume.and(MATERIAL.of(MATERIAL_KIND).same_as(book::WEIGHT));
+    let weighed = when(by_weight, MATERIAL.of(MATERIAL_WEIGHT), 1.0);
+    let sold_in = MATERIAL.of(MATERIAL_SIZE);
+    let needed = QUANTITY * UNIT_SIZE * weighed / sold_in * (1.0 + WASTE.here());
+    when(MATERIAL.found_none(), 0.0, needed.round_in(ONE, 3))
+})
+.said_after(by_whom);
 
 /// What is worked, in the unit of the work: the quantity itself, or what the take-off says
 /// is worked for it, in the same proportion where the quantity was set by hand. Zero where
 /// the line and its work are counted in different kinds of units.
-fn to_work(
-    rules: &mut Rules<'_, Lines>,
-    taken: &Taken,
-    (size, kind): (Column<Lines>, Term<Lines>),
-    production: &Production,
-) -> Column<Lines> {
-    let alike = kind.same_as(taken.work.of(production.work_kind));
-    let in_work_units = taken.quantity * size / taken.work.of(production.work_size);
+const TO_WORK: Step<Lines> = Step::new("to work", System::number, &sources::UNITS, || {
+    let alike = UNIT_ROW.of(book::KIND).same_as(WORK.of(WORK_KIND));
+    let in_work_units = QUANTITY * UNIT_SIZE / WORK.of(WORK_SIZE);
     let in_work_units = when(alike, in_work_units, 0.0);
-    let kept = when(
-        taken.measured.here().above(0.0),
-        taken.quantity / taken.measured,
-        0.0,
-    );
-    let own = taken.worked.here().above(0.0);
-    let worked = when(own, taken.worked * kept, in_work_units);
-    let worked = when(taken.work.found_none(), 0.0, worked);
-    rules.step("to work", ONE, &sources::UNITS, worked)
-}
+    let kept = when(TAKEN_OFF.above(0.0), QUANTITY / TAKEN_OFF, 0.0);
+    let worked = when(WORKED.above(0.0), WORKED * kept, in_work_units);
+    when(WORK.found_none(), 0.0, worked)
+});
 
 /// Hours of a line: what is worked ÷ output, to the hundredth; zero without a work or an
 /// output.
-fn hours(work: Link<Lines, Works>, to_work: Column<Lines>, output: Column<Works>) -> Term<Lines> {
-    let an_hour = work.of(output);
-    let hours = (to_work / an_hour.clone()).round_in(H, 2);
+fn hours(output: Step<Works>) -> Term<Lines> {
+    let an_hour = WORK.of(output);
+    let hours = (TO_WORK / an_hour.clone()).round_in(H, 2);
     when(an_hour.above(0.0), hours, 0.0)
 }
+
+/// Hours of the crew.
+pub const CREW_HOURS: Step<Lines> =
+    Step::new("crew hours", System::hours, &sources::MAN_HOURS, || {
+        hours(CREW_OUTPUT)
+    })
+    .said_after(by_whom);
+
+/// Hours of the machine.
+pub const MACHINE_HOURS: Step<Lines> =
+    Step::new("machine hours", System::hours, &sources::MAN_HOURS, || {
+        hours(MACHINE_OUTPUT)
+    })
+    .said_after(by_whom);
+
+/// Cost of material.
+pub const MATERIAL_COST: Step<Lines> = Step::from_job("material cost", System::money, || {
+    cents(BOUGHT * MATERIAL.of(MATERIAL_PRICE))
+})
+.said_after(by_whom);
+
+/// Cost of labor.
+pub const LABOR_COST: Step<Lines> = Step::from_job("labor cost", System::money, || {
+    cents(CREW_HOURS * WORK.of(WORK_CREW_RATE))
+})
+.said_after(by_whom);
+
+/// Cost of equipment.
+pub const EQUIPMENT_COST: Step<Lines> = Step::from_job("equipment cost", System::money, || {
+    cents(MACHINE_HOURS * WORK.of(WORK_MACHINE_RATE))
+})
+.said_after(by_whom);
+
+/// Cost of subcontracts.
+pub const SUBCONTRACT_COST: Step<Lines> = Step::from_job("subcontract cost", System::money, || {
+    cents(QUANTITY * PRICE)
+})
+.said_after(by_whom);
+
+/// Direct cost.
+pub const DIRECT_COST: Step<Lines> = Step::arithmetic("direct cost", System::money, || {
+    cents(MATERIAL_COST + LABOR_COST + EQUIPMENT_COST + SUBCONTRACT_COST)
+})
+.said_after(by_whom);

@@ -4,11 +4,8 @@
 //! Money is rounded at named steps only: the cost of a line by kind, a crew's hour, a
 //! mark-up's amount, a unit price, an extension.
 
-mod costs;
-pub mod earth_lines;
+pub mod costs;
 pub mod lines;
-pub mod purchase;
-mod zones;
 
 use crate::graph::Term;
 use crate::units::MONEY;

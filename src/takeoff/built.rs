@@ -1,81 +1,41 @@
 //! Everything that is built into and around basins, in building order.
 //!
-//! One place says in which order the parts of the take-off are worked out, because each
-//! reads those before it, and in which order their lines stand in the bid.
+//! One place says in which order limits and working columns stand; what a rule reads is made
+//! when it is first read, so that the order of work needs no care.
 
 use super::basis::Basis;
-use super::cuts;
-use super::deliveries;
-use super::edges::{EdgeColumns, edges};
-use super::falls::falls;
 use super::lifts::lifts;
-use super::line::Line;
-use super::lining::{LiningColumns, lining};
-use super::loose::{LooseColumns, loose};
-use super::planting::{PlantingColumns, planting};
-use super::structures::{StructureColumns, structures};
-use super::timber::{TimberColumns, timber};
-use super::uplift;
-use super::water;
+use super::measured_area::measured_area;
+use super::{
+    cuts, deliveries, edges, falls, lining, loose, planting, structures, timber, uplift, water,
+};
 use crate::graph::Graph;
-
-/// The columns of everything that is built.
-#[derive(Debug)]
-pub struct Built {
-    /// Vaults, void crates, weir boxes, walls that are kept.
-    pub structures: StructureColumns,
-    /// Lines of waterfalls, streams and rock edges, course by course.
-    falls: Vec<Line>,
-    /// Liner and fabric.
-    pub lining: LiningColumns,
-    /// Gravel and loose stone.
-    pub loose: LooseColumns,
-    /// Logs.
-    pub timber: TimberColumns,
-    /// Soil and plants.
-    pub planting: PlantingColumns,
-    /// Parts of rims.
-    pub edges: EdgeColumns,
-}
+use crate::job::tables::{Loose, Planting};
 
 /// Adds everything that is built.
-pub fn built(graph: &mut Graph, basis: &Basis<'_>) -> Built {
-    let structures = structures(graph, basis);
-    let falls = falls(graph, basis);
-    let lining = lining(graph, basis);
-    let loose = loose(graph, basis);
-    let timber = timber(graph, basis);
-    let planting = planting(graph, basis);
-    let edges = edges(graph, basis);
+pub fn built(graph: &mut Graph, basis: &Basis<'_>) {
+    for rules in [structures::RULES, falls::RULES, lining::RULES].concat() {
+        graph.make_list(rules);
+    }
+    measured_areas(graph, basis);
+    for rules in [loose::RULES, timber::RULES, planting::RULES, edges::RULES] {
+        graph.make_list(rules);
+    }
     lifts(graph);
-    graph.make_list(cuts::RULES);
-    graph.make_list(uplift::RULES);
-    graph.make_list(deliveries::RULES);
-    graph.make_list(water::RULES);
-    Built {
-        structures,
-        falls,
-        lining,
-        loose,
-        timber,
-        planting,
-        edges,
+    for rules in [cuts::RULES, uplift::RULES, deliveries::RULES, water::RULES] {
+        graph.make_list(rules);
     }
 }
 
-impl Built {
-    /// The lines of everything that is built, in building order.
-    #[must_use]
-    pub fn lines(&self, graph: &Graph) -> Vec<Line> {
-        [
-            self.structures.lines(graph),
-            self.lining.lines(graph),
-            self.falls.clone(),
-            self.loose.lines(graph),
-            self.timber.lines(graph),
-            self.planting.lines(graph),
-            self.edges.lines(graph),
-        ]
-        .concat()
-    }
+/// Adds the areas that are measured as such, or by length and width.
+fn measured_areas(graph: &mut Graph, basis: &Basis<'_>) {
+    let (inputs, system) = (basis.inputs, basis.system);
+    let sides = [Loose::LooseArea, Loose::LooseLength, Loose::LooseWidth];
+    measured_area(&mut graph.rules(), inputs, sides, system);
+    let sides = [
+        Planting::PlantingArea,
+        Planting::PlantingLength,
+        Planting::PlantingWidth,
+    ];
+    measured_area(&mut graph.rules(), inputs, sides, system);
 }

@@ -32,7 +32,7 @@ pub const CUTS: Roster<Cuts, Cut> = Roster::new(|graph| {
 });
 
 /// The earthwork of every cut: dig, loose and by weight, backfill.
-pub const RULES: &[&dyn Rule] = &[&NAME, &DIG, &LOOSE, &WEIGHT, &BACKFILL, &FILL_BANK];
+pub const RULES: &[&dyn Rule] = &[&NAME, &DIG, &LOOSE, &WEIGHT, &BACKFILL, &FILL_BANK, &GRADE];
 
 /// What is cut.
 pub const NAME: Wording<Cuts> =
@@ -67,3 +67,8 @@ pub const FILL_BANK: Step<Cuts> = Step::new(
     &sources::BORROW,
     || BACKFILL / only(job_wide::COMPACTED),
 );
+
+/// How its measures were come by.
+pub const GRADE: Wording<Cuts> = Wording::gathered("grade", |graph| {
+    CUTS.words(graph, |cut| vec![Piece::Cell(cut.grade)])
+});

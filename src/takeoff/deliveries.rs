@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use super::falls::USUAL_STONE;
+use super::falls::{USUAL_STONE, taken};
 use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::job::tables::{Courses, Materials};
@@ -52,18 +52,18 @@ pub const COURSE: Wording<Deliveries> = Wording::gathered("course", |graph| {
 
 /// The unit that it is sold in.
 pub const UNIT: Wording<Deliveries> = Wording::gathered("unit", |graph| {
-    let unit = named::<Courses>("stone is bought in");
+    let unit = taken::STONE.bought_in();
     SEQUENCE.words_of(graph, unit, |row| *row)
 });
 
 /// How much, in that unit: with what fits nowhere and the tolerance.
 pub const DELIVERED: Step<Deliveries> = Step::gathered("delivered", System::number, |graph| {
-    let delivered = named::<Courses>("stone delivered");
+    let delivered = taken::DELIVERED;
     SEQUENCE.cells_of(graph, delivered, |row| *row)
 });
 
 const MATERIAL_ROW: LookUp<Deliveries, Materials> = LookUp::gathered("material row", |graph| {
-    let material = named::<Courses>("stone row");
+    let material = taken::STONE.row();
     SEQUENCE.cells_of(graph, material, |row| *row)
 });
 

@@ -6,12 +6,12 @@
 use std::slice;
 
 use super::basins::Finished;
+use super::bill::fixed;
 use super::excavation::Dug;
 use super::falls::elevations::{BED, TOP};
 use super::falls::order;
 use super::inputs::AllInputs;
 use super::job_wide::JobWide;
-use super::line::fixed;
 use crate::graph::prelude::*;
 use crate::graph::{
     Cell, Column, ColumnId, Graph, Piece, Rules, Term, Text, TextExpr, either, only,

@@ -10,16 +10,15 @@ pub mod order;
 pub mod profile;
 mod rocks;
 pub mod spills;
-mod taken;
+pub(super) mod taken;
 
-use super::basis::Basis;
+use super::bill::fixed;
 use super::cuts::Cut;
 use super::grades::Graded;
 use super::lifts::Lifted;
-use super::line::{Line, fixed};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
-use crate::job::tables::{Courses, Equipment, Falls};
+use crate::job::tables::{Equipment, Falls};
 use crate::sources;
 use crate::units::System;
 use order::{FALL, LAST};
@@ -54,20 +53,6 @@ const EACH_FALL: &[&dyn Rule] = &[
     &MACHINE,
     &RADIUS,
 ];
-
-/// Adds the falls; returns their lines: of each its courses from the bottom up, then what
-/// lies around them.
-pub fn falls(graph: &mut Graph, basis: &Basis<'_>) -> Vec<Line> {
-    for rules in RULES {
-        graph.make_list(rules);
-    }
-    let taken = taken::taken(graph, basis);
-    let names = (
-        basis.inputs.words(Falls::Fall),
-        basis.inputs.words(Courses::Course),
-    );
-    taken::lines(names, &order::rows_of(graph), &taken)
-}
 
 /// Tons of stone set.
 pub const TONS: Step<Falls> =

@@ -1,8 +1,6 @@
 //! Grades: how the measures of a row were come by.
 
-use super::inputs::AllInputs;
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Rules, Text};
 use crate::job::Fields;
 use crate::job::tables::{
     Basins, Courses, Edges, Falls, GRADES, JobKeys, Layers, Loose, OtherItems, Planting,
@@ -93,34 +91,3 @@ pub const SHARED_GRADE: Wording<Earthwork> =
         let paced = either(some(PACED), "paced", measured);
         either(some(ASSUMED), "assumed", paced)
     });
-
-/// The grade of each row: its own, or the job's usual one.
-pub(super) fn grade_in_use<T: Graded>(
-    rules: &mut Rules<'_, T>,
-    inputs: &AllInputs,
-    usual: Text<JobKeys>,
-    own: T,
-) -> Text<T> {
-    let own = inputs.words(own);
-    let words = either(own.blank(), usual.only_words(), own.words());
-    rules.word_step("grade in use", words)
-}
-
-/// Grades of earthwork.
-#[derive(Clone, Copy, Debug)]
-pub struct EarthGrades {
-    /// Of each basin.
-    pub basin: Text<Basins>,
-    /// Of what all basins share: the least certain of theirs.
-    pub shared: Text<Earthwork>,
-}
-
-impl EarthGrades {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            basin: Text::new(graph.read(Basins::GRADE_IN_USE)),
-            shared: Text::new(graph.read(SHARED_GRADE)),
-        }
-    }
-}

@@ -3,168 +3,117 @@
 //! Always true: what a bed holds is stone and voids, and nothing else; what stands in it
 //! is neither bought nor counted as stone.
 
-use super::basis::Basis;
-use super::book::factor;
-use super::grades::grade_in_use;
-use super::inputs::AllInputs;
-use super::line::Line;
-use super::measured_area::measured_area;
+use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
+use super::grades::Graded;
 use super::structures::{BED, TAKEN_OF_BED};
-use super::supplied::{Found, Supplied, supplied};
-use super::supply::Amounts;
-use crate::diagnostic::Code;
+use crate::graph::Table;
+use crate::graph::key::Named;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Rules, Term, Text, when};
 use crate::job::tables::Loose;
 use crate::parameters::Factor;
 use crate::sources;
-use crate::units::PERCENT;
+use crate::units::System;
 
-/// Columns of the beds.
-#[derive(Clone, Copy, Debug)]
-pub struct LooseColumns {
-    name: Text<Loose>,
-    stone: Supplied<Loose>,
-    /// Volume of the bed, less what stands in it: what is bought, loose.
-    pub net: Column<Loose>,
-    /// Voids in use.
-    pub porosity: Column<Loose>,
-    /// Volume of the stone itself.
-    pub solid: Column<Loose>,
-    /// Water that all of its voids hold.
-    pub held: Column<Loose>,
-    /// Share of the bed that is under water.
-    pub under_water: Column<Loose>,
-}
-
-/// Adds the beds: volume, what stands in them, voids, what is bought and placed.
-pub fn loose(graph: &mut Graph, basis: &Basis<'_>) -> LooseColumns {
-    let (inputs, system) = (basis.inputs, basis.system);
-    let mut rules = graph.rules::<Loose>();
-    let sides = [Loose::LooseArea, Loose::LooseLength, Loose::LooseWidth];
-    let area = measured_area(&mut rules, inputs, sides, system);
-    let net = net_volume(&mut rules, basis, area);
-    let voids = inputs.number(Loose::LoosePorosity);
-    let voids = voids.or(factor(inputs, Factor::LooseVoids));
-    let porosity = rules.step("voids in use", PERCENT, &sources::LOOSE_VOIDS, voids);
-    let unit = system.volume();
-    let solid = net * (1.0 - porosity.here());
-    let solid = rules.step("solid volume", unit, &sources::STONE_VOLUME, solid);
-    let held = net * porosity;
-    let held = rules.step(
-        "water in the voids",
-        system.water(),
-        &sources::WATER_HELD,
-        held,
-    );
-    let under_water = under_water(&mut rules, inputs);
-    let stone = bought_and_placed(&mut rules, basis, net);
-    LooseColumns {
-        name: inputs.words(Loose::LooseBed),
-        stone,
-        net,
-        porosity,
-        solid,
-        held,
-        under_water,
-    }
-}
-
-/// The volume that is filled: area × thickness, less structures that stand in it and what
-/// else is deducted.
-///
-/// Limits: a bed has a thickness; no more stands in it than it holds.
-fn net_volume(
-    rules: &mut Rules<'_, Loose>,
-    basis: &Basis<'_>,
-    area: Column<Loose>,
-) -> Column<Loose> {
-    let (inputs, unit) = (basis.inputs, basis.system.volume());
-    let thickness = inputs.number(Loose::LooseThickness);
-    let gross = rules.geometry("gross volume", unit, area * thickness);
-    let standing = BED.sum(TAKEN_OF_BED);
-    let standing = rules.geometry("structures in it", unit, standing);
-    let deduct = inputs.number(Loose::LooseDeduct);
-    let in_the_way = rules.geometry("stands in the bed", unit, standing + deduct);
-    let net = rules.geometry("net volume", unit, gross - in_the_way);
-    rules.limit(
+/// Volume, voids and water of beds, and their limits.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Loose>::open(
         "bed without a thickness",
-        thickness.here().above(0.0).negate(),
-        Breach::open(
-            Code::MissingValue,
-            thickness.id,
-            "the bed has no thickness, so nothing is taken off",
-            "write the mean thickness",
-        ),
-    );
-    rules.limit(
+        Code::MissingValue,
+        Loose::LooseThickness.at(),
+        || Loose::LooseThickness.above(0.0).negate(),
+        "the bed has no thickness, so nothing is taken off",
+        "write the mean thickness",
+    ),
+    &Limit::<Loose>::fault(
         "more stands in the bed than it holds",
-        gross.here().below(in_the_way),
-        Breach::fault(
-            Code::OutOfRange,
-            deduct.id,
-            "more stands in the bed than it holds",
-            "check Deduct, the bed's measures and the structures that stand in it",
-        ),
-    );
-    net
-}
+        Code::OutOfRange,
+        Loose::LooseDeduct.at(),
+        || GROSS.below(IN_THE_WAY),
+        "more stands in the bed than it holds",
+        "check Deduct, the bed's measures and the structures that stand in it",
+    ),
+    &SOLID,
+    &HELD,
+    &UNDER_WATER,
+];
+
+const AREA: Named<Loose> = named("area in use");
+
+const GROSS: Step<Loose> = Step::geometry("gross volume", System::volume, || {
+    AREA * Loose::LooseThickness
+});
+
+const STANDING: Step<Loose> =
+    Step::geometry("structures in it", System::volume, || BED.sum(TAKEN_OF_BED));
+
+const IN_THE_WAY: Step<Loose> = Step::geometry("stands in the bed", System::volume, || {
+    STANDING + Loose::LooseDeduct
+});
+
+/// Volume of the bed, less the structures that stand in it and what else is deducted: what
+/// is bought, loose.
+pub const NET: Step<Loose> = Step::geometry("net volume", System::volume, || GROSS - IN_THE_WAY);
+
+/// Voids in use.
+pub const VOIDS: Step<Loose> = Step::new(
+    "voids in use",
+    System::percent,
+    &sources::LOOSE_VOIDS,
+    || Loose::LoosePorosity.or(Factor::LooseVoids),
+);
+
+/// Volume of the stone itself.
+pub const SOLID: Step<Loose> = Step::new(
+    "solid volume",
+    System::volume,
+    &sources::STONE_VOLUME,
+    || NET * (1.0 - VOIDS.here()),
+);
+
+/// Water that all of its voids hold.
+pub const HELD: Step<Loose> = Step::new(
+    "water in the voids",
+    System::water,
+    &sources::WATER_HELD,
+    || NET * VOIDS,
+);
 
 /// The share of a bed that is under water: as written, or all of one that stands in a
 /// basin and nothing of any other.
-fn under_water(rules: &mut Rules<'_, Loose>, inputs: &AllInputs) -> Column<Loose> {
-    let basin = inputs.words(Loose::LooseBasin);
-    let usual: Term<Loose> = when(basin.blank(), 0.0, 1.0);
-    let share = inputs.number(Loose::UnderWater).or(usual);
-    rules.from_job("share under water", PERCENT, share)
-}
+pub const UNDER_WATER: Step<Loose> = Step::from_job("share under water", System::percent, || {
+    let usual = when(Loose::LooseBasin.blank(), 0.0, 1.0);
+    Loose::UnderWater.or(usual)
+});
 
-/// What is bought, as a loose volume, and placed.
-fn bought_and_placed(
-    rules: &mut Rules<'_, Loose>,
-    basis: &Basis<'_>,
-    net: Column<Loose>,
-) -> Supplied<Loose> {
-    let inputs = basis.inputs;
-    let material = inputs.words(Loose::LooseMaterial);
-    let work = inputs.words(Loose::LooseWork);
-    let amounts = Amounts {
-        volume: Some(net),
-        ..Amounts::default()
-    };
-    let usual_grade = basis.wide.usual_grade;
-    let grade = grade_in_use(rules, inputs, usual_grade, Loose::LooseGrade);
-    let gravel = Found {
-        what: "gravel",
-        own: Some(material),
-        usual: "Gravel",
-        at: material.id,
-        missing: "the stone of this bed is not in Materials, so it has no price",
-    };
-    let placing = Found {
-        what: "placing",
-        own: Some(work),
-        usual: "Place gravel",
-        at: work.id,
-        missing: "the work that places this stone is not in Production rates",
-    };
-    let natural = (basis.system.volume(), net);
-    supplied(
-        rules,
-        basis,
-        (&gravel, &placing),
-        (&amounts, natural),
-        grade,
-    )
-}
+const AMOUNTS: &[Amount] = &[Amount::new(System::volume, || NET.key())];
 
-impl LooseColumns {
-    /// Lines, in the order of the rows.
-    #[must_use]
-    pub fn lines(&self, graph: &Graph) -> Vec<Line> {
-        let said = "gravel or loose stone";
-        (0..graph.rows(self.name.id))
-            .map(|row| self.stone.named_line(row, ("Gravel", self.name, said)))
-            .collect()
-    }
-}
+const GRAVEL: Buying<Loose> = Buying::new(
+    "gravel",
+    || named_or_usual(Loose::LooseMaterial, "Gravel"),
+    Loose::LooseMaterial.at(),
+    AMOUNTS,
+)
+.missing("the stone of this bed is not in Materials, so it has no price");
+
+const PLACING: Working<Loose> = Working::new(
+    "placing",
+    || named_or_usual(Loose::LooseWork, "Place gravel"),
+    Loose::LooseWork.at(),
+    AMOUNTS,
+)
+.missing("the work that places this stone is not in Production rates");
+
+const NAME: Part = Part::Of(|| Loose::LooseBed.key());
+
+/// Lines, in the order of the rows.
+pub(super) const LINES: RowByRow<Loose> = RowByRow::new(&[&BidLine {
+    arises: |_, _| true,
+    section: Part::Fixed(Loose::NAME),
+    zone: Some(Part::Of(|| Loose::LooseBasin.key())),
+    name: &[Part::Fixed("Gravel: "), NAME],
+    says: &[NAME, Part::Fixed(": gravel or loose stone")],
+    counted: Counted::Bought(&GRAVEL, Some(&PLACING)),
+    price: None,
+    grade: || Loose::GRADE_IN_USE.key(),
+    only_where_some: false,
+}]);

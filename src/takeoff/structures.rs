@@ -7,20 +7,18 @@ mod flotation;
 mod opening;
 mod pit;
 mod size;
-mod supply;
+pub(super) mod supply;
 
-use super::basis::Basis;
+use super::bill::fixed;
 use super::cuts::Cut;
 use super::grades::Graded;
 use super::lifts::Lifted;
-use super::line::{Line, fixed};
-use super::supplied::Supplied;
 use crate::graph::prelude::*;
-use crate::graph::{Column, ColumnId, Graph, Piece, Text};
+use crate::graph::{Graph, Piece};
 use crate::job::tables::{Equipment, Loose, Structures};
 use crate::units::System;
 
-use size::{FOOTPRINT, Size, TIMES};
+use size::{FOOTPRINT, TIMES};
 pub use size::{HEIGHT, OUTSIDE, STORED};
 
 /// The structures: size, pit, what they take of their beds, and their checks.
@@ -31,6 +29,7 @@ pub const RULES: &[&[&dyn Rule]] = &[
     opening::RULES,
     flotation::RULES,
     HANDLED,
+    supply::RULES,
 ];
 
 /// What stands in a bed of loose stone, or in a basin that is dug already.
@@ -139,58 +138,7 @@ fn with(graph: &Graph, input: Structures) -> impl Iterator<Item = usize> {
     (0..graph.rows(column)).filter(move |row| graph.is_filled(column.at(*row)))
 }
 
-/// Columns of the lines of structures.
-#[derive(Clone, Copy, Debug)]
-pub struct StructureColumns {
-    name: Text<Structures>,
-    before: Text<Structures>,
-    said: Text<Structures>,
-    supplied: Supplied<Structures>,
-    bedding: Supplied<Structures>,
-    under: [ColumnId; 2],
-}
-
 /// The kind of a structure.
-fn is_kind(_: &Basis<'_>, kind: &str) -> Condition {
+fn is_kind(kind: &str) -> Condition {
     Structures::StructureKind.is(kind)
-}
-
-/// Adds the structures, and what they are bought and set by.
-pub fn structures(graph: &mut Graph, basis: &Basis<'_>) -> StructureColumns {
-    for rules in RULES {
-        graph.make_list(rules);
-    }
-    let (size, bedding) = (Size::of(graph), Column::new(graph.read(pit::BEDDING)));
-    let grade = Text::new(graph.read(Structures::GRADE_IN_USE));
-    let mut rules = graph.rules::<Structures>();
-    let (before, said) = supply::words(&mut rules, basis);
-    StructureColumns {
-        name: basis.inputs.words(Structures::Structure),
-        before,
-        said,
-        supplied: supply::supplied_structure(&mut rules, basis, &size, grade),
-        bedding: supply::supplied_bedding(&mut rules, basis, bedding, grade),
-        under: [Structures::CutDepth, Structures::StructureBedding]
-            .map(|field| basis.inputs.id(field)),
-    }
-}
-
-impl StructureColumns {
-    /// Lines, in the order of the rows: the structure, then its bedding.
-    #[must_use]
-    pub fn lines(&self, graph: &Graph) -> Vec<Line> {
-        let mut lines = Vec::new();
-        for row in 0..graph.rows(self.name.id) {
-            let piece = |words: Text<Structures>| Piece::Cell(words.id.at(row));
-            let name = vec![piece(self.before), piece(self.name)];
-            let description = vec![piece(self.name), piece(self.said)];
-            lines.push(self.supplied.line(row, name, description));
-            let written = |column: &ColumnId| graph.is_filled(column.at(row));
-            if self.under.iter().any(written) {
-                let words = ("Bedding under", self.name, "bedding under it");
-                lines.push(self.bedding.named_line(row, words));
-            }
-        }
-        lines
-    }
 }

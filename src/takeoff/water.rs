@@ -13,10 +13,9 @@
 //! - pipes, logs, set stone, water in vaults and what is deducted from a bed by hand are
 //!   not counted.
 
-use super::basins;
 use super::levels::{DEPTH, SURFACE};
 use super::structures::{BED, HEIGHT, OUTSIDE, STORED};
-use crate::graph::key::Named;
+use super::{basins, loose};
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Loose, Structures};
 use crate::sources;
@@ -75,16 +74,13 @@ pub const TOTAL: Step<SystemWater> = Step::new(
     || OF_BASINS - TAKEN + HELD,
 );
 
-/// Share of a bed that is under water.
-const UNDER_WATER: Named<Loose> = named("share under water");
-
 /// Stone of each bed in the water of a basin.
 const STONE: Step<Loose> = Step::new(
     "stone in a basin's water",
     System::water,
     &sources::WATER_HELD,
     || {
-        let stone = named("solid volume") * UNDER_WATER;
+        let stone = loose::SOLID * loose::UNDER_WATER;
         when(Loose::LooseBasin.blank(), 0.0, stone)
     },
 );
@@ -95,7 +91,7 @@ const HELD_IN_BEDS: Step<Loose> = Step::new(
     System::water,
     &sources::WATER_HELD,
     || {
-        let held = named("water in the voids") * UNDER_WATER;
+        let held = loose::HELD * loose::UNDER_WATER;
         when(Loose::LooseBasin.blank(), held, 0.0)
     },
 );
@@ -159,7 +155,7 @@ const COUNTED: Step<Structures> = Step::new(
     System::percent,
     &sources::WATER_HELD,
     || {
-        let of_bed = when(BED.found_none(), 1.0, BED.of(UNDER_WATER));
+        let of_bed = when(BED.found_none(), 1.0, BED.of(loose::UNDER_WATER));
         when(HOME.found_none(), of_bed, BELOW_FLOOR)
     },
 );

@@ -14,7 +14,6 @@ use crate::job::Job;
 use crate::job::columns::{Fill, Holds, InputColumn};
 use crate::job::tables::{JobKeys, TABLES};
 use crate::place::{cell_name, column_letters};
-use crate::pricing::earth_lines::brings_fill;
 
 /// One watched thing.
 #[derive(Clone, Debug)]
@@ -47,7 +46,6 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
         row_count(&estimate.job, layout, at, &mut all);
     }
     scenario(estimate, layout, &mut all);
-    fill_brought(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
     solved(estimate, layout, &mut all);
     all
@@ -210,18 +208,6 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
         what: "Job: Scenario, chosen on the bid page".to_owned(),
         then: Fact::words(FOLLOWS_PAGE),
         now: format!("IF({own}={chosen},\"{FOLLOWS_PAGE}\",\"typed over\")"),
-    });
-}
-
-/// Lines of imported fill exist only where the dig gives too little.
-fn fill_brought(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
-    let brought = estimate.columns.balance.brought;
-    let cell = reference::address(layout, usize::MAX, brought.id.at(0));
-    let is_brought = brings_fill(&estimate.results, &estimate.columns.balance);
-    all.push(Watch {
-        what: "Earthwork: whether fill must be brought in".to_owned(),
-        then: Fact::words(if is_brought { "yes" } else { "no" }),
-        now: format!("IF(ROUND({cell},6)>0,\"yes\",\"no\")"),
     });
 }
 

@@ -22,6 +22,7 @@ use crate::estimate::Estimate;
 use crate::graph::{Cell, ColumnId, Graph, Table, words};
 use crate::job::tables::JobKeys;
 use crate::money;
+use crate::tables::Lines;
 use crate::units::{DATE, MONEY, MONEY_H, Unit};
 
 pub use files::csv_files;
@@ -219,7 +220,6 @@ impl Maker<'_> {
     }
 
     fn block(&self, block: &Block) -> BlockRecord {
-        let rows = self.estimate.graph.table(block.table).rows;
         let row = |row: usize| {
             let value = |show: &Show| self.shown(*show, row);
             block.columns.iter().map(value).collect()
@@ -233,7 +233,17 @@ impl Maker<'_> {
                 .iter()
                 .map(|show| self.column(*show))
                 .collect(),
-            rows: (0..rows).map(row).collect(),
+            rows: self.rows(block).into_iter().map(row).collect(),
+        }
+    }
+
+    /// The rows of a block that are told of.
+    fn rows(&self, block: &Block) -> Vec<usize> {
+        let graph = &self.estimate.graph;
+        if graph.is::<Lines>(block.table) {
+            self.estimate.lines_told().collect()
+        } else {
+            (0..graph.table(block.table).rows).collect()
         }
     }
 

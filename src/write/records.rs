@@ -146,9 +146,7 @@ pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
         unit_price: money::amount(results.at(priced.unit_price, row)),
         amount: money::amount(results.at(priced.amount, row)),
     };
-    (0..estimate.graph.rows(lines.name.id))
-        .map(record)
-        .collect()
+    estimate.lines_told().map(record).collect()
 }
 
 /// The bid of an estimate, with everything found; `findings` are those of reading the job.

@@ -128,7 +128,7 @@ pub fn take_off(estimate: &Estimate) -> String {
     let results = &estimate.results;
     let mut out = String::new();
     let mut section = "";
-    for row in 0..estimate.graph.rows(lines.name.id) {
+    for row in estimate.lines_told() {
         let own = results.text(lines.section, row);
         if own != section {
             let _ = writeln!(out, "{own}");

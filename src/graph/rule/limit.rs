@@ -5,7 +5,6 @@ use std::panic::Location;
 
 use super::{Rule, Title};
 use crate::diagnostic::{Code, Meaning, Severity};
-use crate::graph::key::Key;
 use crate::graph::{Breach, ColumnId, Condition, Graph, Table};
 
 /// The column that a person would change, by the name of its table and its own.
@@ -93,7 +92,7 @@ impl<T: Table> Rule for Limit<T> {
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {
-        let at = graph.reached(&Key::Called(self.at.table, self.at.column));
+        let at = graph.cell_to_change(self.at);
         let breach = Breach {
             severity: self.severity,
             code: self.code,

@@ -31,6 +31,7 @@
 //! assert_eq!(evaluate(&graph).numbers(face), [54.0, 72.0]);
 //! ```
 
+mod derived;
 mod limit;
 mod look_up;
 mod roster;
@@ -42,6 +43,7 @@ use std::fmt;
 use std::panic::Location;
 use std::sync::Arc;
 
+pub use derived::Derived;
 pub use limit::{At, Limit};
 pub use look_up::LookUp;
 pub use roster::Roster;

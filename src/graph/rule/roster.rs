@@ -35,6 +35,12 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
         rows
     }
 
+    /// The rows as they were gathered, for those who read a finished graph.
+    #[must_use]
+    pub fn gathered(&self, graph: &Graph) -> Arc<Vec<R>> {
+        graph.roster::<T, R>().unwrap_or_default()
+    }
+
     /// Says the rows, where they are decided with more at hand than the graph.
     pub fn decide(&self, graph: &mut Graph, rows: Vec<R>) {
         graph.keep_roster::<T, R>(Arc::new(rows));

@@ -28,6 +28,8 @@ enum Worded {
     Brought(fn(System) -> Vec<&'static str>),
     /// The same of words that are spelled out first.
     Spelled(fn(System) -> Vec<String>),
+    /// Words by rule that say a unit of the job.
+    InUnits(fn(System) -> TextExpr),
     /// Words joined, row by row, from fixed pieces and other cells.
     Pieces(fn(&mut Graph) -> Vec<Vec<Piece>>),
 }
@@ -65,6 +67,13 @@ impl<T> Wording<T> {
         Self::of(name, Worded::Spelled(words))
     }
 
+    /// Words by rule that say a unit of the job.
+    #[must_use]
+    #[track_caller]
+    pub const fn in_units(name: &'static str, says: fn(System) -> TextExpr) -> Self {
+        Self::of(name, Worded::InUnits(says))
+    }
+
     /// Words joined, row by row, from fixed pieces and other cells.
     #[must_use]
     #[track_caller]
@@ -88,6 +97,10 @@ impl<T: Table> Rule for Wording<T> {
     fn add(&self, graph: &mut Graph) -> ColumnId {
         let words = match self.says {
             Worded::Text(says) => graph.rules::<T>().word_step(self.name, says()),
+            Worded::InUnits(says) => {
+                let says = says(graph.system());
+                graph.rules::<T>().word_step(self.name, says)
+            }
             Worded::Brought(words) => {
                 let words = words(graph.system()).into_iter().map(Arc::from).collect();
                 graph.brought::<T>(self.name, words)

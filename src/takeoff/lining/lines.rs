@@ -1,114 +1,100 @@
-//! Lines of the lining.
+//! Lines of the lining, row by row: what is done before a sheet is laid, the sheet, what
+//! goes with it, the test.
 //!
 //! Always true: every layer has a line for its sheet; all else has one only where its
 //! measure was filled in.
 
-use super::LiningColumns;
-use super::beside::Beside;
-use crate::graph::{ColumnId, Graph, Piece, Table};
+use super::beside::{BATTENS, BOOTS, FITTING, FIXING, PICKING, TAPE, TESTING};
+use super::order;
+use crate::graph::Graph;
+use crate::graph::prelude::*;
 use crate::job::tables::Layers;
-use crate::takeoff::line::{Line, fixed};
+use crate::takeoff::bill::{
+    Amount, BidLine, Buying, Counted, Part, RowByRow, Waste, Working, filled, named_or_usual, says,
+};
+use crate::takeoff::grades::Graded;
+use crate::units::System;
 
-impl LiningColumns {
-    /// Lines, in the order of the rows: what is done before a sheet is laid, the sheet, what
-    /// goes with it, the test.
-    #[must_use]
-    pub fn lines(&self, graph: &Graph) -> Vec<Line> {
-        let rows = graph.rows(self.given.layer);
-        (0..rows).flat_map(|row| self.row(graph, row)).collect()
-    }
+/// The sheet as it is bought: laps, slack and edges are counted one by one.
+pub(super) const SHEET: Buying<Layers> = Buying::new(
+    "sheet",
+    || named_or_usual(Layers::LayerMaterial, "Liner"),
+    Layers::LayerMaterial.at(),
+    &[
+        Amount::new(System::area, || order::AREA.key()),
+        Amount::new(System::each, || order::PIECES.key()),
+    ],
+)
+.missing("its material is not in the book, so the sheet is excluded")
+.waste(Waste::AsWritten);
 
-    /// The lines of one layer.
-    fn row(&self, graph: &Graph, row: usize) -> Vec<Line> {
-        let (given, beside) = (&self.given, &self.beside);
-        let is_filled = |column: ColumnId| graph.is_filled(column.at(row));
-        let says = |column: ColumnId, words: &str| {
-            graph.written(column.at(row)).eq_ignore_ascii_case(words)
-        };
-        let system = self.system;
-        let area = system.area().symbol();
-        let others = [
-            (
-                says(given.picking, "yes"),
-                ("Pick subgrade", ": pick the ground clean", area),
-                &beside.picking,
-            ),
-            (
-                says(given.seam, "taped"),
-                ("Seam tape", ": tape the seams", ""),
-                &beside.tape,
-            ),
-            (
-                is_filled(given.battens),
-                ("Battens", ": battens along walls", ""),
-                &beside.battens,
-            ),
-            (
-                is_filled(given.boots),
-                ("Boots", ": boots at penetrations", ""),
-                &beside.boots,
-            ),
-            (
-                says(given.test, "yes"),
-                ("Leak test", ": fill, watch and test before trimming", "ea"),
-                &beside.test,
-            ),
-        ];
-        let lines = others.into_iter().filter(|(arises, ..)| *arises);
-        let mut lines: Vec<Line> = lines
-            .map(|(_, words, beside)| self.line(row, words, beside))
-            .collect();
-        let first = usize::from(says(given.picking, "yes"));
-        lines.insert(first, self.sheet_line(graph, row));
-        lines
-    }
+const LAYING: Working<Layers> = Working::new(
+    "laying",
+    || named_or_usual(Layers::LayerWork, "Lay sheet"),
+    Layers::LayerWork.at(),
+    &[Amount::new(System::area, || order::LAID.key())],
+)
+.missing("its work is not in the book, so the hours of laying are excluded");
 
-    /// The line of the sheet itself.
-    fn sheet_line(&self, graph: &Graph, row: usize) -> Line {
-        let line = self.line(row, ("Sheet", "", ""), &self.sheet);
-        let basin = self.given.basin.at(row);
-        let lined = if graph.is_filled(basin) {
-            basin
-        } else {
-            self.given.fall.at(row)
-        };
-        Line {
-            description: vec![
-                Piece::Cell(self.given.layer.at(row)),
-                fixed(": lining of "),
-                Piece::Cell(lined),
-            ],
-            ..line
-        }
-    }
+const NAME: Part = Part::Of(|| Layers::Layer.key());
+const LINED: Part = Part::FirstOf(|| Layers::LayerBasin.key(), || Layers::LayerFall.key());
 
-    /// One line: what it is, what is said of it after the layer's name, and the unit of
-    /// what is worked and not bought.
-    fn line(
-        &self,
-        row: usize,
-        (what, said, unit): (&str, &'static str, &'static str),
-        beside: &Beside,
-    ) -> Line {
-        let layer = Piece::Cell(self.given.layer.at(row));
-        let unit = match beside.unit {
-            Some(words) => Piece::Cell(words.id.at(row)),
-            None => fixed(unit),
-        };
-        Line {
-            table: Layers::NAME,
-            name: vec![fixed(format!("{what}: ")), layer.clone()],
-            section: vec![fixed("Liner and fabric")],
-            description: vec![layer, fixed(said)],
-            unit: vec![unit],
-            quantity: beside.quantity.id.at(row),
-            amount: beside.amount.map(|amount| amount.id.at(row)),
-            waste: beside.waste.map(|waste| waste.id.at(row)),
-            material: beside.material.map(|material| material.id.at(row)),
-            work: beside.work.map(|(work, _)| work.id.at(row)),
-            worked: beside.work.map(|(_, worked)| worked.id.at(row)),
-            price: None,
-            grade: self.grade.id.at(row),
-        }
+/// Lines, in the order of the rows.
+pub(in crate::takeoff) const LINES: RowByRow<Layers> = RowByRow::new(&[
+    &line(
+        |graph, row| says(graph, Layers::Picking, row, "yes"),
+        &[Part::Fixed("Pick subgrade: "), NAME],
+        &[NAME, Part::Fixed(": pick the ground clean")],
+        Counted::Done(&PICKING),
+    ),
+    &line(
+        |_, _| true,
+        &[Part::Fixed("Sheet: "), NAME],
+        &[NAME, Part::Fixed(": lining of "), LINED],
+        Counted::Bought(&SHEET, Some(&LAYING)),
+    ),
+    &line(
+        |graph, row| says(graph, Layers::Seam, row, "taped"),
+        &[Part::Fixed("Seam tape: "), NAME],
+        &[NAME, Part::Fixed(": tape the seams")],
+        Counted::Bought(&TAPE, None),
+    ),
+    &line(
+        |graph, row| filled(graph, Layers::Battens, row),
+        &[Part::Fixed("Battens: "), NAME],
+        &[NAME, Part::Fixed(": battens along walls")],
+        Counted::Bought(&BATTENS, Some(&FIXING)),
+    ),
+    &line(
+        |graph, row| filled(graph, Layers::Boots, row),
+        &[Part::Fixed("Boots: "), NAME],
+        &[NAME, Part::Fixed(": boots at penetrations")],
+        Counted::Bought(&BOOTS, Some(&FITTING)),
+    ),
+    &line(
+        |graph, row| says(graph, Layers::LeakTest, row, "yes"),
+        &[Part::Fixed("Leak test: "), NAME],
+        &[NAME, Part::Fixed(": fill, watch and test before trimming")],
+        Counted::Done(&TESTING),
+    ),
+]);
+
+/// A line of a layer: when it arises, its name, what it is, what it counts.
+const fn line(
+    arises: fn(&Graph, usize) -> bool,
+    name: &'static [Part],
+    says: &'static [Part],
+    counted: Counted<Layers>,
+) -> BidLine<Layers> {
+    BidLine {
+        arises,
+        section: Part::Fixed("Liner and fabric"),
+        zone: Some(LINED),
+        name,
+        says,
+        counted,
+        price: None,
+        grade: || Layers::GRADE_IN_USE.key(),
+        only_where_some: false,
     }
 }

@@ -1,9 +1,10 @@
 //! What is ordered and what is laid: sheets, where they lie double, and aprons under
 //! spills, from what is left of rolls where there is any.
 
+use super::lines::SHEET;
+use super::pieces;
 use super::sheet::{self, BASIN, FALL};
 use super::strips::{self, in_rolls, in_strips};
-use super::{MATERIAL, pieces};
 use crate::graph::prelude::*;
 use crate::job::tables::{Layers, Materials};
 use crate::sources;
@@ -24,12 +25,12 @@ const OFFCUTS: Step<Layers> = Step::new("offcuts", System::area, &sources::FALL_
 });
 
 const ALL_APRONS: Step<Materials> =
-    Step::arithmetic("aprons", System::area, || MATERIAL.sum(APRONS));
+    Step::arithmetic("aprons", System::area, || SHEET.row().sum(APRONS));
 
 /// The share of the aprons of a material that no offcuts of it serve for.
 const SHARE_BOUGHT: Step<Materials> =
     Step::arithmetic("share of the aprons bought", System::number, || {
-        let lacking = highest(ALL_APRONS - MATERIAL.sum(OFFCUTS), 0.0);
+        let lacking = highest(ALL_APRONS - SHEET.row().sum(OFFCUTS), 0.0);
         when(ALL_APRONS.above(0.0), lacking / ALL_APRONS, 0.0)
     });
 
@@ -37,8 +38,8 @@ const SHARE_BOUGHT: Step<Materials> =
 /// where the material is not in the book, all are bought.
 const APRONS_BOUGHT: Step<Layers> =
     Step::new("aprons bought", System::area, &sources::FALL_LINER, || {
-        let share = MATERIAL.of(SHARE_BOUGHT);
-        when(MATERIAL.found_none(), APRONS, APRONS * share)
+        let share = SHEET.row().of(SHARE_BOUGHT);
+        when(SHEET.row().found_none(), APRONS, APRONS * share)
     });
 
 const BESIDE: Step<Layers> = Step::geometry("beside the sheets", System::area, || {
@@ -82,5 +83,5 @@ pub(super) const LAID: Step<Layers> = Step::geometry("area laid", System::area, 
 const HEAVIEST: Step<Layers> = Step::from_job("heaviest piece", System::piece_weight, || {
     let largest = when(in_strips(), STRIP, sheet::LARGEST);
     let largest = when(in_rolls(), strips::ROLL, largest);
-    largest * MATERIAL.of(Materials::AreaDensity)
+    largest * SHEET.row().of(Materials::AreaDensity)
 });

@@ -10,9 +10,9 @@ use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Factors;
+use crate::takeoff::bill::fixed;
 use crate::takeoff::cuts::Cut;
 use crate::takeoff::grades::Graded;
-use crate::takeoff::line::fixed;
 use crate::units::System;
 
 /// The trench of each basin and fall; it is at least as large, and as far from the rim, as

@@ -2,7 +2,6 @@
 
 use crate::graph::prelude::*;
 use crate::graph::rule::At;
-use crate::graph::{Column, Graph};
 use crate::job::tables::Structures;
 use crate::parameters::Factor;
 use crate::sources;
@@ -159,7 +158,8 @@ pub(super) const PIECES_OF_ONE: Step<Structures> =
     });
 
 /// Void crates in all, or pieces of what is no bank of crates.
-const PIECES: Step<Structures> = Step::geometry("pieces", System::each, || PIECES_OF_ONE * TIMES);
+pub(super) const PIECES: Step<Structures> =
+    Step::geometry("pieces", System::each, || PIECES_OF_ONE * TIMES);
 
 /// Length × width of one, as built.
 pub(super) const FOOTPRINT: Step<Structures> =
@@ -187,33 +187,15 @@ pub const STORED: Step<Structures> = Step::new(
 );
 
 /// Length of walls that are kept; zero of other kinds.
-const WALL_LENGTH: Step<Structures> = Step::geometry("wall kept, length", System::length, || {
-    let wall = Structures::StructureKind.is("wall kept");
-    when(wall, LENGTH * TIMES, 0.0)
-});
+pub(super) const WALL_LENGTH: Step<Structures> =
+    Step::geometry("wall kept, length", System::length, || {
+        let wall = Structures::StructureKind.is("wall kept");
+        when(wall, LENGTH * TIMES, 0.0)
+    });
 
 /// Face of walls that are kept; zero of other kinds.
-const WALL_FACE: Step<Structures> = Step::geometry("wall kept, face", System::area, || {
-    let wall = Structures::StructureKind.is("wall kept");
-    when(wall, LENGTH * HEIGHT * TIMES, 0.0)
-});
-
-/// What the lines of the bid read of the size.
-pub(super) struct Size {
-    pub(super) pieces: Column<Structures>,
-    pub(super) outside: Column<Structures>,
-    pub(super) wall_length: Column<Structures>,
-    pub(super) wall_area: Column<Structures>,
-}
-
-impl Size {
-    pub(super) fn of(graph: &mut Graph) -> Self {
-        let mut read = |step: Step<Structures>| Column::new(graph.read(step));
-        Self {
-            pieces: read(PIECES),
-            outside: read(OUTSIDE),
-            wall_length: read(WALL_LENGTH),
-            wall_area: read(WALL_FACE),
-        }
-    }
-}
+pub(super) const WALL_FACE: Step<Structures> =
+    Step::geometry("wall kept, face", System::area, || {
+        let wall = Structures::StructureKind.is("wall kept");
+        when(wall, LENGTH * HEIGHT * TIMES, 0.0)
+    });

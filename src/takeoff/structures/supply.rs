@@ -3,289 +3,236 @@
 //! A price for one stands beside a material that is named, as it does for other items;
 //! without one it stands for what is bought.
 
-use super::is_kind;
-use super::size::Size;
-use crate::diagnostic::Code;
+use super::size::{OUTSIDE, PIECES, WALL_FACE, WALL_LENGTH};
+use super::{is_kind, pit};
+use crate::graph::Table;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Link, Rules, Text, TextExpr, either, when};
-use crate::job::tables::{Materials, ProductionRates as Works, Structures};
+use crate::job::tables::Structures;
 use crate::sources;
-use crate::takeoff::basis::Basis;
+use crate::takeoff::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled};
 use crate::takeoff::book::COUNTED;
-use crate::takeoff::supplied::{Found, Supplied, supplied, waste_of};
-use crate::takeoff::supply::{Amounts, Bought, Needed, Wanted, done, sold};
-use crate::units::{EACH, MONEY, ONE};
+use crate::takeoff::grades::Graded;
+use crate::takeoff::production::MATERIAL_KIND;
+use crate::units::System;
 
 const UNPRICED: &str = "nothing prices this structure, so it is excluded";
 const UNSET: &str = "the work that sets this is not in Production rates";
 
-/// Adds what stands before a structure's name in its line, and after it in words.
-pub(super) fn words(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-) -> (Text<Structures>, Text<Structures>) {
-    let before = by_kind(basis, ["Crates: ", "Wall: ", "Structure: "]);
-    let before = rules.word_step("line begins with", before);
-    let rest = either(
-        is_kind(basis, "vault"),
-        words_as_they_are(": vault"),
-        words_as_they_are(": weir box"),
-    );
-    let said = either(
-        is_kind(basis, "void crates"),
-        words_as_they_are(": void crates"),
-        either(
-            is_kind(basis, "wall kept"),
-            words_as_they_are(": keep and protect wall"),
-            rest,
-        ),
-    );
-    (before, rules.word_step("line says", said))
+/// Limits: something prices what is bought, its unit is one that this kind makes, and a
+/// price for one stands beside a material sold by the piece; the work is in the book, and
+/// counted in a unit that this kind makes.
+pub(super) const RULES: &[&dyn Rule] = &[
+    &Limit::<Structures>::fault(
+        "structure bought in a unit that its kind does not make",
+        Code::DimensionMismatch,
+        Structures::StructureMaterial.at(),
+        || {
+            let some = STRUCTURE.row().found().and(PIECES.above(0.0));
+            some.and(STRUCTURE.to_buy().same_as(0.0))
+        },
+        "the material is sold in a unit that this kind of structure does not make",
+        "vaults and weir boxes are bought by the piece, void crates by the piece or by volume, what protects a wall by length, area or the piece",
+    ),
+    &Limit::<Structures>::fault(
+        "price for one beside a material not sold by the piece",
+        Code::ConflictingValues,
+        Structures::StructurePrice.at(),
+        || {
+            let by_piece = STRUCTURE.row().of(MATERIAL_KIND).same_as(COUNTED);
+            let priced = STRUCTURE.row().found();
+            let priced = priced.and(Structures::StructurePrice.filled());
+            priced.and(by_piece.negate())
+        },
+        "a price for one stands beside a material that is not sold by the piece",
+        "clear the price or the material, or take one of them off under Other items",
+    ),
+    &Limit::<Structures>::open(
+        "structure that nothing prices",
+        Code::MissingPrice,
+        Structures::StructureMaterial.at(),
+        || unpriced().and(is_kind("wall kept").negate()),
+        UNPRICED,
+        "name a material that is in Materials, or write a price; void crates take the material Void crate where they name none",
+    ),
+    &Limit::<Structures>::fault(
+        "structure set in a unit that its kind does not make",
+        Code::DimensionMismatch,
+        Structures::StructureWork.at(),
+        || {
+            let some = SETTING.row().found().and(PIECES.above(0.0));
+            some.and(SETTING.to_do().same_as(0.0))
+        },
+        "the work is counted in a unit that this kind of structure does not make",
+        "count Set structure by the piece, Set crate by the piece or by volume, Protect wall by area or length",
+    ),
+    &Limit::<Structures>::open(
+        "setting: work not in the book",
+        Code::MissingRate,
+        Structures::StructureWork.at(),
+        || not_set().and(is_in_the_price().negate()),
+        UNSET,
+        "add a row of this name to Production rates, or name a work that is there",
+    ),
+    &Limit::<Structures>::warning(
+        "setting is taken to be in the price",
+        Code::MissingRate,
+        Structures::StructureWork.at(),
+        || not_set().and(is_in_the_price()),
+        "the price for one is taken to include the setting",
+        "if it does not, add the usual work to Production rates or name one here",
+    ),
+];
+
+/// Neither a price nor a material.
+fn unpriced() -> Condition {
+    let no_price = Structures::StructurePrice.blank();
+    no_price.and(STRUCTURE.row().found_none())
 }
 
-fn words_as_they_are(words: &str) -> TextExpr {
-    TextExpr::Fixed(words.to_owned())
+/// Something to set, and no work for it.
+fn not_set() -> Condition {
+    SETTING.row().found_none().and(PIECES.above(0.0))
+}
+
+/// A price for one may include the setting where no work is named.
+fn is_in_the_price() -> Condition {
+    let priced = Structures::StructurePrice.filled();
+    priced.and(Structures::StructureWork.blank())
 }
 
 /// Words for crates, for walls, and for all else.
-fn by_kind(basis: &Basis<'_>, [crates, wall, other]: [&str; 3]) -> TextExpr {
-    let wall = either(
-        is_kind(basis, "wall kept"),
-        words_as_they_are(wall),
-        words_as_they_are(other),
-    );
-    let bank = is_kind(basis, "void crates");
-    either(bank, words_as_they_are(crates), wall)
+fn by_kind(crates: &str, wall: &str, other: impl Into<TextExpr>) -> TextExpr {
+    let wall = either(is_kind("wall kept"), wall, other);
+    either(is_kind("void crates"), crates, wall)
 }
 
-/// What is bought and worked of each structure.
-pub(super) fn supplied_structure(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    size: &Size,
-    grade: Text<Structures>,
-) -> Supplied<Structures> {
-    let price = basis.inputs.number(Structures::StructurePrice);
-    let in_crates = when(is_kind(basis, "void crates"), size.outside, 0.0);
-    let unit = basis.system.volume();
-    let in_crates = rules.geometry("volume of crates", unit, in_crates);
-    let amounts = Amounts {
-        each: Some(size.pieces),
-        length: Some(size.wall_length),
-        area: Some(size.wall_area),
-        volume: Some(in_crates),
-        weight: None,
-    };
-    let bought = bought(rules, basis, (size, &amounts), price);
-    let (work, worked) = worked(rules, basis, (size, &amounts), price);
-    let waste = waste_of(rules, basis, "structure", bought.material);
-    let price = rules.from_job("price in use", MONEY, price.or(0.0));
-    Supplied {
-        bought,
-        waste,
-        work,
-        worked,
-        price: Some(price),
-        grade,
-    }
+/// What stands before a structure's name in its line.
+const BEGINS: Wording<Structures> = Wording::new("line begins with", || {
+    by_kind("Crates: ", "Wall: ", "Structure: ")
+});
+
+/// What stands after it in words.
+const SAYS: Wording<Structures> = Wording::new("line says", || {
+    let other = either(is_kind("vault"), ": vault", ": weir box");
+    by_kind(": void crates", ": keep and protect wall", other)
+});
+
+const CRATES: Step<Structures> = Step::geometry("volume of crates", System::volume, || {
+    when(is_kind("void crates"), OUTSIDE, 0.0)
+});
+
+const AMOUNTS: &[Amount] = &[
+    Amount::new(System::each, || PIECES.key()),
+    Amount::new(System::length, || WALL_LENGTH.key()),
+    Amount::new(System::area, || WALL_FACE.key()),
+    Amount::new(System::volume, || CRATES.key()),
+];
+
+/// What is bought: the material that is named; for crates that have no price, the usual one.
+const STRUCTURE: Buying<Structures> = Buying::new(
+    "structure",
+    || {
+        let usual = is_kind("void crates").and(Structures::StructurePrice.blank());
+        let usual = either(usual, "Void crate", "");
+        let own = Structures::StructureMaterial;
+        either(own.blank(), usual, own.words())
+    },
+    Structures::StructureMaterial.at(),
+    AMOUNTS,
+)
+.that_must_be_found();
+
+/// The work that sets it.
+const SETTING: Working<Structures> = Working::new(
+    "setting",
+    || {
+        let own = Structures::StructureWork;
+        let usual = by_kind("Set crate", "Protect wall", "Set structure");
+        either(own.blank(), usual, own.words())
+    },
+    Structures::StructureWork.at(),
+    AMOUNTS,
+)
+.that_must_be_found();
+
+/// A wall that is kept, with neither a price nor a material, is counted by its face.
+fn by_face() -> Condition {
+    is_kind("wall kept").and(unpriced())
 }
 
-/// The material of each structure: its own; for crates that have no price, the usual one.
-fn material_row(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    price: Column<Structures>,
-) -> Link<Structures, Materials> {
-    let own = basis.inputs.words(Structures::StructureMaterial);
-    let usual = is_kind(basis, "void crates").and(price.blank());
-    let usual = either(
-        usual,
-        words_as_they_are("Void crate"),
-        words_as_they_are(""),
-    );
-    let words = rules.word_step("material in use", either(own.blank(), usual, own.words()));
-    let row = rules.link("material row", words);
-    rules.must_find(own, row);
-    row
-}
+const QUANTITY: Step<Structures> = Step::new(
+    "quantity of its line",
+    System::number,
+    &sources::UNITS,
+    || {
+        let face = WALL_FACE.here().number_in(System::area);
+        when(by_face(), face, STRUCTURE.to_buy())
+    },
+);
 
-/// What is bought: in the unit of its material; without one, by the piece where it has a
-/// price and no wall is kept, and by the face of the wall where one is.
-fn bought(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    (size, amounts): (&Size, &Amounts<Structures>),
-    price: Column<Structures>,
-) -> Bought<Structures> {
-    let material = material_row(rules, basis, price);
-    let wanted = Wanted {
-        what: "structure",
-        material,
-        at: basis.inputs.id(Structures::StructureMaterial),
-        missing: UNPRICED,
-        natural: (EACH, size.pieces),
-    };
-    let bought = sold(rules, basis, &wanted, amounts);
-    material_limits(rules, basis, (size, &bought), price);
-    let unit = basis.system.area();
-    let face = is_kind(basis, "wall kept").and(price.blank());
-    let face = face.and(material.found_none());
-    let area = size.wall_area.here().number_in(unit);
-    let quantity = when(face.clone(), area, bought.quantity);
-    let symbol = words_as_they_are(unit.symbol());
-    let symbol = either(face, symbol, bought.unit.words());
-    Bought {
-        amount: size.pieces,
-        quantity: rules.step("quantity of its line", ONE, &sources::UNITS, quantity),
-        unit: rules.word_step("unit of its line", symbol),
-        material,
-    }
-}
+const UNIT: Wording<Structures> = Wording::in_units("unit of its line", |system| {
+    either(
+        by_face(),
+        system.area().symbol(),
+        STRUCTURE.bought_in().words(),
+    )
+});
 
-/// Limits: something prices what is bought, its unit is one that this kind makes, and a
-/// price for one stands beside a material sold by the piece.
-fn material_limits(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    (size, bought): (&Size, &Bought<Structures>),
-    price: Column<Structures>,
-) {
-    let at = basis.inputs.id(Structures::StructureMaterial);
-    let material = bought.material;
-    let named = material.found_none().negate();
-    let none = bought.quantity.here().same_as(0.0);
-    let some = size.pieces.here().above(0.0);
-    rules.limit(
-        "structure bought in a unit that its kind does not make",
-        named.clone().and(some).and(none),
-        Breach::fault(
-            Code::DimensionMismatch,
-            at,
-            "the material is sold in a unit that this kind of structure does not make",
-            "vaults and weir boxes are bought by the piece, void crates by the piece or by volume, what protects a wall by length, area or the piece",
-        ),
-    );
-    let by_piece = material.of(basis.production.material_kind).same_as(COUNTED);
-    rules.limit(
-        "price for one beside a material not sold by the piece",
-        named.and(price.filled()).and(by_piece.negate()),
-        Breach::fault(
-            Code::ConflictingValues,
-            price.id,
-            "a price for one stands beside a material that is not sold by the piece",
-            "clear the price or the material, or take one of them off under Other items",
-        ),
-    );
-    let unpriced = price.blank().and(material.found_none());
-    rules.limit(
-        "structure that nothing prices",
-        unpriced.and(is_kind(basis, "wall kept").negate()),
-        Breach::open(
-            Code::MissingPrice,
-            at,
-            UNPRICED,
-            "name a material that is in Materials, or write a price; void crates take the material Void crate where they name none",
-        ),
-    );
-}
+const PRICE: Step<Structures> = Step::from_job("price in use", System::money, || {
+    Structures::StructurePrice.or(0.0)
+});
 
-/// The work that sets each structure, and how much of it.
-///
-/// Limits: the work is in the book, and counted in a unit that this kind makes. A price
-/// for one without a work is taken to include the setting, with a warning.
-fn worked(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    (size, amounts): (&Size, &Amounts<Structures>),
-    price: Column<Structures>,
-) -> (Link<Structures, Works>, Column<Structures>) {
-    let own = basis.inputs.words(Structures::StructureWork);
-    let usual = by_kind(basis, ["Set crate", "Protect wall", "Set structure"]);
-    let words = rules.word_step("work in use", either(own.blank(), usual, own.words()));
-    let work: Link<Structures, Works> = rules.link("work row", words);
-    rules.must_find(own, work);
-    let needed = Needed {
-        what: "setting",
-        work,
-        at: own.id,
-        missing: UNSET,
-    };
-    let worked = done(rules, basis, &needed, amounts);
-    let some = size.pieces.here().above(0.0);
-    let none = worked.here().same_as(0.0);
-    rules.limit(
-        "structure set in a unit that its kind does not make",
-        work.found_none().negate().and(some.clone()).and(none),
-        Breach::fault(
-            Code::DimensionMismatch,
-            own.id,
-            "the work is counted in a unit that this kind of structure does not make",
-            "count Set structure by the piece, Set crate by the piece or by volume, Protect wall by area or length",
-        ),
-    );
-    let included = price.filled().and(own.blank());
-    work_limits(rules, own, work.found_none().and(some), included);
-    (work, worked)
-}
+const BEDDING_AMOUNTS: &[Amount] = &[Amount::new(System::volume, || pit::BEDDING.key())];
 
-/// Limits: a work that is missing is open, or where a price may include it a warning.
-fn work_limits(
-    rules: &mut Rules<'_, Structures>,
-    own: Text<Structures>,
-    missing: Condition,
-    included: Condition,
-) {
-    rules.limit(
-        "setting: work not in the book",
-        missing.clone().and(included.clone().negate()),
-        Breach::open(
-            Code::MissingRate,
-            own.id,
-            UNSET,
-            "add a row of this name to Production rates, or name a work that is there",
-        ),
-    );
-    rules.limit(
-        "setting is taken to be in the price",
-        missing.and(included),
-        Breach::warning(
-            Code::MissingRate,
-            own.id,
-            "the price for one is taken to include the setting",
-            "if it does not, add the usual work to Production rates or name one here",
-        ),
-    );
-}
+const BEDDING: Buying<Structures> = Buying::new(
+    "bedding",
+    || "Bedding".into(),
+    Structures::StructureBedding.at(),
+    BEDDING_AMOUNTS,
+)
+.missing("the material Bedding is not in Materials, so it has no price");
 
-/// What is bought and placed under structures.
-pub(super) fn supplied_bedding(
-    rules: &mut Rules<'_, Structures>,
-    basis: &Basis<'_>,
-    bedding: Column<Structures>,
-    grade: Text<Structures>,
-) -> Supplied<Structures> {
-    let at = basis.inputs.id(Structures::StructureBedding);
-    let found = |what, usual, missing| Found {
-        what,
-        own: None,
-        usual,
-        at,
-        missing,
-    };
-    let material = found(
-        "bedding",
-        "Bedding",
-        "the material Bedding is not in Materials, so it has no price",
-    );
-    let work = found(
-        "bedding to place",
-        "Place gravel",
-        "the work that places bedding, Place gravel, is not in Production rates",
-    );
-    let amounts = Amounts {
-        volume: Some(bedding),
-        ..Amounts::default()
-    };
-    let natural = (basis.system.volume(), bedding);
-    supplied(rules, basis, (&material, &work), (&amounts, natural), grade)
-}
+const PLACING: Working<Structures> = Working::new(
+    "bedding to place",
+    || "Place gravel".into(),
+    Structures::StructureBedding.at(),
+    BEDDING_AMOUNTS,
+)
+.missing("the work that places bedding, Place gravel, is not in Production rates");
+
+const NAME: Part = Part::Of(|| Structures::Structure.key());
+const ZONE: Option<Part> = Some(Part::Of(|| Structures::StructureBasin.key()));
+
+/// Lines, in the order of the rows: the structure, then its bedding.
+pub(in crate::takeoff) const LINES: RowByRow<Structures> = RowByRow::new(&[
+    &BidLine {
+        arises: |_, _| true,
+        section: Part::Fixed(Structures::NAME),
+        zone: ZONE,
+        name: &[Part::Of(|| BEGINS.key()), NAME],
+        says: &[NAME, Part::Of(|| SAYS.key())],
+        counted: Counted::BoughtAs {
+            bought: &STRUCTURE,
+            worked: &SETTING,
+            quantity: QUANTITY,
+            unit: UNIT,
+        },
+        price: Some(|| PRICE.key()),
+        grade: || Structures::GRADE_IN_USE.key(),
+        only_where_some: false,
+    },
+    &BidLine {
+        arises: |graph, row| {
+            filled(graph, Structures::CutDepth, row)
+                || filled(graph, Structures::StructureBedding, row)
+        },
+        section: Part::Fixed(Structures::NAME),
+        zone: ZONE,
+        name: &[Part::Fixed("Bedding under: "), NAME],
+        says: &[NAME, Part::Fixed(": bedding under it")],
+        counted: Counted::Bought(&BEDDING, Some(&PLACING)),
+        price: None,
+        grade: || Structures::GRADE_IN_USE.key(),
+        only_where_some: false,
+    },
+]);

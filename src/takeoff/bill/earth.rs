@@ -1,0 +1,239 @@
+//! Lines of earthwork: basin by basin, the cuts beside them, then the job's balance.
+
+use super::purchase::{FILL, FILL_WASTE, SEDIMENT_FEE, TIP_FEE};
+use super::{BidLine, Columns, Counted, Part, RowByRow, filled, says};
+use crate::graph::prelude::*;
+use crate::graph::{Graph, Table};
+use crate::job::tables::{Basins, ProductionRates as Works};
+use crate::tables::{Cuts, Earthwork};
+use crate::takeoff::cuts;
+use crate::takeoff::grades::{Graded, SHARED_GRADE};
+use crate::units::System;
+
+const BASIN: Part = Part::Of(|| Basins::Basin.key());
+const CUT: Part = Part::Of(|| cuts::NAME.key());
+const EARTHWORK: Part = Part::Fixed("Earthwork");
+
+/// Lines of each basin.
+pub(super) const OF_BASINS: RowByRow<Basins> = RowByRow {
+    table: Earthwork::NAME,
+    kinds: &[
+        &BidLine {
+            section: Part::Fixed("Water"),
+            ..of_basin(
+                |graph, row| filled(graph, Basins::StandingWater, row),
+                &[Part::Fixed("Pump out: "), BASIN],
+                &[BASIN, Part::Fixed(": pump out standing water")],
+                Counted::Earth("Pump out", || {
+                    named::<Basins>("pumping before the dig").key()
+                }),
+            )
+        },
+        &of_basin(
+            |graph, row| filled(graph, Basins::Topsoil, row),
+            &[Part::Fixed("Strip topsoil: "), BASIN],
+            &[BASIN, Part::Fixed(": strip topsoil to stockpile")],
+            Counted::Earth("Strip topsoil", || {
+                named::<Basins>("topsoil stripped").key()
+            }),
+        ),
+        &of_basin(
+            |graph, row| filled(graph, Basins::SedimentArea, row),
+            &[Part::Fixed("Remove sediment: "), BASIN],
+            &[BASIN, Part::Fixed(": remove old sediment")],
+            Counted::Earth("Remove sediment", || named::<Basins>("sediment").key()),
+        ),
+        &of_basin(
+            |_, _| true,
+            &[Part::Fixed("Dig: "), BASIN],
+            &[BASIN, Part::Fixed(": dig to the dug surface")],
+            Counted::Earth("Dig", || named::<Basins>("dig").key()),
+        ),
+        &of_basin(
+            |graph, row| filled(graph, Basins::BermHeight, row),
+            &[Part::Fixed("Build berm: "), BASIN],
+            &[BASIN, Part::Fixed(": build berm")],
+            Counted::Earth("Build berm", || {
+                named::<Basins>("berm volume as built").key()
+            }),
+        ),
+        &of_basin(
+            |graph, row| says(graph, Basins::Entered, row, "yes"),
+            &[Part::Fixed("Backfill: "), BASIN],
+            &[BASIN, Part::Fixed(": backfill room and lay-back")],
+            Counted::Earth("Backfill", || named::<Basins>("backfill").key()),
+        ),
+    ],
+};
+
+/// A line of a basin's earthwork: when it arises, its name, what it is, what it counts.
+const fn of_basin(
+    arises: fn(&Graph, usize) -> bool,
+    name: &'static [Part],
+    says: &'static [Part],
+    counted: Counted<Basins>,
+) -> BidLine<Basins> {
+    BidLine {
+        arises,
+        section: EARTHWORK,
+        zone: Some(BASIN),
+        name,
+        says,
+        counted,
+        price: None,
+        grade: || Basins::GRADE_IN_USE.key(),
+        only_where_some: false,
+    }
+}
+
+/// Lines of the cuts beside the basins' own: dig, and backfill where there is any.
+pub(super) const OF_CUTS: RowByRow<Cuts> = RowByRow {
+    table: Earthwork::NAME,
+    kinds: &[
+        &of_cut(
+            |_, _| true,
+            &[Part::Fixed("Dig: "), CUT],
+            &[CUT, Part::Fixed(": dig")],
+            Counted::Earth("Dig", || cuts::DIG.key()),
+        ),
+        &of_cut(
+            is_filled_again,
+            &[Part::Fixed("Backfill: "), CUT],
+            &[CUT, Part::Fixed(": backfill")],
+            Counted::Earth("Backfill", || cuts::BACKFILL.key()),
+        ),
+    ],
+};
+
+/// A line of a cut: when it arises, its name, what it is, what it counts.
+const fn of_cut(
+    arises: fn(&Graph, usize) -> bool,
+    name: &'static [Part],
+    says: &'static [Part],
+    counted: Counted<Cuts>,
+) -> BidLine<Cuts> {
+    BidLine {
+        arises,
+        section: EARTHWORK,
+        zone: Some(CUT),
+        name,
+        says,
+        counted,
+        price: None,
+        grade: || cuts::GRADE.key(),
+        only_where_some: false,
+    }
+}
+
+/// Whether anything is filled again in a cut.
+fn is_filled_again(graph: &Graph, row: usize) -> bool {
+    let backfill = graph.id(cuts::BACKFILL);
+    graph.gathered(backfill.at(row)).is_some()
+}
+
+/// Lines of what all earthwork of the job shares: hauling, fill brought in, topsoil.
+pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
+    &BidLine {
+        price: Some(|| SEDIMENT_FEE.key()),
+        ..of_job(
+            |graph, _| any(graph, Basins::SedimentArea),
+            &[Part::Fixed("Haul sediment")],
+            &[Part::Fixed("Haul sediment to the tip, with tip fee")],
+            Counted::Earth("Haul sediment", || {
+                named::<Earthwork>("loads of sediment").key()
+            }),
+        )
+    },
+    &BidLine {
+        price: Some(|| TIP_FEE.key()),
+        ..of_job(
+            |graph, _| is_dug(graph),
+            &[Part::Fixed("Haul away")],
+            &[Part::Fixed("Haul surplus earth to the tip, with tip fee")],
+            Counted::Earth("Haul away", || named::<Earthwork>("loads taken away").key()),
+        )
+    },
+    // The material is counted loose, as topsoil is.
+    &of_fill(
+        |graph, _| is_dug(graph),
+        &[Part::Fixed("Imported fill")],
+        &[Part::Fixed("Imported fill, loose")],
+        Counted::Found(Columns {
+            quantity: || named::<Earthwork>("brought in, loose").key(),
+            unit: Part::Symbol(System::loose),
+            waste: Some(|| FILL_WASTE.key()),
+            material: Some(|| FILL.key()),
+            work: None,
+        }),
+    ),
+    // Its haul is priced only where the job has that work: else the price of the material
+    // is delivered.
+    &of_fill(
+        |graph, _| is_dug(graph) && is_listed(graph, "Bring fill"),
+        &[Part::Fixed("Bring fill")],
+        &[Part::Fixed("Haul imported fill to the site")],
+        Counted::Earth("Bring fill", || {
+            named::<Earthwork>("loads brought in").key()
+        }),
+    ),
+    &of_job(
+        |graph, _| any(graph, Basins::Topsoil),
+        &[Part::Fixed("Spread topsoil")],
+        &[Part::Fixed("Spread topsoil again")],
+        Counted::Earth("Spread topsoil", || {
+            named::<Earthwork>("topsoil spread again").key()
+        }),
+    ),
+]);
+
+/// A line of the job's earthwork: when it arises, its name, what it is, what it counts.
+const fn of_job(
+    arises: fn(&Graph, usize) -> bool,
+    name: &'static [Part],
+    says: &'static [Part],
+    counted: Counted<Earthwork>,
+) -> BidLine<Earthwork> {
+    BidLine {
+        arises,
+        section: EARTHWORK,
+        zone: None,
+        name,
+        says,
+        counted,
+        price: None,
+        grade: || SHARED_GRADE.key(),
+        only_where_some: false,
+    }
+}
+
+/// A line of imported fill: there is some only where the dig gives too little.
+const fn of_fill(
+    arises: fn(&Graph, usize) -> bool,
+    name: &'static [Part],
+    says: &'static [Part],
+    counted: Counted<Earthwork>,
+) -> BidLine<Earthwork> {
+    BidLine {
+        only_where_some: true,
+        ..of_job(arises, name, says, counted)
+    }
+}
+
+/// Whether a measure is filled in for any basin.
+fn any(graph: &Graph, field: Basins) -> bool {
+    let rows = graph.rows(graph.id(field));
+    (0..rows).any(|row| filled(graph, field, row))
+}
+
+/// Whether anything is dug.
+fn is_dug(graph: &Graph) -> bool {
+    let basins = graph.rows(graph.id(Basins::Basin));
+    basins + graph.rows(graph.id(cuts::NAME)) > 0
+}
+
+/// Whether the production rates have a row for a work, by its name.
+fn is_listed(graph: &Graph, work: &str) -> bool {
+    let names = graph.id(Works::Work);
+    let mut rows = 0..graph.rows(names);
+    rows.any(|row| graph.written(names.at(row)).eq_ignore_ascii_case(work))
+}

@@ -1,0 +1,113 @@
+//! The lines of the bid: one list of what is priced, whatever table it is taken off in.
+//!
+//! Each kind of line says when it arises, under which heading, where it stands, its words,
+//! what is bought and worked for it, and how its measures were come by. It stands beside
+//! the rules of its table; [`LISTS`] puts the kinds in building order.
+//!
+//! Always true: which lines there are is decided by what is written in the job, never by a
+//! figure that is worked out; a line that comes to nothing is a line of zero.
+
+mod amount;
+mod earth;
+mod line;
+pub mod purchase;
+mod supply;
+
+pub use amount::Amount;
+pub(crate) use line::fixed;
+pub use line::{BidLine, Columns, Counted, Line, Part, Taken};
+pub use supply::{Buying, Waste, Working, named_or_usual};
+
+use super::{edges, falls, items, lining, loose, planting, structures, timber};
+use crate::graph::prelude::*;
+use crate::graph::{Graph, Table};
+use crate::job::Fields;
+use crate::tables;
+
+/// Some lines of the bid.
+pub trait Lines: Sync {
+    /// The lines, in their order.
+    fn lines(&self, graph: &mut Graph) -> Vec<Line>;
+}
+
+/// The lines of each row of a table, row by row.
+#[derive(Debug)]
+pub struct RowByRow<T: 'static> {
+    /// The table that they are told under.
+    pub table: &'static str,
+    /// The kinds of line of one row, in their order.
+    pub kinds: &'static [&'static BidLine<T>],
+}
+
+impl<T: Table> RowByRow<T> {
+    /// Lines that are told under their own table.
+    #[must_use]
+    pub const fn new(kinds: &'static [&'static BidLine<T>]) -> Self {
+        let table = T::NAME;
+        Self { table, kinds }
+    }
+
+    /// The lines of some rows.
+    pub fn of_rows(&self, graph: &mut Graph, rows: impl IntoIterator<Item = usize>) -> Vec<Line> {
+        let mut lines = Vec::new();
+        for row in rows {
+            for kind in self.kinds {
+                if (kind.arises)(graph, row) {
+                    lines.push(kind.of_row(graph, self.table, row));
+                }
+            }
+        }
+        lines
+    }
+
+    /// Makes what the lines read, with its limits, also where there is no row.
+    pub(super) fn make(&self, graph: &mut Graph) {
+        for kind in self.kinds {
+            kind.of_row(graph, self.table, 0);
+        }
+    }
+}
+
+impl<T: Table> Lines for RowByRow<T> {
+    fn lines(&self, graph: &mut Graph) -> Vec<Line> {
+        let table = graph.add_table::<T>(0);
+        let rows = 0..graph.table(table).rows;
+        self.make(graph);
+        self.of_rows(graph, rows)
+    }
+}
+
+/// Every line of the bid but those of partners, in building order.
+pub const LISTS: &[&dyn Lines] = &[
+    &earth::OF_BASINS,
+    &earth::OF_CUTS,
+    &earth::OF_THE_JOB,
+    &structures::supply::LINES,
+    &lining::lines::LINES,
+    &falls::taken::FallByFall,
+    &loose::LINES,
+    &timber::LINES,
+    &planting::LINES,
+    &edges::LINES,
+    &items::BySection,
+];
+
+/// Every line of the bid; those of partners, who are known only when it is decided who does
+/// what, stand last.
+pub const LINES: Roster<tables::Lines, Line> = Roster::new(of_the_job);
+
+/// The lines of the job without those of partners.
+pub fn of_the_job(graph: &mut Graph) -> Vec<Line> {
+    LISTS.iter().flat_map(|list| list.lines(graph)).collect()
+}
+
+/// Whether a cell of an input is filled in.
+pub(super) fn filled<F: Fields>(graph: &Graph, field: F, row: usize) -> bool {
+    graph.is_filled(graph.id(field).at(row))
+}
+
+/// Whether a cell of an input says a word.
+pub(super) fn says<F: Fields>(graph: &Graph, field: F, row: usize, word: &str) -> bool {
+    let cell = graph.id(field).at(row);
+    graph.written(cell).eq_ignore_ascii_case(word)
+}
