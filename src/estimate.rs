@@ -14,21 +14,20 @@ use crate::bid::{self, Priced};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Results, Table, evaluate};
-use crate::job::Fields;
 use crate::job::Job;
-use crate::job::tables::{Basins, JobKeys, Scenarios, Shelves};
+use crate::job::tables::{JobKeys, Scenarios};
 use crate::labour::sharing::share_out;
 use crate::labour::{self, activities};
 use crate::pricing::costs;
 use crate::pricing::lines::{self, LineColumns};
 use crate::takeoff::balance::{self, Balance};
-use crate::takeoff::basins::{self, Finished};
+use crate::takeoff::basins;
 use crate::takeoff::basis::Basis;
 use crate::takeoff::bill::{self, LINES, purchase};
-use crate::takeoff::book::{SoilColumns, UnitColumns};
+use crate::takeoff::book::UnitColumns;
 use crate::takeoff::built;
-use crate::takeoff::dig_sheet::{self, DigColumns};
-use crate::takeoff::excavation::{self, Dug};
+use crate::takeoff::dig_sheet;
+use crate::takeoff::excavation;
 use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::half_measured;
 use crate::takeoff::inputs::AllInputs;
@@ -37,36 +36,17 @@ use crate::takeoff::job_wide::{self, JobWide};
 use crate::takeoff::levels;
 use crate::takeoff::production::{self, Production};
 use crate::takeoff::pumping;
-use crate::takeoff::sections::{self, PointColumns};
+use crate::takeoff::sections;
 use crate::takeoff::shelves;
-use crate::takeoff::works::{self, WorkRows};
-use crate::units::System;
+use crate::takeoff::works;
 
 /// The typed columns of every rule, for those who read an estimate.
 #[derive(Debug)]
 pub struct Columns {
     /// The job's tables.
     pub inputs: AllInputs,
-    /// Soils.
-    pub soils: SoilColumns,
-    /// Units.
-    pub units: UnitColumns,
-    /// Figures of the job as a whole.
-    pub wide: JobWide,
-    /// Crews, machines, works, materials.
-    pub production: Production,
-    /// Kinds of earthwork.
-    pub works: WorkRows,
-    /// Finished shape of basins.
-    pub finished: Finished,
-    /// Earthwork of basins.
-    pub dug: Dug,
     /// The balance.
     pub balance: Balance,
-    /// Points of the cross-sections.
-    pub points: PointColumns,
-    /// The dig sheet.
-    pub dig_sheet: DigColumns,
     /// Priced lines, as they are in the scenario in use.
     pub lines: LineColumns,
     /// Everything after the lines.
@@ -189,34 +169,8 @@ fn worked_out(job: Job) -> Estimate {
     }
 }
 
-/// The job's tables and the basins: what everything else builds on.
-struct Ground {
-    inputs: AllInputs,
-    soils: SoilColumns,
-    units: UnitColumns,
-    wide: JobWide,
-    production: Production,
-    works: WorkRows,
-    finished: Finished,
-    dug: Dug,
-}
-
-impl Ground {
-    fn basis(&self, system: System) -> Basis<'_> {
-        Basis {
-            inputs: &self.inputs,
-            units: &self.units,
-            soils: &self.soils,
-            wide: &self.wide,
-            production: &self.production,
-            finished: &self.finished,
-            system,
-        }
-    }
-}
-
 /// Adds the job's tables and the basins.
-fn ground(graph: &mut Graph, job: &Job) -> Ground {
+fn ground(graph: &mut Graph, job: &Job) -> AllInputs {
     let inputs = AllInputs::load(graph, job);
     for rules in [
         job_wide::RULES,
@@ -232,35 +186,26 @@ fn ground(graph: &mut Graph, job: &Job) -> Ground {
     ] {
         graph.make_list(rules);
     }
-    let soils = SoilColumns::read(graph);
-    let units = UnitColumns::read(graph);
-    let wide = JobWide::read(graph);
-    let production = Production::read(graph);
-    let works = WorkRows::read(graph);
-    let finished = Finished::read(graph);
-    let dug = Dug::read(graph);
-    Ground {
-        inputs,
-        soils,
-        units,
-        wide,
-        production,
-        works,
-        finished,
-        dug,
-    }
+    inputs
 }
 
 /// Adds everything that is built on the ground, and its price.
-fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
+fn columns(graph: &mut Graph, job: &Job, inputs: AllInputs) -> Columns {
     let system = job.system();
-    let inputs = &ground.inputs;
-    let basis = ground.basis(system);
+    let (units, wide) = (UnitColumns::read(graph), JobWide::read(graph));
+    let production = Production::read(graph);
+    let basis = Basis {
+        inputs: &inputs,
+        units: &units,
+        wide: &wide,
+        production: &production,
+        system,
+    };
     graph.read(SHARED_GRADE);
-    built::built(graph, &basis);
+    built::built(graph);
     graph.make_list(pumping::RULES);
     graph.make_list(balance::RULES);
-    if works::is_listed(graph, inputs, "Bring fill") {
+    if works::is_listed(graph, &inputs, "Bring fill") {
         graph.make_list(balance::OWN_FILL_HAUL);
     }
     let balance = Balance::read(graph);
@@ -272,23 +217,15 @@ fn columns(graph: &mut Graph, job: &Job, ground: Ground) -> Columns {
     let lines = LineColumns::read(graph);
     graph.make_list(activities::RULES);
     let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
-    let (points, dig_sheet) = drawn(graph, job, &ground);
+    graph.make_list(sections::RULES);
+    graph.make_list(dig_sheet::RULES);
     let sections = lines::section_names(graph);
     let priced = bid::priced(graph, &basis, &lines, in_use.as_ref(), sections);
     let lines = in_use.unwrap_or(lines);
-    let client = client_items::client_items(graph, inputs, (lines.name, lines.section));
+    let client = client_items::client_items(graph, &inputs, (lines.name, lines.section));
     Columns {
-        inputs: ground.inputs,
-        soils: ground.soils,
-        units: ground.units,
-        wide: ground.wide,
-        production: ground.production,
-        works: ground.works,
-        finished: ground.finished,
-        dug: ground.dug,
+        inputs,
         balance,
-        points,
-        dig_sheet,
         lines,
         priced,
         client,
@@ -304,31 +241,4 @@ fn share_out_lines(graph: &mut Graph, job: &Job) {
         lines.extend(labour::lines(graph));
         LINES.decide(graph, lines);
     }
-}
-
-/// Adds the points of the cross-sections, and the dig sheet.
-fn drawn(graph: &mut Graph, job: &Job, ground: &Ground) -> (PointColumns, DigColumns) {
-    let (inputs, system) = (&ground.inputs, job.system());
-    let basin_of = basin_rows(job);
-    let shapes = (&ground.finished, &ground.dug);
-    let points = sections::points(graph, inputs, shapes, &basin_of, system);
-    let mut levels = dig_sheet::basin_levels(graph, inputs, shapes, &basin_of, system);
-    levels.extend(dig_sheet::fall_levels(graph, inputs));
-    let dig_sheet = dig_sheet::dig_sheet(graph, inputs, &ground.wide, levels, system);
-    (points, dig_sheet)
-}
-
-/// The row of the basin that each shelf belongs to.
-fn basin_rows(job: &Job) -> Vec<usize> {
-    let basins = job.table::<Basins>().words(Basins::Basin.index());
-    let named = job.table::<Shelves>().words(Shelves::ShelfBasin.index());
-    named
-        .iter()
-        .map(|name| {
-            basins
-                .iter()
-                .position(|basin| basin == name)
-                .unwrap_or(basins.len())
-        })
-        .collect()
 }

@@ -8,6 +8,7 @@ use groundsheet::graph::{Again, Cell, ColumnId, Results, evaluate_with};
 use groundsheet::job::tables::{Basins, Materials, OtherItems};
 use groundsheet::parameters::Factor;
 use groundsheet::place::cell_name;
+use groundsheet::takeoff::dig_sheet;
 use groundsheet::units::{FT, M, MONEY, ONE, PERCENT, System, Unit};
 use groundsheet::write::{BookLayout, records, summary};
 
@@ -387,19 +388,20 @@ type Row<'r> = (&'r str, Option<f64>, Option<f64>, Option<f64>);
 
 /// Checks the dig sheet: name, below the rim, elevation, rod; empty where `None`.
 fn levels(job: &Estimate, unit: Unit, rows: &[Row<'_>]) {
-    let dig = &job.columns.dig_sheet;
+    let name_of = job.graph.id(dig_sheet::LEVEL);
     let bytes = workbook_of(job);
     let (cells, layout) = (stored(&bytes), BookLayout::new(job));
-    assert_eq!(job.graph.rows(dig.name.id), rows.len());
+    assert_eq!(job.graph.rows(name_of), rows.len());
     for (row, (name, below, elevation, rod)) in rows.iter().enumerate() {
-        assert_eq!(job.results.text(dig.name, row), *name);
+        assert_eq!(job.results.words(name_of.at(row)), *name);
         let columns = [
-            (dig.below_rim, below),
-            (dig.elevation, elevation),
-            (dig.rod, rod),
+            (dig_sheet::BELOW_RIM, below),
+            (dig_sheet::ELEVATION, elevation),
+            (dig_sheet::ROD, rod),
         ];
         for (column, expected) in columns {
-            let home = layout.home(column.id);
+            let column = job.graph.id(column);
+            let home = layout.home(column);
             let spot = (
                 layout.sheets[home.sheet].name.to_owned(),
                 home.row + u32::try_from(row).unwrap(),
@@ -407,8 +409,8 @@ fn levels(job: &Estimate, unit: Unit, rows: &[Row<'_>]) {
             );
             match expected {
                 Some(expected) => {
-                    assert_eq!(job.graph.column(column.id).unit, unit);
-                    exactly(name, job.results.at(column, row), *expected);
+                    assert_eq!(job.graph.column(column).unit, unit);
+                    exactly(name, job.results.number(column.at(row)), *expected);
                 }
                 None => assert_eq!(cells.get(&spot), None, "{name} {spot:?}"),
             }
@@ -466,11 +468,8 @@ fn the_dig_sheet_reads_as_the_rod_does() {
             row("Top, floor, dug", some(2.0, 104.0, 1.25)),
         ],
     );
-    let remark = |row| {
-        job.results
-            .text(job.columns.dig_sheet.remark, row)
-            .to_owned()
-    };
+    let remarks = job.graph.id(dig_sheet::REMARK);
+    let remark = |row| job.results.words(remarks.at(row)).to_owned();
     assert!(remark(11).starts_with("above the line of sight"));
     assert_eq!([remark(1), remark(7), remark(13)], ["", "", ""]);
 }
@@ -478,9 +477,10 @@ fn the_dig_sheet_reads_as_the_rod_does() {
 #[test]
 fn without_a_benchmark_the_dig_sheet_gives_elevations_alone() {
     let job = levelled(US);
-    let dig = &job.columns.dig_sheet;
-    assert_eq!(job.results.text(dig.name, 0), "Pool, rim");
-    exactly("rim", job.results.at(dig.elevation, 0), 101.0);
+    let (name, elevation) = (dig_sheet::LEVEL, dig_sheet::ELEVATION);
+    assert_eq!(job.results.words(job.graph.id(name).at(0)), "Pool, rim");
+    let rim = job.results.number(job.graph.id(elevation).at(0));
+    exactly("rim", rim, 101.0);
     let readings = job.graph.find("Rod readings", "rod reading").unwrap();
     assert_eq!(job.graph.rows(readings), 0);
 }

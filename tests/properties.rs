@@ -9,10 +9,12 @@ mod built;
 mod jobs;
 
 use groundsheet::estimate::Estimate;
+use groundsheet::graph::key::Reads;
 use groundsheet::graph::{Column, Table};
 use groundsheet::job::columns::Fill;
 use groundsheet::job::tables::{Basins, MarkUps, TABLES};
 use groundsheet::money;
+use groundsheet::takeoff::excavation;
 use groundsheet::units::System;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -52,10 +54,10 @@ fn us(job: &RandomJob) -> Estimate {
     estimated(job, System::Us, System::Us)
 }
 
-fn values<T: Table>(estimate: &Estimate, column: Column<T>) -> Vec<f64> {
-    let rows = estimate.graph.rows(column.id);
-    (0..rows)
-        .map(|row| estimate.results.at(column, row))
+fn values<T: Table>(estimate: &Estimate, column: impl Reads<T>) -> Vec<f64> {
+    let column = estimate.graph.id(column);
+    (0..estimate.graph.rows(column))
+        .map(|row| estimate.results.number(column.at(row)))
         .collect()
 }
 
@@ -174,8 +176,7 @@ proptest! {
         prop_assert!((dug + brought - filled - surplus).abs() <= dust);
         prop_assert!(of(balance.difference).abs() <= dust);
         prop_assert!(surplus >= -dust && brought >= -dust && of(balance.used) <= dug + dust);
-        let parts = &worked.columns.dug;
-        let sums = [(parts.dig, dug), (parts.fill_bank, filled)];
+        let sums = [(excavation::DIG, dug), (excavation::FILL_BANK, filled)];
         for (column, whole) in sums {
             let total: f64 = values(&worked, column).iter().sum();
             prop_assert!((total - whole).abs() <= dust);
@@ -183,19 +184,19 @@ proptest! {
         // The cut is what is stripped, cleared, already open and dug; nothing twice.
         let inputs = &worked.columns.inputs;
         for row in 0..job.basins.len() {
-            let at = |column| worked.results.at(column, row);
+            let at = |column| worked.results.number(worked.graph.id(column).at(row));
             let measured = |field: Basins| worked.results.at(inputs.number(field), row);
             let inside = |name: &str| {
                 let column = worked.graph.find("Basins", name);
                 column.map_or(f64::NAN, |column| worked.results.number(column.at(row)))
             };
-            let out = inside("topsoil in the cut") + inside("sediment in the cut") + at(parts.dig)
+            let out = inside("topsoil in the cut") + inside("sediment in the cut") + at(excavation::DIG)
                 + measured(Basins::AlreadyOpen);
-            prop_assert!(inside("sediment in the cut") <= at(parts.sediment) * (1.0 + 1e-9));
-            prop_assert!(inside("topsoil in the cut") <= at(parts.topsoil) * (1.0 + 1e-9));
-            let cut = at(parts.cut_volume);
+            prop_assert!(inside("sediment in the cut") <= at(excavation::SEDIMENT) * (1.0 + 1e-9));
+            prop_assert!(inside("topsoil in the cut") <= at(excavation::TOPSOIL) * (1.0 + 1e-9));
+            let cut = at(excavation::CUT_VOLUME);
             prop_assert!((out - cut).abs() <= 1e-9 * (1.0 + cut), "{out} out of {cut}");
-            prop_assert!(at(parts.backfill) >= -1e-9 * cut && at(parts.dig) >= 0.0);
+            prop_assert!(at(excavation::BACKFILL) >= -1e-9 * cut && at(excavation::DIG) >= 0.0);
         }
     }
 
@@ -254,7 +255,7 @@ fn physical(worked: &Estimate) -> Vec<(String, f64, f64)> {
     let bases = [M, M3, M3_BANK, M3_LOOSE, M3_COMPACTED, KG, H];
     let rounded = ["loads", "share", "row", "unit", "rounded"];
     let mut found = Vec::new();
-    let cut: f64 = values(worked, worked.columns.dug.cut_volume).iter().sum();
+    let cut: f64 = values(worked, excavation::CUT_VOLUME).iter().sum();
     for table in ["Basins", "Shelves", "Earthwork", "Other items"] {
         for id in graph.columns().filter(|id| graph.column(*id).is_computed()) {
             let column = graph.column(id);

@@ -4,6 +4,7 @@ use groundsheet::diagnostic::{Code, Severity};
 use groundsheet::estimate::place_of;
 use groundsheet::graph::ColumnId;
 use groundsheet::job::tables::{Basins, Courses, Falls, Layers, Shelves};
+use groundsheet::takeoff::basins;
 use groundsheet::units::{FT, IN, YD3};
 
 use crate::support::agreement::Written;
@@ -184,7 +185,7 @@ fn an_edit_of_the_page_flows_and_one_of_its_rows_asks_for_a_new_run() {
     let page = written.typed("Quick measure", "Length", 0, Entry::Number(66.0));
     // 66 × 40 and 62 × 36: 1 × (2,640 + 4 × 64 × 38 + 2,232) ÷ 6 = 14,600 ÷ 6;
     // 58 × 32 and 46 × 20: 3 × (1,856 + 4 × 52 × 26 + 920) ÷ 6 = 24,552 ÷ 6.
-    let volume = written.spot(job.columns.finished.volume.id, 0);
+    let volume = written.spot(job.graph.id(basins::VOLUME), 0);
     for (engine, all) in written.recalculated(std::slice::from_ref(&page)) {
         let again = &all[&volume];
         assert!(

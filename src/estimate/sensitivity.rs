@@ -8,6 +8,7 @@ use super::Estimate;
 use crate::graph::Again;
 use crate::money;
 use crate::parameters::Factor;
+use crate::takeoff::job_wide::BY_UNIT_PRICE;
 
 /// How many defaults are told.
 const MOST: usize = 5;
@@ -30,7 +31,8 @@ pub struct Swing {
 pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
     let columns = &estimate.columns;
     let bid = &columns.priced.bid;
-    let by_unit_price = estimate.results.at(columns.wide.by_unit_price, 0) > 0.0;
+    let by_unit_price = estimate.graph.id(BY_UNIT_PRICE).at(0);
+    let by_unit_price = estimate.results.number(by_unit_price) > 0.0;
     // A lump sum is known before it is shared out among the lines.
     let total = if by_unit_price {
         bid.total

@@ -171,6 +171,7 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
 /// are read just as `.csv` files are: commas, semicolons or tabs, quotes, blank lines.
 ///
 /// ```
+/// use groundsheet::takeoff::basins;
 /// use groundsheet::{estimate, job, read};
 ///
 /// let tables = [
@@ -185,7 +186,8 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
 /// assert!(warnings.is_empty());
 /// let job = job::from_source(&source).job.unwrap();
 /// let worked_out = estimate::estimate(job);
-/// let volume_yd3 = worked_out.results.at(worked_out.columns.finished.volume, 0);
+/// let volume = worked_out.graph.id(basins::VOLUME);
+/// let volume_yd3 = worked_out.results.number(volume.at(0));
 /// assert_eq!((volume_yd3 * 27.0).round(), 44_256.0); // ft³, as printed: Math Central QQ.09.07
 /// ```
 ///

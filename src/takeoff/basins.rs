@@ -9,11 +9,11 @@
 //! are shorter by the run at both ends.
 
 use super::book::{self, SHAPE};
-use super::levels::{self, DEPTH, SURFACE};
+use super::levels::{DEPTH, SURFACE};
 use super::shelves;
+use crate::graph::Table;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Table};
-use crate::job::tables::{Basins, Shelves};
+use crate::job::tables::Basins;
 use crate::sources;
 use crate::tables::Shapes;
 use crate::units::System;
@@ -255,101 +255,4 @@ pub(super) fn frustum<T: Table>(
 ) -> Term<T> {
     let four_middles = (top.0 + foot.0) * (top.1 + foot.1);
     area_factor * (top.0 * top.1 + four_middles + foot.0 * foot.1) * height / 6.0
-}
-
-/// Columns of the finished shape that other rules build on.
-#[derive(Clone, Copy, Debug)]
-pub struct Finished {
-    /// Area of the outline as a share of length × width.
-    pub area_factor: Column<Basins>,
-    /// Length along the rim.
-    pub length: Column<Basins>,
-    /// Width across the rim.
-    pub width: Column<Basins>,
-    /// Elevation of the rim; zero where the job does not give it.
-    pub rim_elevation: Column<Basins>,
-    /// From the rim to the floor.
-    pub depth: Column<Basins>,
-    /// Slope of the sides below the last shelf.
-    pub side: Column<Basins>,
-    /// Slope of the ramp end below the last shelf.
-    pub ramp: Column<Basins>,
-    /// Slope of the sides at the rim.
-    pub rim_side: Column<Basins>,
-    /// Slope of the ramp end at the rim.
-    pub rim_ramp: Column<Basins>,
-    /// Length of the floor.
-    pub floor_length: Column<Basins>,
-    /// Width of the floor.
-    pub floor_width: Column<Basins>,
-    /// Volume from the rim to the finished surface.
-    pub volume: Column<Basins>,
-    /// From the water to the lowest rim.
-    pub freeboard: Column<Basins>,
-    /// Volume of water.
-    pub water: Column<Basins>,
-    /// From the rim down to the water's surface.
-    pub surface: Column<Basins>,
-    /// The basin of each shelf.
-    pub shelf_basin: Link<Shelves, Basins>,
-    /// Width left inside each shelf.
-    pub shelf_inner_width: Column<Shelves>,
-    /// Each step of the shelves.
-    pub shelf_step: ShelfStep,
-    /// From the rim to the last shelf; zero where there is none.
-    pub last_shelf: Column<Basins>,
-    /// Length and width inside the last shelf, or at the rim where there is none.
-    pub inside: (Column<Basins>, Column<Basins>),
-}
-
-/// One step of a profile at its top, and how its sides slope down to the shelf.
-#[derive(Clone, Copy, Debug)]
-pub struct ShelfStep {
-    /// From the step above down to the shelf.
-    pub drop: Column<Shelves>,
-    /// Slope of the sides above the shelf.
-    pub side: Column<Shelves>,
-    /// Slope of the ramp end above the shelf.
-    pub ramp: Column<Shelves>,
-    /// Length where those slopes begin.
-    pub length: Column<Shelves>,
-    /// Width where those slopes begin.
-    pub width: Column<Shelves>,
-}
-
-impl Finished {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            area_factor: Column::new(graph.read(AREA_FACTOR)),
-            length: Column::new(graph.read(LENGTH)),
-            width: Column::new(graph.read(WIDTH)),
-            rim_elevation: Column::new(graph.read(levels::RIM)),
-            depth: Column::new(graph.read(DEPTH)),
-            side: Column::new(graph.read(SIDE)),
-            ramp: Column::new(graph.read(RAMP)),
-            rim_side: Column::new(graph.read(RIM_SIDE)),
-            rim_ramp: Column::new(graph.read(RIM_RAMP)),
-            floor_length: Column::new(graph.read(FLOOR_LENGTH)),
-            floor_width: Column::new(graph.read(FLOOR_WIDTH)),
-            volume: Column::new(graph.read(VOLUME)),
-            freeboard: Column::new(graph.read(levels::FREEBOARD)),
-            water: Column::new(graph.read(WATER)),
-            surface: Column::new(graph.read(SURFACE)),
-            shelf_basin: Link::new(graph.read(shelves::BASIN)),
-            shelf_inner_width: Column::new(graph.read(shelves::INNER_WIDTH)),
-            last_shelf: Column::new(graph.read(LAST_SHELF)),
-            shelf_step: ShelfStep {
-                drop: Column::new(graph.read(shelves::DROP)),
-                side: Column::new(graph.read(shelves::SIDE)),
-                ramp: Column::new(graph.read(shelves::RAMP)),
-                length: Column::new(graph.read(shelves::LENGTH)),
-                width: Column::new(graph.read(shelves::WIDTH)),
-            },
-            inside: (
-                Column::new(graph.read(INSIDE_LENGTH)),
-                Column::new(graph.read(INSIDE_WIDTH)),
-            ),
-        }
-    }
 }

@@ -1,13 +1,12 @@
 //! Small tables that the program brings along: shapes and units.
 
 use super::inputs::AllInputs;
-use super::soils;
 use crate::graph::prelude::*;
 use crate::graph::{Column, Graph, Text};
 use crate::job::tables::SHAPES;
 use crate::parameters::Factor;
 use crate::sources;
-use crate::tables::{Factors, Shapes, Soils, UnitBook};
+use crate::tables::{Factors, Shapes, UnitBook};
 use crate::units::{self, ONE, System, Unit};
 
 /// The name of each shape.
@@ -111,31 +110,6 @@ pub fn base_volume(system: System) -> Unit {
         units::FT3
     } else {
         units::M3
-    }
-}
-
-/// What is known of each soil, from the factors.
-#[derive(Debug)]
-pub struct SoilColumns {
-    /// Loose volume from one of bank.
-    pub loose: Column<Soils>,
-    /// Compacted volume from one of bank.
-    pub compacted: Column<Soils>,
-    /// Weight in the bank.
-    pub weight: Column<Soils>,
-    /// Slope that a cut is laid back to.
-    pub lay_back: Column<Soils>,
-}
-
-impl SoilColumns {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            loose: Column::new(graph.read(soils::LOOSE)),
-            compacted: Column::new(graph.read(soils::COMPACTED)),
-            weight: Column::new(graph.read(soils::WEIGHT)),
-            lay_back: Column::new(graph.read(soils::LAY_BACK)),
-        }
     }
 }
 

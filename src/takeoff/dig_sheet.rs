@@ -5,194 +5,132 @@
 
 use std::slice;
 
-use super::basins::Finished;
 use super::bill::fixed;
-use super::excavation::Dug;
+use super::excavation::CUT_DEPTH;
 use super::falls::elevations::{BED, TOP};
 use super::falls::order;
-use super::inputs::AllInputs;
-use super::job_wide::JobWide;
+use super::job_wide::INSTRUMENT;
+use super::levels::{DEPTH, RIM, SURFACE};
+use super::shelves;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Cell, Column, ColumnId, Graph, Piece, Rules, Term, Text, TextExpr, either, only,
-};
+use crate::graph::{Cell, ColumnId, Graph, Piece, Table};
+use crate::job::Fields;
 use crate::job::tables::{Basins, Courses, Falls, JobKeys, QuickMeasure, Shelves};
 use crate::tables::{DigSheet, RodReadings};
 use crate::units::System;
+
+/// The levels with their readings.
+pub const RULES: &[&dyn Rule] = &[&LEVEL, &REMARK, &BELOW_RIM, &ELEVATION, &ROD];
 
 /// Where one level comes from.
 #[derive(Clone, Debug)]
 pub struct Level {
     /// What is dug or built to it, such as a basin and its shelf.
-    pub name: Vec<Piece>,
+    name: Vec<Piece>,
     /// How far it lies below the rim of its basin; `None` for what has none.
-    pub below_rim: Option<Cell>,
+    below_rim: Option<Cell>,
     /// Its elevation, where the job gives one.
-    pub elevation: Option<Cell>,
+    elevation: Option<Cell>,
+    /// Its row among the readings, where it can be read.
+    reading: Option<usize>,
 }
 
-/// Columns of the dig sheet.
-#[derive(Clone, Copy, Debug)]
-pub struct DigColumns {
-    /// What is dug or built to it.
-    pub name: Text<DigSheet>,
-    /// Below the rim of its basin.
-    pub below_rim: Column<DigSheet>,
-    /// Elevation; empty where the job does not give it.
-    pub elevation: Column<DigSheet>,
-    /// What the rod reads there; empty where the job does not give it.
-    pub rod: Column<DigSheet>,
-    /// What there is to say of the reading.
-    pub remark: Text<DigSheet>,
-}
-
-/// Adds the dig sheet of the given levels, in their order, below the benchmark.
-pub fn dig_sheet(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    wide: &JobWide,
-    levels: Vec<Level>,
-    system: System,
-) -> DigColumns {
-    let benchmark = benchmark(graph, inputs, system);
-    let levelled = benchmark.is_some();
-    let all: Vec<Level> = benchmark.into_iter().chain(levels).collect();
-    let (readings, row_of) = readings(graph, wide, &all, levelled, system);
-    graph.add_table::<DigSheet>(all.len());
-    let mut rules = graph.rules::<DigSheet>();
-    let names = all.iter().map(|level| level.name.clone()).collect();
-    let name = rules.gathered_words("level", names);
-    rules.labelled_by(name);
-    let remark = |row: &Option<usize>| {
-        let cell = row.map(|row| Piece::Cell(readings.remark.id.at(row)));
-        vec![cell.unwrap_or(fixed(""))]
-    };
-    let remark = rules.gathered_words("remark", row_of.iter().map(remark).collect());
-    let mut number =
-        |name: &str, cells: Vec<Option<Cell>>| rules.gathered(name, system.length(), cells);
-    let below = all.iter().map(|level| level.below_rim).collect();
-    let elevation = all.iter().map(|level| level.elevation).collect();
-    let rod = row_of.iter().map(|row| Some(readings.rod.id.at((*row)?)));
-    DigColumns {
-        name,
-        below_rim: number("below the rim", below),
-        elevation: number("elevation", elevation),
-        rod: number("rod reading", rod.collect()),
-        remark,
+/// Every level: the benchmark, those of basins from the rim down, those of falls from the
+/// bottom up.
+const LEVELS: Roster<DigSheet, Level> = Roster::new(|graph| {
+    let levelled = is_levelled(graph);
+    let mut levels = [benchmark(graph), basins(graph), falls(graph)].concat();
+    let known = levels.iter_mut().filter(|level| level.elevation.is_some());
+    for (row, level) in known.filter(|_| levelled).enumerate() {
+        level.reading = Some(row);
     }
+    levels
+});
+
+/// What is dug or built to it.
+pub const LEVEL: Wording<DigSheet> = Wording::gathered("level", |graph| {
+    LEVELS.words(graph, |level| level.name.clone())
+})
+.naming_rows();
+
+/// What there is to say of the reading.
+pub const REMARK: Wording<DigSheet> = Wording::gathered("remark", |graph| {
+    let remark = graph.read(READ_REMARK);
+    LEVELS.words(graph, |level| {
+        let cell = level.reading.map(|row| Piece::Cell(remark.at(row)));
+        vec![cell.unwrap_or(fixed(""))]
+    })
+});
+
+/// Below the rim of its basin.
+pub const BELOW_RIM: Step<DigSheet> = Step::gathered("below the rim", System::length, |graph| {
+    LEVELS.cells(graph, |level| level.below_rim)
+});
+
+/// Elevation; empty where the job does not give it.
+pub const ELEVATION: Step<DigSheet> = Step::gathered("elevation", System::length, |graph| {
+    LEVELS.cells(graph, |level| level.elevation)
+});
+
+/// What the rod reads there; empty where the job does not give it.
+pub const ROD: Step<DigSheet> = Step::gathered("rod reading", System::length, |graph| {
+    let rod = graph.read(READ_ROD);
+    LEVELS.cells(graph, |level| Some(rod.at(level.reading?)))
+});
+
+/// The levels that can be read.
+const READINGS: Roster<RodReadings, Level> = Roster::new(|graph| {
+    let all = LEVELS.rows(graph);
+    let read = all.iter().filter(|level| level.reading.is_some());
+    read.cloned().collect()
+});
+
+const READ_LEVEL: Wording<RodReadings> = Wording::gathered("level", |graph| {
+    READINGS.words(graph, |level| level.name.clone())
+})
+.naming_rows();
+
+const READ_ELEVATION: Step<RodReadings> = Step::gathered("elevation", System::length, |graph| {
+    graph.read(READ_LEVEL);
+    READINGS.cells(graph, |level| level.elevation)
+});
+
+const READ_ROD: Step<RodReadings> = Step::arithmetic("rod reading", System::length, || {
+    only::<RodReadings, JobKeys>(INSTRUMENT) - READ_ELEVATION
+});
+
+/// A rod that would read less than nothing stands above the line of sight.
+const READ_REMARK: Wording<RodReadings> = Wording::new("remark", || {
+    let above = "above the line of sight: set the level higher";
+    either(READ_ROD.below(0.0), above, "")
+});
+
+/// Elevation of the benchmark.
+const BENCHMARK: Step<JobKeys> =
+    Step::from_job("elevation of the benchmark", System::length, || {
+        JobKeys::Benchmark.or(only(QuickMeasure::QuickBenchmark))
+    });
+
+/// Whether the job gives the benchmark and the backsight on it.
+fn is_levelled(graph: &Graph) -> bool {
+    let is_filled = |column: ColumnId| graph.is_filled(column.at(0));
+    let benchmark = is_filled(graph.id(JobKeys::Benchmark))
+        || is_filled(graph.id(QuickMeasure::QuickBenchmark));
+    let backsight = is_filled(graph.id(JobKeys::Backsight))
+        || is_filled(graph.id(QuickMeasure::QuickBacksight));
+    benchmark && backsight
 }
 
-/// The benchmark itself, where the job gives it and the backsight on it: its reading is the
-/// backsight again.
-fn benchmark(graph: &mut Graph, inputs: &AllInputs, system: System) -> Option<Level> {
-    let quick = inputs.number(QuickMeasure::QuickBenchmark);
-    let own = inputs.number(JobKeys::Benchmark).or(only(quick));
-    let elevation =
-        graph
-            .rules::<JobKeys>()
-            .from_job("elevation of the benchmark", system.length(), own);
-    let filled = |key: JobKeys, quick: QuickMeasure| {
-        graph.is_filled(inputs.id(key).at(0)) || graph.is_filled(inputs.id(quick).at(0))
-    };
-    let levelled = filled(JobKeys::Benchmark, QuickMeasure::QuickBenchmark)
-        && filled(JobKeys::Backsight, QuickMeasure::QuickBacksight);
-    levelled.then_some(Level {
+/// The benchmark itself, where readings are taken from it: its own is the backsight again.
+fn benchmark(graph: &mut Graph) -> Vec<Level> {
+    let elevation = graph.read(BENCHMARK).at(0);
+    let level = Level {
         name: vec![fixed("Benchmark")],
         below_rim: None,
-        elevation: Some(elevation.id.at(0)),
-    })
-}
-
-/// Readings of the levels that can be read.
-struct Readings {
-    rod: Column<RodReadings>,
-    remark: Text<RodReadings>,
-}
-
-/// Adds the readings, and gives the row of each level among them. A rod that would read
-/// less than nothing stands above the line of sight.
-fn readings(
-    graph: &mut Graph,
-    wide: &JobWide,
-    levels: &[Level],
-    levelled: bool,
-    system: System,
-) -> (Readings, Vec<Option<usize>>) {
-    let mut known: Vec<&Level> = Vec::new();
-    let mut row_of = Vec::new();
-    for level in levels {
-        let readable = levelled && level.elevation.is_some();
-        row_of.push(readable.then_some(known.len()));
-        known.extend(readable.then_some(level));
-    }
-    graph.add_table::<RodReadings>(known.len());
-    let mut rules = graph.rules::<RodReadings>();
-    let names = known.iter().map(|level| level.name.clone()).collect();
-    let name = rules.gathered_words("level", names);
-    rules.labelled_by(name);
-    let cells = known.iter().map(|level| level.elevation).collect();
-    let elevation = rules.gathered("elevation", system.length(), cells);
-    let rod = only::<RodReadings, JobKeys>(wide.instrument) - elevation;
-    let rod = rules.arithmetic("rod reading", system.length(), rod);
-    let above = TextExpr::Fixed("above the line of sight: set the level higher".to_owned());
-    let none = TextExpr::Fixed(String::new());
-    let remark = either(rod.here().below(0.0), above, none);
-    let remark = rules.word_step("remark", remark);
-    (Readings { rod, remark }, row_of)
-}
-
-/// The levels of basins: rim, water, shelves and floor, finished and dug. `basin_of` is the
-/// basin's row of each shelf.
-pub fn basin_levels(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    (finished, dug): (&Finished, &Dug),
-    basin_of: &[usize],
-    system: System,
-) -> Vec<Level> {
-    let own = own_levels(&mut graph.rules::<Basins>(), finished, dug, system);
-    let shelf = shelf_levels(&mut graph.rules::<Shelves>(), inputs, finished, system);
-    let mut levels = Vec::new();
-    for row in 0..graph.rows(finished.depth.id) {
-        let is_filled = |field: Basins| graph.is_filled(inputs.id(field).at(row));
-        let known = is_filled(Basins::Rim) || is_filled(Basins::RimRod);
-        let basin = Piece::Cell(inputs.id(Basins::Basin).at(row));
-        let level = |name: &[Piece], surface: &Surface, row: usize| Level {
-            name: [slice::from_ref(&basin), name, &[fixed(surface.said)]].concat(),
-            below_rim: surface.below_rim.map(|column| column.at(row)),
-            elevation: known.then_some(surface.elevation.at(row)),
-        };
-        let (above, floor) = own.split_at(2);
-        levels.extend(above.iter().map(|surface| level(&[], surface, row)));
-        for at in (0..basin_of.len()).filter(|at| basin_of[*at] == row) {
-            let name = [fixed(", "), Piece::Cell(shelf.name.id.at(at))];
-            levels.extend(shelf.surfaces.iter().map(|of| level(&name, of, at)));
-        }
-        levels.extend(floor.iter().map(|surface| level(&[], surface, row)));
-    }
-    levels
-}
-
-/// The levels of falls whose foot is known: the bed and the top of each course, from the
-/// bottom up.
-#[must_use]
-pub fn fall_levels(graph: &Graph, inputs: &AllInputs) -> Vec<Level> {
-    let (bed, top) = (graph.id(BED), graph.id(TOP));
-    let mut levels = Vec::new();
-    for (fall, (first, count)) in order::rows_of(graph).into_iter().enumerate() {
-        let is_filled = |field: Falls| graph.is_filled(inputs.id(field).at(fall));
-        let known = is_filled(Falls::Foot) || is_filled(Falls::FootRod);
-        for row in first..first + count {
-            let course = Piece::Cell(inputs.id(Courses::Course).at(row));
-            let beds = [(", bed", bed), (", top", top)];
-            levels.extend(beds.map(|(said, elevation)| Level {
-                name: vec![course.clone(), fixed(said)],
-                below_rim: None,
-                elevation: known.then_some(elevation.at(row)),
-            }));
-        }
-    }
-    levels
+        elevation: Some(elevation),
+        reading: None,
+    };
+    Vec::from_iter(is_levelled(graph).then_some(level))
 }
 
 /// One surface of a basin or a shelf: what is said of it, and where its levels stand.
@@ -202,70 +140,116 @@ struct Surface {
     elevation: ColumnId,
 }
 
-/// Adds the levels of basins apart from their shelves: rim, water, floor, cut.
-fn own_levels(
-    rules: &mut Rules<'_, Basins>,
-    finished: &Finished,
-    dug: &Dug,
-    system: System,
-) -> [Surface; 4] {
-    let rim = finished.rim_elevation;
-    let mut surface = |said: &'static str, name: &str, below: Column<Basins>| Surface {
-        said,
-        below_rim: Some(below.id),
-        elevation: rules.geometry(name, system.length(), rim - below).id,
-    };
-    [
+impl Surface {
+    fn below_rim<T: Table>(
+        graph: &mut Graph,
+        said: &'static str,
+        below: Step<T>,
+        elevation: Step<T>,
+    ) -> Self {
+        Self {
+            said,
+            below_rim: Some(graph.read(below)),
+            elevation: graph.read(elevation),
+        }
+    }
+}
+
+/// The levels of basins: rim, water, shelves and floor, finished and dug.
+fn basins(graph: &mut Graph) -> Vec<Level> {
+    let above = [
         Surface {
             said: ", rim",
             below_rim: None,
-            elevation: rim.id,
+            elevation: graph.read(RIM),
         },
-        surface(", water", "elevation of the water", finished.surface),
-        surface(
-            ", floor, finished",
-            "elevation of the floor",
-            finished.depth,
-        ),
-        surface(", floor, dug", "elevation of the cut", dug.cut_depth),
-    ]
-}
-
-/// What shelves are called, and their two surfaces.
-struct ShelfLevels {
-    name: Text<Shelves>,
-    surfaces: [Surface; 2],
-}
-
-/// Adds the levels of shelves: finished, and lower by the build-up of their basin.
-fn shelf_levels(
-    rules: &mut Rules<'_, Shelves>,
-    inputs: &AllInputs,
-    finished: &Finished,
-    system: System,
-) -> ShelfLevels {
-    let basin = finished.shelf_basin;
-    let own = inputs.words(Shelves::Shelf);
-    let unnamed = TextExpr::Fixed("shelf".to_owned());
-    let name = rules.word_step("shelf called", either(own.blank(), unnamed, own.words()));
-    let depth = inputs.number(Shelves::ShelfDepth);
-    let dug = depth + basin.of(inputs.number(Basins::BuildUp));
-    let mut surface = |said: &'static str, what: &str, below: Term<Shelves>| {
-        let name = format!("{what} below the rim");
-        let below = rules.geometry(&name, system.length(), below);
-        let elevation = basin.of(finished.rim_elevation) - below;
-        let name = format!("elevation of the {what}");
-        Surface {
-            said,
-            below_rim: Some(below.id),
-            elevation: rules.geometry(&name, system.length(), elevation).id,
+        Surface::below_rim(graph, ", water", SURFACE, WATER),
+    ];
+    let shelf = [
+        Surface::below_rim(graph, ", finished", SHELF_BELOW, SHELF),
+        Surface::below_rim(graph, ", dug", DUG_SHELF_BELOW, DUG_SHELF),
+    ];
+    let floor = [
+        Surface::below_rim(graph, ", floor, finished", DEPTH, FLOOR),
+        Surface::below_rim(graph, ", floor, dug", CUT_DEPTH, CUT),
+    ];
+    let (called, basin) = (graph.read(SHELF_CALLED), graph.id(Basins::Basin));
+    let mut levels = Vec::new();
+    for row in 0..graph.rows(basin) {
+        let known = is_known(graph, [Basins::Rim, Basins::RimRod], row);
+        let basin = Piece::Cell(basin.at(row));
+        let level = |name: &[Piece], surface: &Surface, row: usize| Level {
+            name: [slice::from_ref(&basin), name, &[fixed(surface.said)]].concat(),
+            below_rim: surface.below_rim.map(|column| column.at(row)),
+            elevation: known.then_some(surface.elevation.at(row)),
+            reading: None,
+        };
+        levels.extend(above.iter().map(|surface| level(&[], surface, row)));
+        for at in shelves::of_basin(graph, row) {
+            let name = [fixed(", "), Piece::Cell(called.at(at))];
+            levels.extend(shelf.iter().map(|surface| level(&name, surface, at)));
         }
-    };
-    ShelfLevels {
-        name,
-        surfaces: [
-            surface(", finished", "finished shelf", depth.into()),
-            surface(", dug", "dug shelf", dug),
-        ],
+        levels.extend(floor.iter().map(|surface| level(&[], surface, row)));
     }
+    levels
+}
+
+/// Whether the job gives the elevation of a row in one of two columns.
+fn is_known<T: Fields>(graph: &Graph, columns: [T; 2], row: usize) -> bool {
+    let mut columns = columns.into_iter().map(|column| graph.id(column));
+    columns.any(|column| graph.is_filled(column.at(row)))
+}
+
+const WATER: Step<Basins> =
+    Step::geometry("elevation of the water", System::length, || RIM - SURFACE);
+
+const FLOOR: Step<Basins> =
+    Step::geometry("elevation of the floor", System::length, || RIM - DEPTH);
+
+const CUT: Step<Basins> =
+    Step::geometry("elevation of the cut", System::length, || RIM - CUT_DEPTH);
+
+const SHELF_CALLED: Wording<Shelves> = Wording::new("shelf called", || {
+    either(Shelves::Shelf.blank(), "shelf", Shelves::Shelf.words())
+});
+
+const SHELF_BELOW: Step<Shelves> =
+    Step::geometry("finished shelf below the rim", System::length, || {
+        Shelves::ShelfDepth.here()
+    });
+
+const SHELF: Step<Shelves> =
+    Step::geometry("elevation of the finished shelf", System::length, || {
+        shelves::BASIN.of(RIM) - SHELF_BELOW
+    });
+
+/// A dug shelf is lower by the build-up of its basin.
+const DUG_SHELF_BELOW: Step<Shelves> =
+    Step::geometry("dug shelf below the rim", System::length, || {
+        Shelves::ShelfDepth + shelves::BASIN.of(Basins::BuildUp)
+    });
+
+const DUG_SHELF: Step<Shelves> =
+    Step::geometry("elevation of the dug shelf", System::length, || {
+        shelves::BASIN.of(RIM) - DUG_SHELF_BELOW
+    });
+
+/// The levels of falls whose foot is known: the bed and the top of each course, from the
+/// bottom up.
+fn falls(graph: &mut Graph) -> Vec<Level> {
+    let surfaces = [(", bed", graph.read(BED)), (", top", graph.read(TOP))];
+    let course = graph.id(Courses::Course);
+    let mut levels = Vec::new();
+    for (fall, (first, count)) in order::rows_of(graph).into_iter().enumerate() {
+        let known = is_known(graph, [Falls::Foot, Falls::FootRod], fall);
+        for row in first..first + count {
+            levels.extend(surfaces.map(|(said, elevation)| Level {
+                name: vec![Piece::Cell(course.at(row)), fixed(said)],
+                below_rim: None,
+                elevation: known.then_some(elevation.at(row)),
+                reading: None,
+            }));
+        }
+    }
+    levels
 }

@@ -11,7 +11,6 @@ use super::basins::{self, AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH, RIM_RAMP, RIM_
 use super::levels::DEPTH;
 use super::soils::{self, SOIL};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph};
 use crate::job::tables::{Basins, JobKeys};
 use crate::parameters::Factor;
 use crate::sources;
@@ -270,58 +269,3 @@ pub const FILL_BANK: Step<Basins> = Step::new(
     &sources::BORROW,
     || (BERM + BACKFILL) / SOIL_ROW.of(soils::COMPACTED),
 );
-
-/// Earthwork quantities of each basin.
-#[derive(Clone, Copy, Debug)]
-pub struct Dug {
-    /// Volume of the finished basin and its build-up.
-    pub dug_volume: Column<Basins>,
-    /// The whole cut, with working room and lay-back.
-    pub cut_volume: Column<Basins>,
-    /// Depth of the cut.
-    pub cut_depth: Column<Basins>,
-    /// Topsoil stripped.
-    pub topsoil: Column<Basins>,
-    /// Sediment in place.
-    pub sediment: Column<Basins>,
-    /// What is left to dig.
-    pub dig: Column<Basins>,
-    /// The same, loose.
-    pub dig_loose: Column<Basins>,
-    /// Its weight.
-    pub dig_weight: Column<Basins>,
-    /// Berm as built, settlement allowed for.
-    pub berm: Column<Basins>,
-    /// Room and lay-back filled again.
-    pub backfill: Column<Basins>,
-    /// Fill as bank volume.
-    pub fill_bank: Column<Basins>,
-    /// 1 where people work in the cut.
-    pub entered: Column<Basins>,
-    /// Width of the cut at the ground.
-    pub ground_width: Column<Basins>,
-    /// Width of the cut at its foot.
-    pub foot_width: Column<Basins>,
-}
-
-impl Dug {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            dug_volume: Column::new(graph.read(DUG_VOLUME)),
-            cut_volume: Column::new(graph.read(CUT_VOLUME)),
-            cut_depth: Column::new(graph.read(CUT_DEPTH)),
-            topsoil: Column::new(graph.read(TOPSOIL)),
-            sediment: Column::new(graph.read(SEDIMENT)),
-            dig: Column::new(graph.read(DIG)),
-            dig_loose: Column::new(graph.read(DIG_LOOSE)),
-            dig_weight: Column::new(graph.read(DIG_WEIGHT)),
-            berm: Column::new(graph.read(BERM)),
-            backfill: Column::new(graph.read(BACKFILL)),
-            fill_bank: Column::new(graph.read(FILL_BANK)),
-            entered: Column::new(graph.read(ENTERED)),
-            ground_width: Column::new(graph.read(GROUND_WIDTH)),
-            foot_width: Column::new(graph.read(FOOT_WIDTH)),
-        }
-    }
-}

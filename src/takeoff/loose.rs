@@ -5,9 +5,9 @@
 
 use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
 use super::grades::Graded;
+use super::measured_area::Spread;
 use super::structures::{BED, TAKEN_OF_BED};
 use crate::graph::Table;
-use crate::graph::key::Named;
 use crate::graph::prelude::*;
 use crate::job::tables::Loose;
 use crate::parameters::Factor;
@@ -37,7 +37,7 @@ pub const RULES: &[&dyn Rule] = &[
     &UNDER_WATER,
 ];
 
-const AREA: Named<Loose> = named("area in use");
+const AREA: Step<Loose> = Loose::AREA_IN_USE;
 
 const GROSS: Step<Loose> = Step::geometry("gross volume", System::volume, || {
     AREA * Loose::LooseThickness

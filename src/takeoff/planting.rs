@@ -7,8 +7,8 @@ use super::bill::{
     Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled, named_or_usual,
 };
 use super::grades::Graded;
+use super::measured_area::Spread;
 use crate::graph::Table;
-use crate::graph::key::Named;
 use crate::graph::prelude::*;
 use crate::job::tables::Planting;
 use crate::sources;
@@ -29,7 +29,7 @@ pub const RULES: &[&dyn Rule] = &[
     ),
 ];
 
-const AREA: Named<Planting> = named("area in use");
+const AREA: Step<Planting> = Planting::AREA_IN_USE;
 
 /// The true surface for one of area on a slope: √(1 + 1 ÷ slope²).
 const LONGER: Step<Planting> = Step::new(

@@ -5,174 +5,63 @@
 //! priced: the dug shape up to the ground, or, where people enter, the pit with its room
 //! and lay-back.
 
-use super::basins::Finished;
-use super::excavation::Dug;
-use super::inputs::AllInputs;
+use super::basins::{FLOOR_WIDTH, RIM_SIDE, WIDTH};
+use super::excavation::{CUT_DEPTH, ENTERED, FOOT_WIDTH, GROUND_WIDTH};
+use super::levels::{DEPTH, SURFACE};
+use super::shelves::{self, INNER_WIDTH};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Piece, Rules, Term, Text, when};
+use crate::graph::{Cell, ColumnId, Graph, Table};
 use crate::job::tables::{Basins, Shelves};
 use crate::tables::SectionPoints;
 use crate::units::System;
 
-/// Columns of the points, and which rows belong to which basin.
+/// The points of every basin: the finished surface, the cut and the water.
+pub const RULES: &[&dyn Rule] = &[
+    &BASIN,
+    &ACROSS,
+    &FINISHED,
+    &CUT_ACROSS,
+    &CUT,
+    &WATER_ACROSS,
+    &WATER,
+];
+
+/// One point: its basin's row, its place among those of its basin, and the cells of its
+/// distance across and depth, of the finished surface and of the cut.
 #[derive(Clone, Debug)]
-pub struct PointColumns {
-    /// The basin's name.
-    pub basin: Text<SectionPoints>,
-    /// Distance across the width.
-    pub across: Column<SectionPoints>,
-    /// Depth of the finished surface below the rim.
-    pub finished: Column<SectionPoints>,
-    /// Distance across of the cut.
-    pub dug_across: Column<SectionPoints>,
-    /// Depth of the cut.
-    pub dug: Column<SectionPoints>,
-    /// Where the water's surface meets the sides: the first two rows of each basin.
-    pub water_across: Column<SectionPoints>,
-    /// Depth of the water's surface there.
-    pub water: Column<SectionPoints>,
-    /// First row and number of rows of each basin.
-    pub rows_of: Vec<(usize, usize)>,
-}
-
-/// Where a point's values stand: of the finished surface its left side, right side and
-/// depth; of the cut the same.
-type Corner = [ColumnId; 6];
-
-/// Adds the points of every basin. `basin_of` is the basin's row of each shelf.
-pub fn points(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    (finished, dug): (&Finished, &Dug),
-    basin_of: &[usize],
-    system: System,
-) -> PointColumns {
-    let mut rules = graph.rules::<Basins>();
-    let rim = rim(&mut rules, finished, dug, system);
-    let floor = floor(&mut rules, finished, dug, system);
-    let shore = shore(&mut rules, finished, system);
-    let shelf = shelf_corners(graph, inputs, (finished, dug, floor), system);
-    let mut points = Vec::new();
-    let mut rows_of = Vec::new();
-    let basins = graph.table_of::<Basins>();
-    for row in 0..basins.map_or(0, |table| graph.table(table).rows) {
-        let mut corners = vec![(rim, row)];
-        for (shelf_row, _) in basin_of.iter().enumerate().filter(|(_, of)| **of == row) {
-            corners.extend(shelf.map(|corner| (corner, shelf_row)));
-        }
-        corners.push((floor, row));
-        rows_of.push((points.len(), 2 * corners.len()));
-        points.extend(down_and_up(&corners).map(|cells| Point { basin: row, cells }));
-    }
-    let basin = names(graph, inputs, &points);
-    let [across, depth, dug_across, dug] = distances(graph, &points, system);
-    let surface = finished.surface.id;
-    let shores = at_both_shores(points.len(), &rows_of, shore);
-    let levels = at_both_shores(points.len(), &rows_of, [surface; 2]);
-    let mut rules = graph.rules::<SectionPoints>();
-    PointColumns {
-        basin,
-        across,
-        finished: depth,
-        dug_across,
-        dug,
-        water_across: rules.gathered("water, across", system.length(), shores),
-        water: rules.gathered("water", system.length(), levels),
-        rows_of,
-    }
-}
-
-/// One point: its basin's row, and the cells of its distance across and depth, of the
-/// finished surface and of the cut.
-struct Point {
-    basin: usize,
+pub struct Point {
+    /// The row of its basin.
+    pub basin: usize,
+    place: usize,
     cells: [Cell; 4],
 }
 
-/// The rim of the finished surface, and where the cut meets the ground.
-fn rim(rules: &mut Rules<'_, Basins>, finished: &Finished, dug: &Dug, system: System) -> Corner {
-    let (width, ground) = (finished.width, dug.ground_width);
-    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
-    let level = at("section: rim", finished.depth * 0.0);
-    [
-        at("section: left rim", width * 0.0),
-        at("section: right rim", width.into()),
-        level,
-        at("section: cut left at the ground", (width - ground) / 2.0),
-        at("section: cut right at the ground", (width + ground) / 2.0),
-        level,
-    ]
-}
-
-/// The floor, in the middle of the width, and the foot of the cut below it.
-fn floor(rules: &mut Rules<'_, Basins>, finished: &Finished, dug: &Dug, system: System) -> Corner {
-    let (width, inner, foot) = (finished.width, finished.floor_width, dug.foot_width);
-    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
-    [
-        at("section: floor left", (width - inner) / 2.0),
-        at("section: floor right", (width + inner) / 2.0),
-        finished.depth.id,
-        at("section: cut left at the foot", (width - foot) / 2.0),
-        at("section: cut right at the foot", (width + foot) / 2.0),
-        dug.cut_depth.id,
-    ]
-}
-
-/// Where the water's surface meets the two sides, by the slope at the rim.
-fn shore(rules: &mut Rules<'_, Basins>, finished: &Finished, system: System) -> [ColumnId; 2] {
-    let mut at = |name: &str, term: Term<Basins>| rules.geometry(name, system.length(), term).id;
-    let run = finished.rim_side * finished.surface;
-    [
-        at("section: left shore", run.clone()),
-        at("section: right shore", finished.width - run),
-    ]
-}
-
-/// The outside and the inside of each shelf. A pit that people enter has no shelves: its
-/// points fall together at its foot, whose corner is `floor`.
-fn shelf_corners(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    (finished, dug, floor): (&Finished, &Dug, Corner),
-    system: System,
-) -> [Corner; 2] {
-    let width = inputs.number(Shelves::ShelfWidth);
-    let depth = inputs.number(Shelves::ShelfDepth);
-    let build_up = inputs.number(Basins::BuildUp);
-    let (link, inner) = (finished.shelf_basin, finished.shelf_inner_width);
-    let mut rules = graph.rules::<Shelves>();
-    let mut at = |name: &str, term: Term<Shelves>| rules.geometry(name, system.length(), term).id;
-    let [foot_left, foot_right, foot] = [floor[3], floor[4], floor[5]].map(Column::<Basins>::new);
-    let pit = || link.of(dug.entered).above(0.0);
-    let left = (link.of(finished.width) - inner) / 2.0;
-    let right = (link.of(finished.width) + inner) / 2.0;
-    let level = at("section: shelf", depth.into());
-    let below = when(pit(), link.of(foot), depth + link.of(build_up));
-    let below = at("section: shelf, cut", below);
-    let mut corner = |side: &str, left: Term<Shelves>, right: Term<Shelves>| {
-        let (cut_left, cut_right) = (
-            when(pit(), link.of(foot_left), left.clone()),
-            when(pit(), link.of(foot_right), right.clone()),
-        );
-        [
-            at(&format!("section: {side} left"), left),
-            at(&format!("section: {side} right"), right),
-            level,
-            at(&format!("section: {side} left, cut"), cut_left),
-            at(&format!("section: {side} right, cut"), cut_right),
-            below,
-        ]
-    };
-    [
-        corner("outside", left.clone() - width, right.clone() + width),
-        corner("inside", left, right),
-    ]
-}
+/// The points down the left side of each basin and up the right.
+pub const POINTS: Roster<SectionPoints, Point> = Roster::new(|graph| {
+    let rim = columns(graph, &RIM);
+    let shelf = [columns(graph, &OUTSIDE), columns(graph, &INSIDE)];
+    let floor = columns(graph, &FLOOR);
+    let mut points = Vec::new();
+    for basin in 0..graph.rows(graph.id(Basins::Basin)) {
+        let mut corners = vec![(rim, basin)];
+        for row in shelves::of_basin(graph, basin) {
+            corners.extend(shelf.map(|corner| (corner, row)));
+        }
+        corners.push((floor, basin));
+        let all = down_and_up(&corners).enumerate();
+        points.extend(all.map(|(place, cells)| Point {
+            basin,
+            place,
+            cells,
+        }));
+    }
+    points
+});
 
 /// The cells of the points down the left side and up the right.
-fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 4]> {
+fn down_and_up(corners: &[([ColumnId; 6], usize)]) -> impl Iterator<Item = [Cell; 4]> {
     let cells = |across: usize| {
-        move |(corner, row): &(Corner, usize)| {
+        move |(corner, row): &([ColumnId; 6], usize)| {
             let row = *row;
             [across, 2, across + 3, 5].map(|which| corner[which].at(row))
         }
@@ -181,44 +70,190 @@ fn down_and_up(corners: &[(Corner, usize)]) -> impl Iterator<Item = [Cell; 4]> {
     down.chain(corners.iter().rev().map(cells(1)))
 }
 
-/// Adds the table, each row named by its basin.
-fn names(graph: &mut Graph, inputs: &AllInputs, points: &[Point]) -> Text<SectionPoints> {
-    let column = inputs.words(Basins::Basin).id;
-    let name = |row: usize| vec![Piece::Cell(Cell { column, row })];
-    graph.add_table::<SectionPoints>(points.len());
-    let mut rules = graph.rules::<SectionPoints>();
-    let names = points.iter().map(|point| name(point.basin)).collect();
-    let basin = rules.gathered_words("basin", names);
-    rules.labelled_by(basin);
-    basin
+/// The basin's name.
+pub const BASIN: Wording<SectionPoints> = Wording::gathered("basin", |graph| {
+    POINTS.words_of(graph, Basins::Basin, |point| point.basin)
+})
+.naming_rows();
+
+/// Distance across the width.
+pub const ACROSS: Step<SectionPoints> = Step::gathered("across", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.cells[0]))
+});
+
+/// Depth of the finished surface below the rim.
+pub const FINISHED: Step<SectionPoints> = Step::gathered("finished", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.cells[1]))
+});
+
+/// Distance across of the cut.
+pub const CUT_ACROSS: Step<SectionPoints> =
+    Step::gathered("cut, across", System::length, |graph| {
+        POINTS.cells(graph, |point| Some(point.cells[2]))
+    });
+
+/// Depth of the cut.
+pub const CUT: Step<SectionPoints> = Step::gathered("cut", System::length, |graph| {
+    POINTS.cells(graph, |point| Some(point.cells[3]))
+});
+
+/// Where the water's surface meets the sides: the first two rows of each basin.
+pub const WATER_ACROSS: Step<SectionPoints> =
+    Step::gathered("water, across", System::length, |graph| {
+        at_both_shores(graph, [LEFT_SHORE, RIGHT_SHORE])
+    });
+
+/// Depth of the water's surface there.
+pub const WATER: Step<SectionPoints> = Step::gathered("water", System::length, |graph| {
+    at_both_shores(graph, [SURFACE, SURFACE])
+});
+
+/// In the first two rows of each basin, the cell of each side; blank below.
+fn at_both_shores(graph: &mut Graph, sides: [Step<Basins>; 2]) -> Vec<Option<Cell>> {
+    let sides = sides.map(|side| graph.read(side));
+    POINTS.cells(graph, |point| Some(sides.get(point.place)?.at(point.basin)))
 }
 
-/// Distance across and depth of every point, of the finished surface and of the cut.
-fn distances(graph: &mut Graph, points: &[Point], system: System) -> [Column<SectionPoints>; 4] {
-    let mut rules = graph.rules::<SectionPoints>();
-    [
-        ("across", 0),
-        ("finished", 1),
-        ("cut, across", 2),
-        ("cut", 3),
-    ]
-    .map(|(name, which)| {
-        let cells = points.iter().map(|point| Some(point.cells[which]));
-        rules.gathered(name, system.length(), cells.collect())
-    })
+/// Where a point's values stand: of the finished surface its left side, right side and
+/// depth; of the cut the same.
+type Corner<T> = [Step<T>; 6];
+
+fn columns<T: Table>(graph: &mut Graph, corner: &Corner<T>) -> [ColumnId; 6] {
+    corner.map(|side| graph.read(side))
 }
 
-/// In the first two rows of each basin, the cell of each side in its row; blank below.
-fn at_both_shores(
-    points: usize,
-    rows_of: &[(usize, usize)],
-    sides: [ColumnId; 2],
-) -> Vec<Option<Cell>> {
-    let mut cells = vec![None; points];
-    for (row, (first, _)) in rows_of.iter().enumerate() {
-        for (side, column) in sides.into_iter().enumerate() {
-            cells[first + side] = Some(Cell { column, row });
-        }
-    }
-    cells
+/// The rim of the finished surface, and where the cut meets the ground.
+const RIM: Corner<Basins> = [
+    LEFT_RIM,
+    RIGHT_RIM,
+    LEVEL,
+    CUT_LEFT_AT_GROUND,
+    CUT_RIGHT_AT_GROUND,
+    LEVEL,
+];
+
+const LEVEL: Step<Basins> = Step::geometry("section: rim", System::length, || DEPTH * 0.0);
+
+const LEFT_RIM: Step<Basins> = Step::geometry("section: left rim", System::length, || WIDTH * 0.0);
+
+const RIGHT_RIM: Step<Basins> =
+    Step::geometry("section: right rim", System::length, || WIDTH.here());
+
+const CUT_LEFT_AT_GROUND: Step<Basins> =
+    Step::geometry("section: cut left at the ground", System::length, || {
+        (WIDTH - GROUND_WIDTH) / 2.0
+    });
+
+const CUT_RIGHT_AT_GROUND: Step<Basins> =
+    Step::geometry("section: cut right at the ground", System::length, || {
+        (WIDTH + GROUND_WIDTH) / 2.0
+    });
+
+/// The floor, in the middle of the width, and the foot of the cut below it.
+const FLOOR: Corner<Basins> = [
+    FLOOR_LEFT,
+    FLOOR_RIGHT,
+    DEPTH,
+    CUT_LEFT_AT_FOOT,
+    CUT_RIGHT_AT_FOOT,
+    CUT_DEPTH,
+];
+
+const FLOOR_LEFT: Step<Basins> = Step::geometry("section: floor left", System::length, || {
+    (WIDTH - FLOOR_WIDTH) / 2.0
+});
+
+const FLOOR_RIGHT: Step<Basins> = Step::geometry("section: floor right", System::length, || {
+    (WIDTH + FLOOR_WIDTH) / 2.0
+});
+
+const CUT_LEFT_AT_FOOT: Step<Basins> =
+    Step::geometry("section: cut left at the foot", System::length, || {
+        (WIDTH - FOOT_WIDTH) / 2.0
+    });
+
+const CUT_RIGHT_AT_FOOT: Step<Basins> =
+    Step::geometry("section: cut right at the foot", System::length, || {
+        (WIDTH + FOOT_WIDTH) / 2.0
+    });
+
+/// Where the water's surface meets the left side, by the slope at the rim.
+const LEFT_SHORE: Step<Basins> =
+    Step::geometry("section: left shore", System::length, || RIM_SIDE * SURFACE);
+
+const RIGHT_SHORE: Step<Basins> = Step::geometry("section: right shore", System::length, || {
+    WIDTH - RIM_SIDE * SURFACE
+});
+
+/// The outside of each shelf. A pit that people enter has no shelves: its points fall
+/// together at its foot.
+const OUTSIDE: Corner<Shelves> = [
+    OUTSIDE_LEFT,
+    OUTSIDE_RIGHT,
+    SHELF,
+    OUTSIDE_LEFT_CUT,
+    OUTSIDE_RIGHT_CUT,
+    SHELF_CUT,
+];
+
+/// The inside of each shelf.
+const INSIDE: Corner<Shelves> = [
+    INSIDE_LEFT,
+    INSIDE_RIGHT,
+    SHELF,
+    INSIDE_LEFT_CUT,
+    INSIDE_RIGHT_CUT,
+    SHELF_CUT,
+];
+
+const SHELF: Step<Shelves> = Step::geometry("section: shelf", System::length, || {
+    Shelves::ShelfDepth.here()
+});
+
+const SHELF_CUT: Step<Shelves> = Step::geometry("section: shelf, cut", System::length, || {
+    let lowered = Shelves::ShelfDepth + shelves::BASIN.of(Basins::BuildUp);
+    or_in_the_pit(CUT_DEPTH, lowered)
+});
+
+const INSIDE_LEFT: Step<Shelves> = Step::geometry("section: inside left", System::length, || {
+    (shelves::BASIN.of(WIDTH) - INNER_WIDTH) / 2.0
+});
+
+const INSIDE_RIGHT: Step<Shelves> = Step::geometry("section: inside right", System::length, || {
+    (shelves::BASIN.of(WIDTH) + INNER_WIDTH) / 2.0
+});
+
+const OUTSIDE_LEFT: Step<Shelves> = Step::geometry("section: outside left", System::length, || {
+    INSIDE_LEFT - Shelves::ShelfWidth
+});
+
+const OUTSIDE_RIGHT: Step<Shelves> =
+    Step::geometry("section: outside right", System::length, || {
+        INSIDE_RIGHT + Shelves::ShelfWidth
+    });
+
+const INSIDE_LEFT_CUT: Step<Shelves> =
+    Step::geometry("section: inside left, cut", System::length, || {
+        or_in_the_pit(CUT_LEFT_AT_FOOT, INSIDE_LEFT)
+    });
+
+const INSIDE_RIGHT_CUT: Step<Shelves> =
+    Step::geometry("section: inside right, cut", System::length, || {
+        or_in_the_pit(CUT_RIGHT_AT_FOOT, INSIDE_RIGHT)
+    });
+
+const OUTSIDE_LEFT_CUT: Step<Shelves> =
+    Step::geometry("section: outside left, cut", System::length, || {
+        or_in_the_pit(CUT_LEFT_AT_FOOT, OUTSIDE_LEFT)
+    });
+
+const OUTSIDE_RIGHT_CUT: Step<Shelves> =
+    Step::geometry("section: outside right, cut", System::length, || {
+        or_in_the_pit(CUT_RIGHT_AT_FOOT, OUTSIDE_RIGHT)
+    });
+
+/// A measure of the shelf, or that of its basin's pit where people enter it.
+fn or_in_the_pit(of_pit: Step<Basins>, of_shelf: impl Into<Term<Shelves>>) -> Term<Shelves> {
+    let is_entered = shelves::BASIN.of(ENTERED).above(0.0);
+    when(is_entered, shelves::BASIN.of(of_pit), of_shelf)
 }

@@ -4,6 +4,7 @@
 
 use super::basins::{self, Slice};
 use super::levels::{DEPTH, SURFACE};
+use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
@@ -39,6 +40,14 @@ pub const RULES: &[&dyn Rule] = &[
 
 /// The basin of each shelf.
 pub const BASIN: LookUp<Shelves, Basins> = LookUp::new("basin row", || Shelves::ShelfBasin.key());
+
+/// The rows of the shelves of a basin.
+pub(super) fn of_basin(graph: &Graph, basin: usize) -> Vec<usize> {
+    let name = graph.written(graph.id(Basins::Basin).at(basin));
+    let named = graph.id(Shelves::ShelfBasin);
+    let is_its = |row: &usize| graph.written(named.at(*row)).eq_ignore_ascii_case(name);
+    (0..graph.rows(named)).filter(is_its).collect()
+}
 
 /// From the rim down to the shelf.
 const TO: Step<Shelves> = Step::from_job("depth to shelf", System::length, || {

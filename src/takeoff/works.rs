@@ -4,7 +4,7 @@ use super::book::{self, UNIT};
 use super::inputs::AllInputs;
 use super::production;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, Graph, Kind, Link};
+use crate::graph::{Cell, Graph, Kind};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::tables::{EarthWorks, UnitBook};
@@ -93,45 +93,6 @@ pub const PAYLOAD: Step<EarthWorks> = Step::from_job("machine payload", System::
 /// Its machine's pump flow.
 pub const PUMP_FLOW: Step<EarthWorks> =
     Step::from_job("pump flow", System::flow, || LINK.of(production::PUMP_FLOW));
-
-/// The rows of the table of earthworks.
-#[derive(Clone, Copy, Debug)]
-pub struct WorkRows {
-    names: [(&'static str, &'static str); 10],
-    /// The work's row in the production rates.
-    pub link: Link<EarthWorks, Works>,
-    /// What its machine carries.
-    pub carries: Column<EarthWorks>,
-    /// What its machine may carry by weight.
-    pub payload: Column<EarthWorks>,
-    /// Its machine's pump flow.
-    pub pump_flow: Column<EarthWorks>,
-}
-
-impl WorkRows {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            names: names(graph.system()),
-            link: Link::new(graph.read(LINK)),
-            carries: Column::new(graph.read(CARRIES)),
-            payload: Column::new(graph.read(PAYLOAD)),
-            pump_flow: Column::new(graph.read(PUMP_FLOW)),
-        }
-    }
-
-    /// The row of a work, by its name.
-    #[must_use]
-    pub fn row(&self, name: &str) -> usize {
-        row(name)
-    }
-
-    /// The unit a work is counted in.
-    #[must_use]
-    pub fn unit(&self, name: &str) -> &'static str {
-        self.names[self.row(name)].1
-    }
-}
 
 /// Whether the production rates have a row for a work, by its name.
 #[must_use]

@@ -12,6 +12,7 @@ use super::styles::WHOLE;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
 use crate::takeoff::falls::profile;
+use crate::takeoff::sections;
 
 /// More basins than this are not drawn: their points stand on the sheet all the same.
 const DRAWN: usize = 12;
@@ -43,23 +44,37 @@ impl Painter<'_> {
     /// One chart a basin: finished surface, dug surface, water.
     pub(super) fn section_charts(&mut self) -> Result<(), WriteError> {
         let estimate = self.estimate;
-        let points = &estimate.columns.points;
+        let graph = &estimate.graph;
         let unit = estimate.job.system().length();
-        let (across, shore) = (points.across.id, points.water_across.id);
-        for (position, (first, rows)) in points.rows_of.iter().take(DRAWN).enumerate() {
-            let finished = (across, points.finished.id, *rows);
-            let cut = (points.dug_across.id, points.dug.id, *rows);
-            let water = (shore, points.water.id, 2);
-            let mut chart = self.drawing(points.basin.id.at(*first));
-            self.line(
-                &mut chart,
-                "Finished surface",
-                *first,
-                finished,
-                (GROUND, 2.25, SOLID),
-            );
-            self.line(&mut chart, "Cut", *first, cut, (DUG, 1.25, DASHED));
-            self.line(&mut chart, "Water", *first, water, (WATER, 1.25, SOLID));
+        let (across, cut_across) = (graph.id(sections::ACROSS), graph.id(sections::CUT_ACROSS));
+        let shore = graph.id(sections::WATER_ACROSS);
+        let points = sections::POINTS.gathered(graph);
+        let mut first = 0;
+        for (position, of_basin) in points
+            .chunk_by(|one, next| one.basin == next.basin)
+            .take(DRAWN)
+            .enumerate()
+        {
+            let rows = of_basin.len();
+            let mut chart = self.drawing(graph.id(sections::BASIN).at(first));
+            let surfaces = [
+                (
+                    "Finished surface",
+                    (across, sections::FINISHED, rows),
+                    (GROUND, 2.25, SOLID),
+                ),
+                (
+                    "Cut",
+                    (cut_across, sections::CUT, rows),
+                    (DUG, 1.25, DASHED),
+                ),
+                ("Water", (shore, sections::WATER, 2), (WATER, 1.25, SOLID)),
+            ];
+            for (name, (across, depth, rows), style) in surfaces {
+                let of = (across, graph.id(depth), rows);
+                self.line(&mut chart, name, first, of, style);
+            }
+            first += rows;
             chart
                 .x_axis()
                 .set_name(&format!("Across the width, {unit}"))

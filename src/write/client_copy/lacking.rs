@@ -9,6 +9,7 @@ use crate::graph::{Column, ColumnId};
 use crate::job::tables::{Crews, Equipment, Materials, OtherItems, ProductionRates as Works};
 use crate::money;
 use crate::tables::Lines;
+use crate::takeoff::production::{CREW_OF, MACHINE_OF};
 
 /// What a line lacks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,7 +77,6 @@ impl Point<'_> {
     fn concerns(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
         let lines = &self.estimate.columns.lines;
-        let production = &self.estimate.columns.production;
         let some = self.number(lines.quantity, line) > 0.0;
         let work = self.found(lines.work.id, line);
         let of_work = |link: ColumnId| work.and_then(|work| self.found(link, work));
@@ -89,9 +89,9 @@ impl Point<'_> {
         } else if graph.is::<Works>(table) {
             some && work == own
         } else if graph.is::<Crews>(table) {
-            some && of_work(production.crew_of.id) == own
+            some && of_work(graph.id(CREW_OF)) == own
         } else if graph.is::<Equipment>(table) {
-            some && of_work(production.machine_of.id) == own
+            some && of_work(graph.id(MACHINE_OF)) == own
         } else if graph.is::<OtherItems>(table) {
             some && self.is_taken_off_here(line)
         } else if some {
