@@ -29,4 +29,5 @@ mod stone; // stone by course by hand
 mod support; // builders and comparisons
 mod tidy; // the shape of the source
 mod usual; // the usual names of materials and works
+mod watched; // what a workbook cannot follow by itself is seen there
 mod workbook; // the written workbook as a file

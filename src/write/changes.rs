@@ -3,17 +3,19 @@
 //! One row a watched thing: what it was when the workbook was written, what it is now,
 //! and whether the two differ. Any difference raises `run_again`.
 
+use std::collections::BTreeSet;
+
 use super::blocks::sentence;
 use super::fixed_tables::Fact;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
-use crate::graph::{ColumnId, Kind, reference};
+use crate::graph::{Cell, ColumnId, Kind, reference};
 use crate::job::Job;
 use crate::job::columns::{Fill, Holds, InputColumn};
 use crate::job::tables::{JobKeys, TABLES};
-use crate::place::{cell_name, column_letters};
+use crate::place::cell_name;
 
 /// One watched thing.
 #[derive(Clone, Debug)]
@@ -225,37 +227,46 @@ fn defaults(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     }
 }
 
-/// What was solved from whole columns stays as it was until a new run.
+/// What was solved stays as it was until a new run: every cell that it was solved from is
+/// watched, but for those that are watched anyway or are solved themselves.
 fn solved(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     let graph = &estimate.graph;
+    let mut inputs = BTreeSet::new();
     for column in graph.columns() {
-        let Kind::Solved(solve) = &graph.column(column).kind else {
-            continue;
-        };
-        for input in solve.inputs() {
-            let home = layout.home(*input);
-            let rows = u32::try_from(graph.rows(*input)).unwrap_or(u32::MAX).max(1);
-            let letters = column_letters(home.column);
-            let sum: f64 = estimate
-                .results
-                .numbers(*input)
-                .iter()
-                .filter(|number| !number.is_nan())
-                .sum();
-            all.push(Watch {
-                what: format!(
-                    "{}: {}",
-                    graph.table(graph.column(*input).table).name,
-                    graph.column(*input).name
-                ),
-                then: Fact::Number(sum),
-                now: format!(
-                    "SUM({}!{letters}{}:{letters}{})",
-                    layout.sheet(home.sheet),
-                    home.row + 1,
-                    home.row + rows
-                ),
-            });
+        if let Kind::Solved(solve) = &graph.column(column).kind {
+            inputs.extend(solve.inputs().iter().copied());
         }
+    }
+    let alone = |id: &ColumnId| {
+        let kind = &graph.column(*id).kind;
+        !matches!(kind, Kind::Solved(_) | Kind::Words { watched: true, .. })
+    };
+    for id in inputs.into_iter().filter(alone) {
+        let rows = 0..graph.rows(id);
+        all.extend(rows.map(|row| cell(estimate, layout, id.at(row))));
+    }
+}
+
+/// One cell, whatever it holds: a number, words, or nothing.
+fn cell(estimate: &Estimate, layout: &BookLayout, cell: Cell) -> Watch {
+    let graph = &estimate.graph;
+    let info = graph.column(cell.column);
+    let row = layout.home(cell.column).row as usize + cell.row + 1;
+    let at = reference::address(layout, usize::MAX, cell);
+    let (then, now) = if info.is_text() {
+        let words = estimate.results.words(cell).to_owned();
+        (Fact::words(words), format!("{at}&\"\""))
+    } else {
+        let then = match estimate.results.measured(cell) {
+            Some(number) => Fact::Number(number),
+            None => Fact::words(EMPTY),
+        };
+        (then, format!("IF({at}=\"\",\"{EMPTY}\",{at})"))
+    };
+    let table = graph.table(info.table).name;
+    Watch {
+        what: format!("{table}: {}, row {row}", info.name),
+        then,
+        now,
     }
 }

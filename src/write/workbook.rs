@@ -145,7 +145,8 @@ impl<'w> Painter<'w> {
         );
         self.word_formula(1, 1, &named, "")?;
         self.text(2, 0, "Run again", Role::Computed)?;
-        let any = Formula::new(format!("SUM($D${first}:$D${last})>0")).set_result("FALSE");
+        let any =
+            Formula::new(format!("IFERROR(SUM($D${first}:$D${last})>0,TRUE)")).set_result("FALSE");
         self.sheet
             .write_formula_with_format(2, 1, any, self.styles.words(Role::Computed))?;
         Ok(())

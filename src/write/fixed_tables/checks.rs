@@ -116,7 +116,9 @@ pub(super) fn changes(watched: Vec<Watch>) -> Vec<Vec<Entry<'static>>> {
     let row = |(row, watch): (u32, Watch)| {
         let at = row + 1;
         let differ = match watch.then {
-            Fact::Number(_) => format!("IF(ROUND(B{at}-N(C{at}),9)=0,0,1)"),
+            Fact::Number(_) => {
+                format!("IF(AND(ISNUMBER(C{at}),ROUND(B{at}-N(C{at}),9)=0),0,1)")
+            }
             Fact::Words(_) => format!("IF(EXACT(B{at},C{at}),0,1)"),
         };
         vec![
