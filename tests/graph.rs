@@ -3,6 +3,7 @@
 mod again; // evaluation after a change
 mod book; // a graph as a workbook
 mod kinds; // a graph with every kind of column
+mod networks; // activities that each follow several others
 mod other_rows; // columns that read other rows, each by its three readings
 mod random; // what holds for every kind, on random tables
 mod solved; // what a pure function makes of whole columns

@@ -2,11 +2,42 @@
 //!
 //! The graph is an arena of *columns*, not of cells. A rule adds one column to a
 //! table; a single figure is a column of a table with one row; a cell is a column at
-//! a row. What a column says is built once, as an [`Expr`](expr::Expr), and read three ways: the
-//! engine evaluates it ([`mod@evaluate`]), the workbook carries it as one formula down the
-//! whole column ([`formula`]), and people read it in words ([`words`]).
+//! a row. What a column says is built once and read three ways: the engine evaluates it
+//! ([`mod@evaluate`]), the workbook carries it as one formula down the whole column
+//! ([`formula`]), and people read it in words ([`words`]).
 //!
-//! Always true:
+//! # From a rule to its three readings
+//!
+//! 1. A [`rule`] is a constant: a [`Step`](rule::Step) gives numbers, a
+//!    [`Wording`](rule::Wording) words, a [`LookUp`](rule::LookUp) finds rows of other tables,
+//!    a [`Limit`](rule::Limit) holds a table to what is possible.
+//! 2. It names what it reads by [`key`]: an input by its heading, another rule, or the column
+//!    that it makes itself. `+ − × ÷` and the methods of [`Numbers`](key::Numbers),
+//!    [`Words`](key::Words) and [`Looks`](key::Looks) make [`Term`]s of keys. A term belongs to
+//!    one table, and the compiler refuses to mix rows of two.
+//! 3. A term is an expression as it is *said* ([`expr::Said`]): keys, and units of either
+//!    system. When its column is first read, what it reads is made before it, its units are
+//!    checked, and it becomes an expression as it is *made* ([`expr::Made`]): columns that are
+//!    there, units of the job, and every change of unit in its place.
+//! 4. [`evaluate()`] works all columns out in their order, and [`evaluate_with`] again, after a
+//!    change of inputs, only what rests on them.
+//!
+//! # Kinds of columns
+//!
+//! Each is a [`Kind`]. Inputs: *measured* numbers, *words*, and what the program brings along
+//! (*given*). By rule: *steps*, *word steps*, *limits*, *look-ups*, and cells of other columns
+//! *gathered* one by one. *Solved*: what a pure function makes of whole columns
+//! ([`Solve`]), where no formula can say it.
+//!
+//! Beside its own row a step reads the row that a look-up finds (`of`), the rows that find
+//! this one (`sum`, `lowest`, `highest`), all rows (`total`, `lowest_of_all`,
+//! `highest_of_all`), the row above or below, and the first of a group. It may read its own
+//! column where the order of work is known: in rows above (`row_above`, `earlier`), or in rows
+//! below (`row_below`, `lowest_below` and its like), never both. The [`examples`] show what
+//! that is good for.
+//!
+//! # Always true
+//!
 //! - a column refers only to columns made before it, so their order is the order of work;
 //! - units are checked when a column is made, and so are words asked of columns of choices
 //!   and that no two columns of a table have one name; a fault there is a mistake in a rule
@@ -22,6 +53,7 @@ mod check;
 mod choices;
 mod column;
 pub mod evaluate;
+pub mod examples;
 pub mod expr;
 pub mod formula;
 pub mod key;
