@@ -57,14 +57,15 @@ pub mod examples;
 pub mod expr;
 pub mod formula;
 pub mod key;
-mod keys;
 mod making;
+mod reach;
 pub mod reference;
 mod results;
 pub mod rule;
 mod solve;
 mod term;
 pub mod trace;
+mod typed;
 pub mod words;
 
 use std::collections::BTreeMap;
@@ -73,13 +74,13 @@ pub use again::{Again, Change, evaluate_with};
 pub use build::{Breach, Rules};
 pub use column::{ColumnInfo, Kind, Piece, TableInfo};
 pub use evaluate::{evaluate, evaluate_only};
-pub use keys::{Column, Link, Text};
 pub use results::Results;
 pub use solve::{Solve, Whole};
 pub(crate) use term::arithmetic;
 pub use term::{
     Term, either, first, highest, highest_of_all, lowest, lowest_of_all, one, only, pi, total, when,
 };
+pub use typed::{Column, Link, Text};
 
 use making::Making;
 
@@ -255,67 +256,6 @@ impl Graph {
     #[must_use]
     pub fn rule_faults(&self) -> &[String] {
         &self.rule_faults
-    }
-
-    /// The columns that a column is directly made from.
-    #[must_use]
-    pub fn made_from(&self, id: ColumnId) -> Vec<ColumnId> {
-        let mut found = Vec::new();
-        let mut add = |column: ColumnId| {
-            if column != id && !found.contains(&column) {
-                found.push(column);
-            }
-        };
-        match &self.column(id).kind {
-            Kind::Step(expr) => expr.each_column(&mut |column| add(*column)),
-            Kind::Limit(condition, _) => condition.each_column(&mut |column| add(*column)),
-            Kind::Lookup { key, parent } => {
-                add(*key);
-                self.table(*parent).label.into_iter().for_each(add);
-            }
-            Kind::Gathered(cells) => cells.iter().flatten().for_each(|cell| add(cell.column)),
-            Kind::WordStep(text) => text.each_column(&mut |column| add(*column)),
-            Kind::GatheredWords(rows) => {
-                for piece in rows.iter().flatten() {
-                    if let Piece::Cell(cell) = piece {
-                        add(cell.column);
-                    }
-                }
-            }
-            Kind::Solved(solve) => solve.inputs.iter().copied().for_each(add),
-            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
-                self.following(id)
-                    .for_each(|(_, source)| add(source.column));
-            }
-        }
-        found
-    }
-
-    /// Every column that rests, directly or not, on one of those given.
-    #[must_use]
-    pub fn reach(&self, from: &[ColumnId]) -> Vec<bool> {
-        let mut reached = vec![false; self.columns.len()];
-        for id in self.columns() {
-            reached[id.0] =
-                from.contains(&id) || self.made_from(id).iter().any(|source| reached[source.0]);
-        }
-        reached
-    }
-
-    /// Whether a column reads itself from below, so that its last row is worked out first.
-    pub(super) fn runs_up(&self, id: ColumnId) -> bool {
-        let Kind::Step(expr) = &self.column(id).kind else {
-            return false;
-        };
-        let mut up = false;
-        expr.walk(&mut |part| {
-            up |= matches!(
-                part,
-                expr::Expr::RowBelow { column, .. } | expr::Expr::NamingBelow { column, .. }
-                    if *column == id
-            );
-        });
-        up
     }
 
     /// Makes an input cell follow a cell made before it, in the same unit: it is an ordinary

@@ -1,4 +1,4 @@
-//! Typed keys of columns: each belongs to one table, at no cost.
+//! Columns whose kind and table the compiler knows: numbers, words, look-ups.
 
 use std::marker::PhantomData;
 
