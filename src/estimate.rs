@@ -9,8 +9,7 @@ pub mod sensitivity;
 pub use findings::place_of;
 
 use self::sensitivity::Swing;
-use crate::bid::client_items::{self, ClientColumns};
-use crate::bid::{self, Priced};
+use crate::bid;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Results, Table, evaluate};
@@ -22,9 +21,7 @@ use crate::pricing::costs;
 use crate::pricing::lines::{self, LineColumns};
 use crate::takeoff::balance::{self, Balance};
 use crate::takeoff::basins;
-use crate::takeoff::basis::Basis;
 use crate::takeoff::bill::{self, LINES, purchase};
-use crate::takeoff::book::UnitColumns;
 use crate::takeoff::built;
 use crate::takeoff::dig_sheet;
 use crate::takeoff::excavation;
@@ -32,9 +29,9 @@ use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::half_measured;
 use crate::takeoff::inputs::AllInputs;
 use crate::takeoff::items;
-use crate::takeoff::job_wide::{self, JobWide};
+use crate::takeoff::job_wide;
 use crate::takeoff::levels;
-use crate::takeoff::production::{self, Production};
+use crate::takeoff::production;
 use crate::takeoff::pumping;
 use crate::takeoff::sections;
 use crate::takeoff::shelves;
@@ -49,10 +46,6 @@ pub struct Columns {
     pub balance: Balance,
     /// Priced lines, as they are in the scenario in use.
     pub lines: LineColumns,
-    /// Everything after the lines.
-    pub priced: Priced,
-    /// The client's items.
-    pub client: ClientColumns,
 }
 
 /// A job worked out.
@@ -86,6 +79,12 @@ impl Estimate {
     #[must_use]
     pub fn is_blocked(&self) -> bool {
         self.findings.iter().any(Diagnostic::blocks)
+    }
+
+    /// The bid.
+    #[must_use]
+    pub fn bid(&self) -> f64 {
+        self.number(bid::TOTAL, 0)
     }
 
     /// Whether the job has scenarios, so that others than the crew may work.
@@ -191,16 +190,6 @@ fn ground(graph: &mut Graph, job: &Job) -> AllInputs {
 
 /// Adds everything that is built on the ground, and its price.
 fn columns(graph: &mut Graph, job: &Job, inputs: AllInputs) -> Columns {
-    let system = job.system();
-    let (units, wide) = (UnitColumns::read(graph), JobWide::read(graph));
-    let production = Production::read(graph);
-    let basis = Basis {
-        inputs: &inputs,
-        units: &units,
-        wide: &wide,
-        production: &production,
-        system,
-    };
     graph.read(SHARED_GRADE);
     built::built(graph);
     graph.make_list(pumping::RULES);
@@ -219,16 +208,12 @@ fn columns(graph: &mut Graph, job: &Job, inputs: AllInputs) -> Columns {
     let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
     graph.make_list(sections::RULES);
     graph.make_list(dig_sheet::RULES);
-    let sections = lines::section_names(graph);
-    let priced = bid::priced(graph, &basis, &lines, in_use.as_ref(), sections);
+    bid::bid(graph);
     let lines = in_use.unwrap_or(lines);
-    let client = client_items::client_items(graph, &inputs, (lines.name, lines.section));
     Columns {
         inputs,
         balance,
         lines,
-        priced,
-        client,
     }
 }
 

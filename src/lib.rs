@@ -20,9 +20,8 @@
 //! let (source, _warnings) = read::from_texts("pond", &tables).unwrap();
 //! let checked = job::from_source(&source);
 //! let estimate = estimate::estimate(checked.job.unwrap());
-//! let bid = estimate.columns.priced.bid.total;
 //! // 44,256 ft³ is 1,639.111 yd³ bank: 16.39 h at 100 yd³/h and $150, and 10 % profit.
-//! assert_eq!(estimate.results.at(bid, 0), 2704.35);
+//! assert_eq!(estimate.bid(), 2704.35);
 //! ```
 
 pub mod bid;

@@ -131,7 +131,7 @@ fn proved(estimate: &Estimate) -> (ClientCopy, Vec<u8>) {
             assert!(!text.contains(tag), "{part} has {tag}");
         }
     }
-    let bid = money::amount(estimate.results.at(estimate.columns.priced.bid.total, 0));
+    let bid = money::amount(estimate.bid());
     assert_eq!(copy.total, bid);
     assert_eq!(items(&copy).map(|item| item.amount).sum::<Decimal>(), bid);
     for item in items(&copy) {

@@ -5,6 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+use groundsheet::bid::amounts::AMOUNT;
 use groundsheet::estimate::Estimate;
 use groundsheet::write::pages::{self, BlockRecord, ExportRecord, Value, ValueKind};
 use groundsheet::write::{self, records};
@@ -186,7 +187,7 @@ fn the_export_says_what_the_engine_works_out() {
         let mut columns = schedule.columns.iter();
         columns.position(|column| column.name == name).unwrap()
     };
-    let (lines, priced) = (&job.columns.lines, &job.columns.priced);
+    let lines = &job.columns.lines;
     // Imported fill has its lines, and they are not told of where none is brought.
     let told: Vec<usize> = job.lines_told().collect();
     assert_eq!(told.len() + 2, job.graph.rows(lines.name.id));
@@ -194,10 +195,10 @@ fn the_export_says_what_the_engine_works_out() {
     for (row, cells) in told.into_iter().zip(&schedule.rows) {
         let quantity = Value::Number(job.results.at(lines.quantity, row));
         assert_eq!(cells[at("Quantity")], quantity);
-        let amount = format!("{:.2}", job.results.at(priced.amount, row));
+        let amount = format!("{:.2}", job.number(AMOUNT, row));
         assert_eq!(cells[at("Amount")], Value::Text(amount));
     }
-    let total = format!("{:.2}", job.results.at(priced.bid.total, 0));
+    let total = format!("{:.2}", job.bid());
     assert_eq!(export.bid.bid.to_string(), total);
     assert_eq!(export.units, "metric");
 }

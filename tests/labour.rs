@@ -12,10 +12,9 @@ mod sharing;
 
 use std::fmt::Write;
 
-use groundsheet::bid::scenarios::ComparedColumns;
+use groundsheet::bid::{scenarios, turn_up};
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
-use groundsheet::graph::Column;
 use groundsheet::graph::prelude::Step;
 
 use crate::support::{estimate_of, findings_of};
@@ -201,17 +200,13 @@ fn borrowed<'t>(tables: &'t [(&'static str, String)]) -> Vec<(&'static str, &'t 
 struct Priced(Estimate);
 
 impl Priced {
-    fn compared(&self) -> ComparedColumns {
-        self.0.columns.priced.scenarios.unwrap().compared
-    }
-
     /// A figure of a scenario, the crew alone first.
-    fn of(&self, which: fn(ComparedColumns) -> Column<Compared>, scenario: usize) -> f64 {
-        self.0.results.at(which(self.compared()), scenario)
+    fn of(&self, which: Step<Compared>, scenario: usize) -> f64 {
+        self.0.number(which, scenario)
     }
 
     fn bid(&self, scenario: usize) -> f64 {
-        self.of(|of| of.bid, scenario)
+        self.of(scenarios::BID, scenario)
     }
 
     fn task(&self, which: Step<Tasks>, row: usize) -> f64 {
@@ -227,17 +222,15 @@ impl Priced {
     }
 
     fn total(&self) -> f64 {
-        self.0.results.at(self.0.columns.priced.bid.total, 0)
+        self.0.bid()
     }
 
     /// The bid and the saving of a delivery: 0 for all of the first scenario's work, 2 for
     /// half, 4 for none.
     fn delivered(&self, row: usize) -> (f64, f64) {
-        let turn_up = self.0.columns.priced.scenarios.unwrap().turn_up;
-        let results = &self.0.results;
         (
-            results.at(turn_up.bid, row),
-            results.at(turn_up.saving, row),
+            self.0.number(turn_up::BID, row),
+            self.0.number(turn_up::SAVING, row),
         )
     }
 }

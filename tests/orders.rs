@@ -1,6 +1,7 @@
 //! Orders, loads, freight, deliveries, dollars by grade, the defaults that move the bid
 //! most and the dig sheet, by hand.
 
+use groundsheet::bid::suppliers;
 use groundsheet::diagnostic::{Code, Severity};
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::formula::Layout;
@@ -8,6 +9,7 @@ use groundsheet::graph::{Again, Cell, ColumnId, Results, evaluate_with};
 use groundsheet::job::tables::{Basins, Materials, OtherItems};
 use groundsheet::parameters::Factor;
 use groundsheet::place::cell_name;
+use groundsheet::tables::Suppliers;
 use groundsheet::takeoff::dig_sheet;
 use groundsheet::units::{FT, M, MONEY, ONE, PERCENT, System, Unit};
 use groundsheet::write::{BookLayout, records, summary};
@@ -113,12 +115,11 @@ fn orders_stand_under_their_supplier() {
     // In the order of the book: North quarry (Stone, Gravel, in two spellings), not named yet
     // (Reeds, Fence), Pipe yard (Rope, Pipe).
     let job = deliveries();
-    let list = &job.columns.priced.order_list;
     let listed: Vec<_> = (0..6)
         .map(|row| {
             (
-                job.results.text(list.material, row),
-                job.results.text(list.supplier, row),
+                job.words(suppliers::MATERIAL, row),
+                job.words(suppliers::SUPPLIER, row),
             )
         })
         .collect();
@@ -146,7 +147,7 @@ fn orders_stand_under_their_supplier() {
         exactly(name, of("freight", MONEY), freight);
         exactly(name, of("orders and freight", MONEY), all);
     }
-    assert_eq!(job.graph.rows(job.columns.priced.suppliers.name.id), 3);
+    assert_eq!(job.rows::<Suppliers>(), 3);
 }
 
 fn graded(usual: &str) -> Estimate {

@@ -8,9 +8,10 @@
 mod built;
 mod jobs;
 
+use groundsheet::bid::{self, amounts, cost, mark_ups, orders};
 use groundsheet::estimate::Estimate;
-use groundsheet::graph::key::Reads;
-use groundsheet::graph::{Column, Table};
+use groundsheet::graph::Table;
+use groundsheet::graph::prelude::Numbers;
 use groundsheet::job::columns::Fill;
 use groundsheet::job::tables::{Basins, MarkUps, TABLES};
 use groundsheet::money;
@@ -54,21 +55,19 @@ fn us(job: &RandomJob) -> Estimate {
     estimated(job, System::Us, System::Us)
 }
 
-fn values<T: Table>(estimate: &Estimate, column: impl Reads<T>) -> Vec<f64> {
-    let column = estimate.graph.id(column);
-    (0..estimate.graph.rows(column))
-        .map(|row| estimate.results.number(column.at(row)))
-        .collect()
+fn values<T: Table>(estimate: &Estimate, column: impl Numbers<T>) -> Vec<f64> {
+    let rows = 0..estimate.rows::<T>();
+    rows.map(|row| estimate.number(column, row)).collect()
 }
 
-fn cents<T: Table>(estimate: &Estimate, column: Column<T>) -> Vec<Decimal> {
+fn cents<T: Table>(estimate: &Estimate, column: impl Numbers<T>) -> Vec<Decimal> {
     values(estimate, column)
         .into_iter()
         .map(money::amount)
         .collect()
 }
 
-fn sum<T: Table>(estimate: &Estimate, column: Column<T>) -> Decimal {
+fn sum<T: Table>(estimate: &Estimate, column: impl Numbers<T>) -> Decimal {
     cents(estimate, column).into_iter().sum()
 }
 
@@ -87,7 +86,7 @@ proptest! {
     #[test]
     fn lines_sum_to_the_direct_cost_and_to_the_bid(job in job()) {
         let worked = us(&job);
-        let (lines, bid) = (&worked.columns.lines, &worked.columns.priced.bid);
+        let lines = &worked.columns.lines;
         let kinds = [
             lines.material_cost,
             lines.labor_cost,
@@ -98,41 +97,38 @@ proptest! {
         for (row, direct) in cents(&worked, lines.direct).into_iter().enumerate() {
             prop_assert_eq!(kinds.iter().map(|kind| kind[row]).sum::<Decimal>(), direct);
         }
-        let whole_orders = sum(&worked, bid.whole_orders);
-        prop_assert_eq!(sum(&worked, lines.direct) + whole_orders, sum(&worked, bid.direct));
-        let by_kind = sum(&worked, bid.material) + sum(&worked, bid.labor)
-            + sum(&worked, bid.equipment) + sum(&worked, bid.subcontract);
-        prop_assert_eq!(by_kind, sum(&worked, bid.direct));
-        let priced = &worked.columns.priced;
-        prop_assert_eq!(sum(&worked, priced.amount), sum(&worked, bid.total));
-        prop_assert_eq!(sum(&worked, priced.section_amount), sum(&worked, bid.total));
-        let lump_sum = sum(&worked, bid.direct) + sum(&worked, priced.mark_ups.amount);
-        prop_assert_eq!(lump_sum, sum(&worked, bid.lump_sum));
-        let rounding = sum(&worked, bid.total) - sum(&worked, bid.lump_sum);
-        prop_assert_eq!(rounding, sum(&worked, bid.rounding));
+        let whole_orders = sum(&worked, cost::WHOLE_ORDERS);
+        prop_assert_eq!(sum(&worked, lines.direct) + whole_orders, sum(&worked, cost::DIRECT));
+        let by_kind = sum(&worked, cost::MATERIAL) + sum(&worked, cost::LABOR)
+            + sum(&worked, cost::EQUIPMENT) + sum(&worked, cost::SUBCONTRACT);
+        prop_assert_eq!(by_kind, sum(&worked, cost::DIRECT));
+        prop_assert_eq!(sum(&worked, amounts::AMOUNT), sum(&worked, bid::TOTAL));
+        prop_assert_eq!(sum(&worked, amounts::SECTION_AMOUNT), sum(&worked, bid::TOTAL));
+        let lump_sum = sum(&worked, cost::DIRECT) + sum(&worked, mark_ups::AMOUNT);
+        prop_assert_eq!(lump_sum, sum(&worked, bid::LUMP_SUM));
+        let rounding = sum(&worked, bid::TOTAL) - sum(&worked, bid::LUMP_SUM);
+        prop_assert_eq!(rounding, sum(&worked, bid::ROUNDING));
     }
 
     #[test]
     fn amounts_of_a_lump_sum_sum_exactly(mut job in job()) {
         job.by_unit_price = false;
         let worked = us(&job);
-        let bid = &worked.columns.priced.bid;
         // A job whose lines cost nothing has nothing to spread its orders over.
         prop_assume!(sum(&worked, worked.columns.lines.direct) > Decimal::ZERO);
-        prop_assert_eq!(sum(&worked, worked.columns.priced.amount), sum(&worked, bid.lump_sum));
-        prop_assert_eq!(sum(&worked, bid.rounding), Decimal::ZERO);
+        prop_assert_eq!(sum(&worked, amounts::AMOUNT), sum(&worked, bid::LUMP_SUM));
+        prop_assert_eq!(sum(&worked, bid::ROUNDING), Decimal::ZERO);
     }
 
     #[test]
     fn a_unit_price_bid_is_the_sum_of_its_rounded_extensions(mut job in job()) {
         job.by_unit_price = true;
         let worked = us(&job);
-        let priced = &worked.columns.priced;
         let quantities = values(&worked, worked.columns.lines.quantity);
-        let unit_prices = cents(&worked, priced.unit_price);
+        let unit_prices = cents(&worked, amounts::UNIT_PRICE);
         let mut total = Decimal::ZERO;
         for ((quantity, unit_price), amount) in
-            quantities.iter().zip(unit_prices).zip(cents(&worked, priced.amount))
+            quantities.iter().zip(unit_prices).zip(cents(&worked, amounts::AMOUNT))
         {
             let quantity: Decimal = format!("{quantity:.3}").parse().unwrap();
             let extension = (quantity * unit_price)
@@ -140,17 +136,16 @@ proptest! {
             prop_assert_eq!(extension, amount);
             total += extension;
         }
-        prop_assert_eq!(total, sum(&worked, priced.bid.total));
+        prop_assert_eq!(total, sum(&worked, bid::TOTAL));
     }
 
     #[test]
     fn shares_of_the_bid_close_to_the_cent(job in job()) {
         let worked = us(&job);
-        let bid = &worked.columns.priced.bid;
-        let lump_sum = sum(&worked, bid.lump_sum);
-        let amounts = cents(&worked, worked.columns.priced.mark_ups.amount);
+        let lump_sum = sum(&worked, bid::LUMP_SUM);
+        let amounts = cents(&worked, mark_ups::AMOUNT);
         let shares = worked.results.numbers(worked.columns.inputs.number(MarkUps::Share).id);
-        let mut before = sum(&worked, bid.direct);
+        let mut before = sum(&worked, cost::DIRECT);
         let mut of_bid = Decimal::ZERO;
         for (row, mark_up) in job.mark_ups.iter().enumerate() {
             if mark_up.on == "bid" {
@@ -203,15 +198,13 @@ proptest! {
     #[test]
     fn ordering_only_rounds_up(job in job()) {
         let worked = us(&job);
-        let orders = &worked.columns.priced.orders;
         let lines = worked.columns.lines.name;
         let lines = worked.graph.rows(lines.id);
         let dust = 0.005 * (f64::from(u32::try_from(lines).unwrap()) + 1.0) + 1e-9;
         for (row, material) in jobs::MATERIALS.iter().enumerate() {
-            let at = |column| worked.results.at(column, row);
-            let (needed, ordered) = (at(orders.needed), at(orders.ordered));
+            let (needed, ordered) = (worked.number(orders::NEEDED, row), worked.number(orders::ORDERED, row));
             prop_assert!(ordered >= needed - 1e-9, "{}: {ordered} of {needed}", material.0);
-            prop_assert!(at(orders.beyond) >= -dust, "{}: {}", material.0, at(orders.beyond));
+            prop_assert!(worked.number(orders::BEYOND, row) >= -dust, "{}: {}", material.0, worked.number(orders::BEYOND, row));
             let (sold_in, minimum) = (job.sold_in[row], job.minimum[row]);
             let most = if needed > 0.0 { needed.max(minimum) + sold_in } else { 0.0 };
             prop_assert!(ordered <= most + 1e-6, "{}: {ordered} of {needed}", material.0);

@@ -1,6 +1,7 @@
 //! The priced workbook is a job file: read back it is the same job, and written again
 //! the same bytes.
 
+use groundsheet::bid::amounts::AMOUNT;
 use groundsheet::job::tables::OtherItems;
 
 use crate::support::{
@@ -16,8 +17,8 @@ fn a_written_workbook_reads_back_to_the_same_job_and_the_same_bytes() {
         let back = estimate_of_bytes(&bytes);
         assert!(estimate.job.same_as(&back.job), "{name}: another job");
         assert_eq!(
-            estimate.results.numbers(estimate.columns.priced.amount.id),
-            back.results.numbers(back.columns.priced.amount.id)
+            estimate.results.numbers(estimate.graph.id(AMOUNT)),
+            back.results.numbers(back.graph.id(AMOUNT))
         );
         assert!(workbook_of(&back) == bytes, "{name}: other bytes");
         assert!(workbook_of(&estimate) == bytes, "{name}: two runs differ");
@@ -39,8 +40,7 @@ fn a_percentage_below_one_survives_as_it_was_written() {
     let back = estimate_of_bytes(&workbook_of(&estimate));
     assert!(estimate.job.same_as(&back.job));
     for estimate in [estimate, back] {
-        let bid = estimate.columns.priced.bid.total;
-        exactly("bid", estimate.results.at(bid, 0), 10_075.57);
+        exactly("bid", estimate.bid(), 10_075.57);
     }
 }
 

@@ -38,6 +38,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
+use groundsheet::bid::scenarios;
 use groundsheet::diagnostic::Diagnostic;
 use groundsheet::estimate::{self, Estimate};
 use groundsheet::graph::{Again, evaluate};
@@ -356,7 +357,6 @@ fn compare_readings() -> Outcome<()> {
 fn again(input: &Path) -> Outcome<()> {
     let estimate = estimated(input)?;
     let columns = &estimate.columns;
-    let scenarios = columns.priced.scenarios.ok_or("no scenarios")?;
     let (graph, results) = (&estimate.graph, &estimate.results);
     let lines = graph.rows(columns.lines.name.id);
     let tasks = estimate.rows::<Tasks>();
@@ -365,7 +365,7 @@ fn again(input: &Path) -> Outcome<()> {
     let changes: Vec<_> = (0..partners)
         .map(|row| (pace.at(row), 50.0.into()))
         .collect();
-    let ready = Again::toward(graph, results, &[scenarios.compared.bid.id]);
+    let ready = Again::toward(graph, results, &[graph.id(scenarios::BID)]);
     let terms = best(|| drop(black_box(ready.with(&changes))));
     let whole = best(|| drop(black_box(evaluate(graph))));
     say(&format!(

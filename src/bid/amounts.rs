@@ -3,94 +3,90 @@
 //! Always true: the amounts of a lump sum add up to it to the cent; those of a unit-price
 //! bid are its rounded extensions.
 
-use crate::diagnostic::Code;
+use super::{LUMP_SUM, lines};
+use crate::graph::Piece;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Piece, Rules, Text, only, total, when};
-use crate::job::tables::{JobKeys, OtherItems};
+use crate::job::tables::OtherItems;
 use crate::pricing::cents;
-use crate::pricing::lines::LineColumns;
+use crate::pricing::lines::section_names;
+use crate::pricing::{costs, lines as taken};
 use crate::sources;
 use crate::tables::{Bid, Lines, Sections};
-use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::job_wide::JobWide;
-use crate::units::{MONEY, ONE};
+use crate::takeoff::job_wide::BY_UNIT_PRICE;
+use crate::units::System;
 
-/// Unit prices and amounts of lines: mark-ups are spread in proportion to direct cost.
-///
-/// In a unit-price bid the amount is quantity × rounded unit price; in a lump sum it is
-/// the line's share, so that the amounts add up to the cent.
-pub(super) fn line_amounts(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    wide: &JobWide,
-    lump: Column<Bid>,
-) -> (Column<Lines>, Column<Lines>) {
-    let spread = spread(graph, inputs, lines, lump);
-    let mut rules = graph.rules::<Lines>();
-    let share = lump_share(&mut rules, lines, spread);
-    let some = lines.quantity.here().above(0.0);
-    let by_unit = only::<Lines, JobKeys>(wide.by_unit_price).above(0.0);
-    let exact = when(by_unit.clone(), lines.direct * only(spread), share);
-    let unit_price = when(some, cents(exact / lines.quantity), 0.0);
-    let unit_price = rules.from_job("unit price", MONEY, unit_price);
-    let amount = when(by_unit, cents(lines.quantity * unit_price), share);
-    (unit_price, rules.from_job("amount", MONEY, amount))
-}
-
-/// The bid for one of direct cost. Limit: a bid above zero has a line with direct cost.
-fn spread(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    lump: Column<Bid>,
-) -> Column<Bid> {
-    let mut rules = graph.rules::<Bid>();
-    let direct = cents(total(lines.direct));
-    let direct = rules.arithmetic("direct cost of lines", MONEY, direct);
-    let carried = direct.here().above(0.0);
-    rules.limit(
+/// Unit prices and amounts; a bid above zero has a line with direct cost.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Bid>::fault(
         "a bid that no line carries",
-        lump.here().above(0.0).and(carried.clone().negate()),
-        Breach::fault(
-            Code::MissingPrice,
-            inputs.number(OtherItems::Price).id,
-            "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
-            "give at least one line a quantity and a price",
-        ),
-    );
-    let spread = when(carried, lump / direct, 0.0);
-    rules.arithmetic("bid for one of direct cost", ONE, spread)
-}
+        Code::MissingPrice,
+        OtherItems::Price.at(),
+        || LUMP_SUM.above(0.0).and(CARRIED.above(0.0).negate()),
+        "the bid has cost, but no line of it has: whole orders or mark-ups have nothing to stand on",
+        "give at least one line a quantity and a price",
+    ),
+    &UNIT_PRICE,
+    &AMOUNT,
+    &SECTION,
+    &SECTION_AMOUNT,
+];
+
+/// Direct cost that lines carry.
+const CARRIED: Step<Bid> = Step::arithmetic("direct cost of lines", System::money, || {
+    cents(total(lines::DIRECT_COST))
+});
+
+/// The bid for one of direct cost.
+const SPREAD: Step<Bid> = Step::arithmetic("bid for one of direct cost", System::number, || {
+    when(CARRIED.above(0.0), LUMP_SUM / CARRIED, 0.0)
+});
+
+/// Direct cost of all lines down to it.
+const DIRECT_SO_FAR: Step<Lines> = Step::running(
+    "direct cost so far",
+    System::money,
+    &sources::ARITHMETIC,
+    |own| cents(own.row_above_or(0.0) + lines::DIRECT_COST),
+);
+
+/// What the bid comes to down to it.
+const BID_SO_FAR: Step<Lines> = Step::arithmetic("bid so far", System::money, || {
+    cents(DIRECT_SO_FAR * only(SPREAD))
+});
 
 /// A line's share of a lump sum: the bid down to it less the bid before it, both rounded.
-fn lump_share(
-    rules: &mut Rules<'_, Lines>,
-    lines: &LineColumns,
-    spread: Column<Bid>,
-) -> Column<Lines> {
-    let cumulated = rules.running("direct cost so far", MONEY, &sources::ARITHMETIC, |own| {
-        cents(own.row_above_or(0.0) + lines.direct)
-    });
-    let upto = cents(cumulated * only(spread));
-    let upto = rules.arithmetic("bid so far", MONEY, upto);
-    let share = cents(upto - upto.row_above_or(0.0));
-    rules.arithmetic("share of a lump sum", MONEY, share)
+const SHARE: Step<Lines> = Step::arithmetic("share of a lump sum", System::money, || {
+    cents(BID_SO_FAR - BID_SO_FAR.row_above_or(0.0))
+});
+
+/// Unit price of each line: mark-ups are spread in proportion to direct cost.
+pub const UNIT_PRICE: Step<Lines> = Step::from_job("unit price", System::money, || {
+    let exact = when(by_unit_price(), lines::DIRECT_COST * only(SPREAD), SHARE);
+    let price = cents(exact / costs::QUANTITY);
+    when(costs::QUANTITY.above(0.0), price, 0.0)
+});
+
+/// Amount of each line: in a unit-price bid quantity × rounded unit price; in a lump sum the
+/// line's share, so that the amounts add up to the cent.
+pub const AMOUNT: Step<Lines> = Step::from_job("amount", System::money, || {
+    when(by_unit_price(), cents(costs::QUANTITY * UNIT_PRICE), SHARE)
+});
+
+fn by_unit_price() -> Condition {
+    only::<Lines, _>(BY_UNIT_PRICE).above(0.0)
 }
 
-/// The sections by name, and the sum of the amounts of each one's lines.
-pub(super) fn section_amounts(
-    graph: &mut Graph,
-    lines: &LineColumns,
-    amount: Column<Lines>,
-    sections: Vec<Vec<Piece>>,
-) -> (Text<Sections>, Column<Sections>) {
-    graph.add_table::<Sections>(sections.len());
-    let mut rules = graph.rules::<Sections>();
-    let section = rules.gathered_words("section", sections);
-    rules.labelled_by(section);
-    let link: Link<Lines, Sections> = graph.rules::<Lines>().link("section row", lines.section);
-    let mut rules = graph.rules::<Sections>();
-    let amount = rules.arithmetic("amount", MONEY, cents(link.sum(amount)));
-    (section, amount)
-}
+/// The words of each section, in the order of the lines.
+pub const SECTIONS: Roster<Sections, Vec<Piece>> = Roster::new(section_names);
+
+/// Name of each section.
+pub const SECTION: Wording<Sections> =
+    Wording::gathered("section", |graph| SECTIONS.words(graph, Vec::clone)).naming_rows();
+
+/// The section of each line.
+const SECTION_OF: LookUp<Lines, Sections> =
+    LookUp::new("section row", || taken::SECTION.key()).among(|| SECTION.key());
+
+/// Amount of each section.
+pub const SECTION_AMOUNT: Step<Sections> =
+    Step::arithmetic("amount", System::money, || cents(SECTION_OF.sum(AMOUNT)));

@@ -2,43 +2,31 @@
 //!
 //! Always true: every line has one grade, so that the amounts add up to the bid.
 
+use super::{TOTAL, amounts};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Text, only, when};
 use crate::job::tables::GRADES;
 use crate::pricing::cents;
+use crate::pricing::lines as taken;
 use crate::tables::{Bid, Grades, Lines};
-use crate::takeoff::inputs::fixed_words;
-use crate::units::{MONEY, PERCENT};
+use crate::units::System;
 
-/// The bid by grade.
-#[derive(Clone, Copy, Debug)]
-pub struct GradeColumns {
-    /// The grade.
-    pub grade: Text<Grades>,
-    /// What lines of this grade amount to in the bid.
-    pub amount: Column<Grades>,
-    /// The same as a share of the bid; zero where there is no bid.
-    pub share: Column<Grades>,
-}
+/// The bid by grade, the least certain first.
+pub const RULES: &[&dyn Rule] = &[&GRADE, &AMOUNT, &SHARE];
 
-/// Adds the amounts of the lines by their grade, the least certain first.
-pub(super) fn by_grade(
-    graph: &mut Graph,
-    line_grade: Text<Lines>,
-    line_amount: Column<Lines>,
-    bid: Column<Bid>,
-) -> GradeColumns {
-    let grade = fixed_words::<Grades>(graph, "grade", GRADES);
-    let mut rules = graph.rules::<Lines>();
-    let link: Link<Lines, Grades> = rules.link("grade row", line_grade);
-    let mut rules = graph.rules::<Grades>();
-    let amount = cents(link.sum(line_amount));
-    let amount = rules.arithmetic("amount in the bid", MONEY, amount);
-    let bid = only::<Grades, Bid>(bid);
-    let share = when(bid.clone().above(0.0), amount / bid, 0.0);
-    GradeColumns {
-        grade,
-        amount,
-        share: rules.arithmetic("share of the bid", PERCENT, share),
-    }
-}
+/// The grade.
+pub const GRADE: Wording<Grades> = Wording::brought("grade", |_| GRADES.to_vec()).naming_rows();
+
+/// The grade of each line.
+const GRADE_OF: LookUp<Lines, Grades> =
+    LookUp::new("grade row", || taken::GRADE.key()).among(|| GRADE.key());
+
+/// What lines of this grade amount to in the bid.
+pub const AMOUNT: Step<Grades> = Step::arithmetic("amount in the bid", System::money, || {
+    cents(GRADE_OF.sum(amounts::AMOUNT))
+});
+
+/// The same as a share of the bid; zero where there is no bid.
+pub const SHARE: Step<Grades> = Step::arithmetic("share of the bid", System::percent, || {
+    let bid = only::<Grades, Bid>(TOTAL);
+    when(bid.clone().above(0.0), AMOUNT / bid, 0.0)
+});

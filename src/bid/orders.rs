@@ -4,179 +4,158 @@
 //! Always true: where something is ordered and one delivery costs freight, at least one
 //! delivery is paid for.
 
-use crate::diagnostic::Code;
+use super::lines;
+use super::scenario_orders as in_scenario;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Condition, Graph, Rules, Table, Term, highest, only, when};
 use crate::job::tables::{JobKeys, Materials};
+use crate::labour::with_partners::InUse;
 use crate::pricing::cents;
-use crate::pricing::lines::LineColumns;
+use crate::pricing::lines::by_whom;
+use crate::pricing::{costs, lines as taken};
 use crate::sources;
-use crate::takeoff::inputs::AllInputs;
-use crate::takeoff::production::Production;
-use crate::units::{MONEY, ONE};
+use crate::takeoff::production::MATERIAL_PRICE;
+use crate::units::{ONE, System};
 
-/// What is ordered of each material.
-#[derive(Clone, Copy, Debug)]
-pub struct Orders {
-    /// Needed, in the unit it is sold in.
-    pub needed: Column<Materials>,
-    /// Ordered: whole multiples, at least the minimum.
-    pub ordered: Column<Materials>,
-    /// Cost of the order, without freight.
-    pub cost: Column<Materials>,
-    /// What the order costs beyond its lines.
-    pub beyond: Column<Materials>,
-    /// Deliveries; none where neither their size nor their freight is known.
-    pub loads: Column<Materials>,
-    /// What the deliveries cost on top of the price.
-    pub freight: Column<Materials>,
-}
-
-/// Adds orders: whole sale units and minimum orders. `by_whom` is said after their names.
-pub(super) fn orders(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    lines: &LineColumns,
-    production: &Production,
-    by_whom: &str,
-) -> Orders {
-    let mut rules = graph.rules::<Materials>();
-    let called = |name: &str| format!("{name}{by_whom}");
-    let needed = lines.material.sum(lines.bought).round_in(ONE, 3);
-    let needed = rules.arithmetic(&called("needed"), ONE, needed);
-    let number = |field: Materials| inputs.number(field).here();
-    let terms = OrderTerms {
-        sold_in: number(Materials::SoldIn),
-        minimum: number(Materials::Minimum),
-        load: number(Materials::Load),
-        freight: number(Materials::Freight),
-        price: production.material_price.here(),
-    };
-    let made = order(&mut rules, needed, terms, by_whom);
-    let beyond = cents(made.cost - lines.material.sum(lines.material_cost));
-    Orders {
-        needed,
-        ordered: made.ordered,
-        cost: made.cost,
-        beyond: rules.arithmetic(&called("beyond its lines"), MONEY, beyond),
-        loads: made.loads,
-        freight: made.freight,
-    }
-}
-
-/// How a material is ordered, as read from any table.
-pub(super) struct OrderTerms<T> {
-    pub(super) sold_in: Term<T>,
-    pub(super) minimum: Term<T>,
-    pub(super) load: Term<T>,
-    pub(super) freight: Term<T>,
-    pub(super) price: Term<T>,
-}
-
-/// One order: what is ordered, and what it and its deliveries cost.
-pub(super) struct Order<T> {
-    pub(super) ordered: Column<T>,
-    pub(super) cost: Column<T>,
-    pub(super) loads: Column<T>,
-    pub(super) freight: Column<T>,
-}
-
-/// Adds the order of what is needed: whole multiples of what it is sold in that make at
-/// least the minimum, none where none is needed; in whole deliveries. Where Load is blank
-/// and one delivery costs something, the order comes in one.
-pub(super) fn order<T: Table>(
-    rules: &mut Rules<'_, T>,
-    needed: Column<T>,
-    terms: OrderTerms<T>,
-    by_whom: &str,
-) -> Order<T> {
-    let called = |name: &str| format!("{name}{by_whom}");
-    let least = highest(needed, terms.minimum);
-    let multiples = (least.clone() / terms.sold_in.clone()).round_up() * terms.sold_in.clone();
-    let whole = when(terms.sold_in.above(0.0), multiples, least);
-    let ordered = when(needed.here().above(0.0), whole.round_in(ONE, 3), 0.0);
-    let ordered = rules.from_job(&called("ordered"), ONE, ordered);
-    let cost = cents(ordered * terms.price);
-    let whole = (ordered / terms.load.clone()).round_up();
-    let paid = terms.freight.clone().above(0.0);
-    let loads = when(terms.load.above(0.0), whole, when(paid, 1.0, 0.0));
-    let loads = when(ordered.here().above(0.0), loads, 0.0);
-    let cost = rules.from_job(&called("order cost"), MONEY, cost);
-    let loads = rules.step(&called("loads"), ONE, &sources::WHOLE_LOADS, loads);
-    let freight = cents(loads * terms.freight);
-    Order {
-        ordered,
-        cost,
-        loads,
-        freight: rules.from_job(&called("freight"), MONEY, freight),
-    }
-}
-
-/// Limits: what is ordered has a price and a quote that holds, and its deliveries a size.
-pub(super) fn order_limits(graph: &mut Graph, inputs: &AllInputs, orders: &Orders) {
-    let mut rules = graph.rules::<Materials>();
-    let used = orders.needed.here().above(0.0);
-    price_limits(&mut rules, inputs, &used);
-    quote_limit(&mut rules, inputs, used);
-    let load = inputs.number(Materials::Load);
-    let paid = inputs.number(Materials::Freight).here().above(0.0);
-    let sized = load.here().above(0.0);
-    rules.limit(
-        "freight of one load",
-        orders
-            .ordered
-            .here()
-            .above(0.0)
-            .and(paid)
-            .and(sized.negate()),
-        Breach::warning(
-            Code::MissingValue,
-            load.id,
-            "freight is paid for one delivery, because it is not known how much one brings",
-            "write in Load how many sale units one delivery brings",
-        ),
-    );
-}
-
-/// Limits: a material in use has a price, and not only a plug.
-fn price_limits(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: &Condition) {
-    let price = inputs.number(Materials::MaterialPrice);
-    let plug = inputs.number(Materials::MaterialPlug);
-    rules.limit(
+/// What is open about orders: what is ordered has a price and a quote that holds, and its
+/// deliveries a size.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Materials>::open(
         "material on a plug price",
-        price.blank().and(plug.filled()).and(used.clone()),
-        Breach::open(
-            Code::MissingPrice,
-            price.id,
-            "the price of this material is a plug",
-            "write the price when it is in; until then the bid is a draft",
-        )
-        .meaning(Meaning::StandsIn),
-    );
-    rules.limit(
+        Code::MissingPrice,
+        Materials::MaterialPrice.at(),
+        || {
+            let on_a_plug = Materials::MaterialPrice
+                .blank()
+                .and(Materials::MaterialPlug.filled());
+            on_a_plug.and(NEEDED.above(0.0))
+        },
+        "the price of this material is a plug",
+        "write the price when it is in; until then the bid is a draft",
+    )
+    .meaning(Meaning::StandsIn),
+    &Limit::<Materials>::open(
         "material without a price",
-        price.blank().and(plug.blank()).and(used.clone()),
-        Breach::open(
-            Code::MissingPrice,
-            price.id,
-            "this material has no price, so it is excluded",
-            "write a price, or a plug price to stand in",
-        ),
-    );
+        Code::MissingPrice,
+        Materials::MaterialPrice.at(),
+        || {
+            let no_price = Materials::MaterialPrice
+                .blank()
+                .and(Materials::MaterialPlug.blank());
+            no_price.and(NEEDED.above(0.0))
+        },
+        "this material has no price, so it is excluded",
+        "write a price, or a plug price to stand in",
+    ),
+    &Limit::<Materials>::open(
+        "quote run out",
+        Code::QuoteExpired,
+        Materials::ValidUntil.at(),
+        || {
+            let run_out = Materials::ValidUntil.below(only(JobKeys::BidDate));
+            Materials::ValidUntil
+                .filled()
+                .and(NEEDED.above(0.0))
+                .and(run_out)
+        },
+        "the quote has run out on the day of the bid",
+        "ask for it again, and write the new price and day",
+    ),
+    &Limit::<Materials>::warning(
+        "freight of one load",
+        Code::MissingValue,
+        Materials::Load.at(),
+        || {
+            let paid = ORDERED.above(0.0).and(Materials::Freight.above(0.0));
+            paid.and(Materials::Load.above(0.0).negate())
+        },
+        "freight is paid for one delivery, because it is not known how much one brings",
+        "write in Load how many sale units one delivery brings",
+    ),
+];
+
+/// Needed, in the unit it is sold in.
+pub const NEEDED: InUse<Materials> = InUse::of(NEEDED_BY_CREW, in_scenario::NEEDED_IN_USE);
+
+/// Ordered: whole multiples, at least the minimum.
+pub const ORDERED: InUse<Materials> = InUse::of(ORDERED_BY_CREW, in_scenario::ORDERED_IN_USE);
+
+/// Cost of the order, without freight.
+pub const COST: InUse<Materials> = InUse::of(COST_BY_CREW, in_scenario::COST_IN_USE);
+
+/// Deliveries; none where neither their size nor their freight is known.
+pub const LOADS: InUse<Materials> = InUse::of(LOADS_BY_CREW, in_scenario::LOADS_IN_USE);
+
+/// What the deliveries cost on top of the price.
+pub const FREIGHT: InUse<Materials> = InUse::of(FREIGHT_BY_CREW, in_scenario::FREIGHT_IN_USE);
+
+/// What the order costs beyond its lines.
+pub const BEYOND: InUse<Materials> = InUse::of(
+    BEYOND_BY_CREW,
+    Step::arithmetic("beyond its lines", System::money, || {
+        cents(COST - taken::MATERIAL.sum(lines::MATERIAL_COST))
+    }),
+);
+
+pub(super) const NEEDED_BY_CREW: Step<Materials> =
+    Step::arithmetic("needed", System::number, || {
+        taken::MATERIAL.sum(costs::BOUGHT).round_in(ONE, 3)
+    })
+    .said_after(by_whom);
+
+pub(super) const ORDERED_BY_CREW: Step<Materials> =
+    Step::from_job("ordered", System::number, || {
+        ordered(NEEDED_BY_CREW, Materials::SoldIn, Materials::Minimum)
+    })
+    .said_after(by_whom);
+
+pub(super) const COST_BY_CREW: Step<Materials> =
+    Step::from_job("order cost", System::money, || {
+        cents(ORDERED_BY_CREW * MATERIAL_PRICE)
+    })
+    .said_after(by_whom);
+
+pub(super) const LOADS_BY_CREW: Step<Materials> =
+    Step::new("loads", System::number, &sources::WHOLE_LOADS, || {
+        loads(ORDERED_BY_CREW, Materials::Load, Materials::Freight)
+    })
+    .said_after(by_whom);
+
+pub(super) const FREIGHT_BY_CREW: Step<Materials> =
+    Step::from_job("freight", System::money, || {
+        cents(LOADS_BY_CREW * Materials::Freight)
+    })
+    .said_after(by_whom);
+
+pub(super) const BEYOND_BY_CREW: Step<Materials> =
+    Step::arithmetic("beyond its lines", System::money, || {
+        cents(COST_BY_CREW - taken::MATERIAL.sum(costs::MATERIAL_COST))
+    })
+    .said_after(by_whom);
+
+/// What is ordered where something is needed: whole multiples of what it is sold in that make
+/// at least the minimum; none where none is needed.
+pub(super) fn ordered<T>(
+    needed: impl Into<Term<T>>,
+    sold_in: impl Into<Term<T>>,
+    minimum: impl Into<Term<T>>,
+) -> Term<T> {
+    let (needed, sold_in) = (needed.into(), sold_in.into());
+    let least = highest(needed.clone(), minimum);
+    let multiples = (least.clone() / sold_in.clone()).round_up() * sold_in.clone();
+    let whole = when(sold_in.above(0.0), multiples, least);
+    when(needed.above(0.0), whole.round_in(ONE, 3), 0.0)
 }
 
-/// Limit: the quote of a material in use holds on the day of the bid.
-fn quote_limit(rules: &mut Rules<'_, Materials>, inputs: &AllInputs, used: Condition) {
-    let until = inputs.number(Materials::ValidUntil);
-    let day = only::<Materials, JobKeys>(inputs.number(JobKeys::BidDate));
-    rules.limit(
-        "quote run out",
-        until.filled().and(used).and(until.here().below(day)),
-        Breach::open(
-            Code::QuoteExpired,
-            until.id,
-            "the quote has run out on the day of the bid",
-            "ask for it again, and write the new price and day",
-        ),
-    );
+/// Whole deliveries of what is ordered. Where Load is blank and one delivery costs something,
+/// the order comes in one.
+pub(super) fn loads<T>(
+    ordered: impl Into<Term<T>>,
+    load: impl Into<Term<T>>,
+    freight: impl Into<Term<T>>,
+) -> Term<T> {
+    let (ordered, load) = (ordered.into(), load.into());
+    let whole = (ordered.clone() / load.clone()).round_up();
+    let in_one = when(freight.into().above(0.0), 1.0, 0.0);
+    let loads = when(load.above(0.0), whole, in_one);
+    when(ordered.above(0.0), loads, 0.0)
 }

@@ -4,137 +4,128 @@
 //! Always true: with the crew alone, orders are those of the job; the rows are every
 //! material in every scenario, in that order.
 
-use super::orders::{Order, OrderTerms, Orders, order};
-use crate::diagnostic::Code;
+use super::orders::{self, loads, ordered};
+use crate::graph::Graph;
 use crate::graph::prelude::*;
-use crate::graph::{Breach, Column, Graph, Link, Term, only, when};
+use crate::graph::rule::whole;
 use crate::job::tables::{JobKeys, Materials, SharedWork};
 use crate::labour::compared::ROW_IN_USE;
-use crate::labour::{gifts, materials, tasks};
+use crate::labour::materials::{BROUGHT, MATERIAL, OF_GIFT, OF_TASK, materials};
+use crate::labour::{gifts, materials as in_scenario, tasks};
 use crate::pricing::cents;
-use crate::pricing::lines::LineColumns;
 use crate::sources;
 use crate::tables::{Compared, Gifts, ScenarioMaterials};
-use crate::takeoff::basis::Basis;
-use crate::takeoff::inputs::AllInputs;
-use crate::units::{MONEY, ONE};
+use crate::takeoff::production::MATERIAL_PRICE;
+use crate::units::{ONE, System};
 
-/// What changes in each scenario.
-#[derive(Clone, Copy, Debug)]
-pub struct ScenarioOrderColumns {
-    /// What order and freight cost more than with the crew alone.
-    pub change: Column<ScenarioMaterials>,
-    /// What brought materials are worth in each scenario.
-    pub brought_value: Column<Compared>,
-}
-
-/// Adds the orders of every scenario, and those of the scenario in use.
-pub(super) fn scenario_orders(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (crew_only, in_use): (&Orders, &LineColumns),
-) -> (ScenarioOrderColumns, Orders) {
-    let inputs = basis.inputs;
-    let material = materials::MATERIAL;
-    let mut rules = graph.rules::<ScenarioMaterials>();
-    let all = material.of(crew_only.needed) + materials::OF_TASK.sum(tasks::EXTRA);
-    let all = rules.arithmetic("laid", ONE, all);
-    let needed = (all * (1.0 - materials::BROUGHT)).round_in(ONE, 3);
-    let needed = rules.arithmetic("needed", ONE, needed);
-    let number = |field: Materials| material.of(inputs.number(field));
-    let terms = OrderTerms {
-        sold_in: number(Materials::SoldIn),
-        minimum: number(Materials::Minimum),
-        load: number(Materials::Load),
-        freight: number(Materials::Freight),
-        price: material.of(basis.production.material_price),
-    };
-    let made = order(&mut rules, needed, terms, "");
-    let before = material.of(crew_only.cost) + material.of(crew_only.freight);
-    let change = cents(made.cost + made.freight - before);
-    let change = rules.arithmetic("more than with the crew alone", MONEY, change);
-    let brought_value = brought_value(graph, inputs, all);
-    let row = row_in_use(graph);
-    let orders = orders_in_use(graph, row, (crew_only, in_use), (needed, &made));
-    let columns = ScenarioOrderColumns {
-        change,
-        brought_value,
-    };
-    (columns, orders)
-}
-
-/// The orders of the scenario in use: those found by `row`, or those with the crew alone.
-fn orders_in_use(
-    graph: &mut Graph,
-    row: Link<Materials, ScenarioMaterials>,
-    (crew_only, lines): (&Orders, &LineColumns),
-    (needed, made): (Column<ScenarioMaterials>, &Order<ScenarioMaterials>),
-) -> Orders {
-    let mut rules = graph.rules::<Materials>();
-    let mut found = |name: &str, unit, own: Column<Materials>, of: Column<ScenarioMaterials>| {
-        let value = when(row.found_none(), own, row.of(of));
-        rules.arithmetic(name, unit, value)
-    };
-    let needed = found("needed", ONE, crew_only.needed, needed);
-    let ordered = found("ordered", ONE, crew_only.ordered, made.ordered);
-    let cost = found("order cost", MONEY, crew_only.cost, made.cost);
-    let loads = found("loads", ONE, crew_only.loads, made.loads);
-    let freight = found("freight", MONEY, crew_only.freight, made.freight);
-    let beyond = cents(cost - lines.material.sum(lines.material_cost));
-    Orders {
-        needed,
-        ordered,
-        cost,
-        beyond: rules.arithmetic("beyond its lines", MONEY, beyond),
-        loads,
-        freight,
-    }
-}
-
-/// What brought materials are worth in each scenario. Limit: a line uses what is brought.
-fn brought_value(
-    graph: &mut Graph,
-    inputs: &AllInputs,
-    all: Column<ScenarioMaterials>,
-) -> Column<Compared> {
-    let mut rules = graph.rules::<Gifts>();
-    let quantity = (materials::OF_GIFT.of(all) * gifts::SHARE).round_in(ONE, 3);
-    let quantity = rules.arithmetic("quantity brought", ONE, quantity);
-    rules.limit(
+/// Orders in every scenario; a line uses what is brought.
+pub const RULES: &[&dyn Rule] = &[
+    &in_scenario::NAME,
+    &CHANGE,
+    &Limit::<Gifts>::warning(
         "brought for nothing",
-        quantity.here().same_as(0.0).and(gifts::SHARE.above(0.0)),
-        Breach::warning(
-            Code::GivesNothing,
-            inputs.id(SharedWork::SharedMaterial),
-            "no line uses this material, so that bringing it saves nothing",
-            "name the material that the lines are bought as",
-        ),
-    );
-    let value: Term<Gifts> = cents(quantity * gifts::VALUE_EACH);
-    let value = rules.step("value of what is brought", MONEY, &sources::IN_KIND, value);
-    let mut rules = graph.rules::<Compared>();
-    let sum = cents(gifts::SCENARIO.sum(value));
-    rules.arithmetic("value of materials brought", MONEY, sum)
+        Code::GivesNothing,
+        SharedWork::SharedMaterial.at(),
+        || QUANTITY_BROUGHT.same_as(0.0).and(gifts::SHARE.above(0.0)),
+        "no line uses this material, so that bringing it saves nothing",
+        "name the material that the lines are bought as",
+    ),
+    &BROUGHT_VALUE,
+];
+
+/// What is laid.
+const LAID: Step<ScenarioMaterials> = Step::arithmetic("laid", System::number, || {
+    MATERIAL.of(orders::NEEDED_BY_CREW) + OF_TASK.sum(tasks::EXTRA)
+});
+
+/// What is needed of it beside what is brought.
+const NEEDED: Step<ScenarioMaterials> = Step::arithmetic("needed", System::number, || {
+    (LAID * (1.0 - BROUGHT.here())).round_in(ONE, 3)
+});
+
+const ORDERED: Step<ScenarioMaterials> = Step::from_job("ordered", System::number, || {
+    let (sold_in, minimum) = (Materials::SoldIn, Materials::Minimum);
+    ordered(NEEDED, MATERIAL.of(sold_in), MATERIAL.of(minimum))
+});
+
+const COST: Step<ScenarioMaterials> = Step::from_job("order cost", System::money, || {
+    cents(ORDERED * MATERIAL.of(MATERIAL_PRICE))
+});
+
+const LOADS: Step<ScenarioMaterials> =
+    Step::new("loads", System::number, &sources::WHOLE_LOADS, || {
+        let (load, freight) = (Materials::Load, Materials::Freight);
+        loads(ORDERED, MATERIAL.of(load), MATERIAL.of(freight))
+    });
+
+const FREIGHT: Step<ScenarioMaterials> = Step::from_job("freight", System::money, || {
+    cents(LOADS * MATERIAL.of(Materials::Freight))
+});
+
+/// What order and freight cost more than with the crew alone.
+pub const CHANGE: Step<ScenarioMaterials> =
+    Step::arithmetic("more than with the crew alone", System::money, || {
+        let before = MATERIAL.of(orders::COST_BY_CREW) + MATERIAL.of(orders::FREIGHT_BY_CREW);
+        cents(COST + FREIGHT - before)
+    });
+
+/// How much of a material is brought.
+const QUANTITY_BROUGHT: Step<Gifts> = Step::arithmetic("quantity brought", System::number, || {
+    (OF_GIFT.of(LAID) * gifts::SHARE).round_in(ONE, 3)
+});
+
+/// What it is worth.
+const VALUE: Step<Gifts> = Step::new(
+    "value of what is brought",
+    System::money,
+    &sources::IN_KIND,
+    || cents(QUANTITY_BROUGHT * gifts::VALUE_EACH),
+);
+
+/// What brought materials are worth in each scenario.
+pub const BROUGHT_VALUE: Step<Compared> =
+    Step::arithmetic("value of materials brought", System::money, || {
+        cents(gifts::SCENARIO.sum(VALUE))
+    });
+
+pub(super) const NEEDED_IN_USE: Step<Materials> =
+    Step::arithmetic("needed", System::number, || {
+        in_use(orders::NEEDED_BY_CREW, NEEDED)
+    });
+
+pub(super) const ORDERED_IN_USE: Step<Materials> =
+    Step::arithmetic("ordered", System::number, || {
+        in_use(orders::ORDERED_BY_CREW, ORDERED)
+    });
+
+pub(super) const COST_IN_USE: Step<Materials> =
+    Step::arithmetic("order cost", System::money, || {
+        in_use(orders::COST_BY_CREW, COST)
+    });
+
+pub(super) const LOADS_IN_USE: Step<Materials> = Step::arithmetic("loads", System::number, || {
+    in_use(orders::LOADS_BY_CREW, LOADS)
+});
+
+pub(super) const FREIGHT_IN_USE: Step<Materials> =
+    Step::arithmetic("freight", System::money, || {
+        in_use(orders::FREIGHT_BY_CREW, FREIGHT)
+    });
+
+/// A figure of the order in the scenario in use: of its row there, or with the crew alone.
+fn in_use(by_crew: Step<Materials>, there: Step<ScenarioMaterials>) -> Term<Materials> {
+    when(ROW.found_none(), by_crew, ROW.of(there))
 }
 
 /// The row of each material in the scenario in use; none where the crew does all the work.
-fn row_in_use(graph: &mut Graph) -> Link<Materials, ScenarioMaterials> {
-    let count = whole(materials::materials(graph));
-    let mut rules = graph.rules::<Materials>();
-    let number = rules.running("number of the material", ONE, &sources::ARITHMETIC, |own| {
-        own.row_above_or(0.0) + 1.0
-    });
-    let before = only::<Materials, JobKeys>(ROW_IN_USE) - 2.0;
-    let row = before.clone() * count + number;
-    let row = when(before.below(0.0), 0.0, row);
-    Link::new(
-        rules
-            .arithmetic("row of its order in this bid", ONE, row)
-            .id,
-    )
-}
+const ROW: LookUp<Materials, ScenarioMaterials> = LookUp::counted(
+    "row of its order in this bid",
+    &sources::ARITHMETIC,
+    |graph: &Graph| {
+        let before = only::<Materials, JobKeys>(ROW_IN_USE) - 2.0;
+        let row = before.clone() * whole(materials(graph)) + NUMBER;
+        when(before.below(0.0), 0.0, row)
+    },
+);
 
-/// A count as a rule holds it.
-fn whole(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
-}
+const NUMBER: Step<Materials> = Step::numbered("number of the material");

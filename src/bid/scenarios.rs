@@ -4,363 +4,185 @@
 //! beside the cost and is never part of a saving; a unit-price bid is compared before its
 //! unit prices are rounded.
 
-use super::Cost;
-use super::mark_ups::{BID, Chain, MarkUpColumns, Solved, Whole};
-use super::rows_meant;
-use super::scenario_orders::ScenarioOrderColumns;
+use super::mark_ups::Chain;
+use super::scenario_orders::{BROUGHT_VALUE, CHANGE};
+use super::{HOURS_OF_LINE, cost, scenario_mark_ups};
 use crate::graph::prelude::*;
-use crate::graph::{
-    Column, Graph, Link, Piece, Rules, Term, Text, TextExpr, either, first, highest, only, total,
-    when,
-};
-use crate::job::tables::{HELD, JobKeys, MarkUps, Scenarios};
-use crate::labour::{compared, materials, parties, tasks};
+use crate::job::tables::JobKeys;
+use crate::labour::{materials, parties, tasks};
 use crate::pricing::cents;
-use crate::pricing::lines::LineColumns;
-use crate::sources;
-use crate::tables::{Bid, Compared, Lines, Parties, ScenarioMarkUps, Tasks};
-use crate::takeoff::basis::Basis;
-use crate::takeoff::bill::fixed;
-use crate::units::{H, MONEY, ONE, PERCENT};
+use crate::pricing::costs;
+use crate::tables::{Bid, Compared, Lines, ScenarioMarkUps};
+use crate::takeoff::job_wide::HOURS_A_DAY;
+use crate::units::System;
 
 /// Scenarios side by side; every figure is of a whole scenario.
-#[derive(Clone, Copy, Debug)]
-pub struct ComparedColumns {
-    /// Name of the scenario.
-    pub scenario: Text<Compared>,
-    /// Direct cost.
-    pub direct: Column<Compared>,
-    /// Overhead, profit and all other mark-ups.
-    pub mark_ups: Column<Compared>,
-    /// The bid, before unit prices are rounded.
-    pub bid: Column<Compared>,
-    /// The bid with the crew alone, less this one.
-    pub saving: Column<Compared>,
-    /// Hours of crews.
-    pub crew_hours: Column<Compared>,
-    /// Hours of crews that are displaced.
-    pub crew_hours_displaced: Column<Compared>,
-    /// The same, counted by person.
-    pub person_hours_displaced: Column<Compared>,
-    /// Hours that are given.
-    pub donated: Column<Compared>,
-    /// What they are worth.
-    pub donated_value: Column<Compared>,
-    /// Hours of leads.
-    pub lead_hours: Column<Compared>,
-    /// Hours of training.
-    pub training: Column<Compared>,
-    /// Hours of the client's staff.
-    pub staff_hours: Column<Compared>,
-    /// Sessions held.
-    pub sessions: Column<Compared>,
-    /// Hours of our work, one line after the other.
-    pub our_hours: Column<Compared>,
-    /// Working days, one line after the other, a day for a session.
-    pub working_days: Column<Compared>,
-    /// Working days more than with the crew alone.
-    pub days_more: Column<Compared>,
-    /// What the client pays its own staff.
-    pub staff_pay: Column<Compared>,
-    /// The bid and the pay of the client's staff.
-    pub whole_cost: Column<Compared>,
-    /// What brought materials are worth.
-    pub brought_value: Column<Compared>,
-    /// What tools and machines that they bring are worth.
-    pub tools_value: Column<Compared>,
-    /// All that is given in kind.
-    pub in_kind: Column<Compared>,
-    /// What a grant wants matched.
-    pub match_wanted: Column<Compared>,
-    /// What is short of that.
-    pub match_short: Column<Compared>,
-    /// Whether anything differs beside who does the work.
-    pub difference: Text<Compared>,
-}
+pub const RULES: &[&dyn Rule] = &[
+    &DIRECT,
+    &scenario_mark_ups::NAME,
+    &MARK_UPS,
+    &BID,
+    &SAVING,
+    &CREW_HOURS,
+    &CREW_HOURS_DISPLACED,
+    &PERSON_HOURS_DISPLACED,
+    &DONATED,
+    &LEAD_HOURS,
+    &TRAINING,
+    &STAFF_HOURS,
+    &WORKING_DAYS,
+    &DAYS_MORE,
+    &MATCH_SHORT,
+    &DIFFERENCE,
+];
 
-/// What a scenario's bid is solved from.
-pub(super) struct Priced {
-    /// Side by side.
-    pub(super) columns: ComparedColumns,
-    /// The bid before and after its percentages.
-    pub(super) solved: Solved<Compared>,
-    /// The mark-ups of the scenario in use.
-    pub(super) mark_ups: MarkUpColumns,
-}
+/// Cost of material: the crew's, with what changes of the orders.
+pub const MATERIAL: Step<Compared> = Step::arithmetic("material", System::money, || {
+    let by_crew = only::<Compared, Bid>(cost::MATERIAL_BY_CREW);
+    cents(by_crew + materials::SCENARIO.sum(CHANGE))
+});
 
-/// What scenarios are compared with: the crew alone.
-#[derive(Clone, Copy)]
-pub(super) struct CrewOnly<'c> {
-    pub(super) cost: &'c Cost<Bid>,
-    pub(super) mark_ups: &'c MarkUpColumns,
-    pub(super) lines: &'c LineColumns,
-    /// Hours of every line, the longer of crew and machine.
-    pub(super) longest: Column<Lines>,
-}
+/// Cost of labor: the crew's, less what is displaced, with what is added.
+pub const LABOR: Step<Compared> = Step::arithmetic("labor", System::money, || {
+    let by_crew = only::<Compared, Bid>(cost::LABOR_BY_CREW);
+    let kept = by_crew - parties::SCENARIO.sum(parties::DISPLACED);
+    cents(kept + parties::SCENARIO.sum(parties::LABOR))
+});
 
-/// Adds the scenarios side by side.
-pub(super) fn compared(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (crew_only, orders): (CrewOnly<'_>, &ScenarioOrderColumns),
-) -> Priced {
-    let cost = cost(graph, crew_only.cost, orders);
-    let (solved, mark_ups) = mark_ups(graph, basis, (&cost, crew_only.mark_ups));
-    let scenario = Text::new(graph.read(compared::NAME));
-    let mut rules = graph.rules::<Compared>();
-    let added = cents(solved.lump - cost.direct);
-    let added = rules.arithmetic("mark-ups", MONEY, added);
-    let bid = rules.arithmetic("bid", MONEY, solved.lump);
-    let saving = cents(first(bid) - bid);
-    let saving = rules.arithmetic("saving", MONEY, saving);
-    let hours = hours(&mut rules, crew_only.lines);
-    let days = days(&mut rules, basis, crew_only.longest);
-    let client = client(&mut rules, basis, (solved.lump, orders.brought_value));
-    let later = TextExpr::Fixed("finishes later".to_owned());
-    let sooner = TextExpr::Fixed("finishes sooner".to_owned());
-    let none = TextExpr::Fixed("same scope, quality and finish".to_owned());
-    let more = days.more.here();
-    let difference = either(
-        more.clone().above(0.0),
-        later,
-        either(more.below(0.0), sooner, none),
-    );
-    let columns = ComparedColumns {
-        scenario,
-        direct: cost.direct,
-        mark_ups: added,
-        bid,
-        saving,
-        crew_hours: hours.crew,
-        crew_hours_displaced: hours.displaced,
-        person_hours_displaced: hours.by_person,
-        donated: hours.donated,
-        donated_value: client.donated_value,
-        lead_hours: hours.lead,
-        training: hours.training,
-        staff_hours: hours.staff,
-        sessions: days.sessions,
-        our_hours: days.hours,
-        working_days: days.working,
-        days_more: days.more,
-        staff_pay: client.staff_pay,
-        whole_cost: client.whole_cost,
-        brought_value: orders.brought_value,
-        tools_value: client.tools_value,
-        in_kind: client.in_kind,
-        match_wanted: client.wanted,
-        match_short: client.short,
-        difference: rules.word_step("what differs", difference),
-    };
-    Priced {
-        columns,
-        solved,
-        mark_ups,
-    }
-}
+/// Cost of equipment: ours, less what is displaced, with what is added.
+pub const EQUIPMENT: Step<Compared> = Step::arithmetic("equipment", System::money, || {
+    let by_crew = only::<Compared, Bid>(cost::EQUIPMENT_BY_CREW);
+    let kept = by_crew - parties::SCENARIO.sum(parties::EQUIPMENT_DISPLACED);
+    cents(kept + parties::SCENARIO.sum(parties::EQUIPMENT))
+});
 
-/// Direct cost of each scenario by kind: the crew's, less what is displaced, with what is
-/// added.
-fn cost(graph: &mut Graph, base: &Cost<Bid>, orders: &ScenarioOrderColumns) -> Cost<Compared> {
-    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
-    let mut rules = graph.rules::<Compared>();
-    let mut sum = |name: &str, amount: Term<Compared>| rules.arithmetic(name, MONEY, cents(amount));
-    let material = only::<Compared, Bid>(base.material) + materials::SCENARIO.sum(orders.change);
-    let material = sum("material", material);
-    let wages = only::<Compared, Bid>(base.labor) - of_party(parties::DISPLACED);
-    let wages = sum("labor", wages + of_party(parties::LABOR));
-    let equipment = only::<Compared, Bid>(base.equipment) - of_party(parties::EQUIPMENT_DISPLACED)
-        + of_party(parties::EQUIPMENT);
-    let equipment = sum("equipment", equipment);
-    let subcontract = only::<Compared, Bid>(base.subcontract) + of_party(parties::BOUGHT);
-    let subcontract = sum("subcontract", subcontract);
-    let direct = material + wages + equipment + subcontract;
-    Cost {
-        material,
-        labor: wages,
-        equipment,
-        subcontract,
-        direct: sum("direct cost", direct),
-    }
-}
+/// Cost of subcontracts, with what is paid and bought for partners.
+pub const SUBCONTRACT: Step<Compared> = Step::arithmetic("subcontract", System::money, || {
+    let by_crew = only::<Compared, Bid>(cost::SUBCONTRACT_BY_CREW);
+    cents(by_crew + parties::SCENARIO.sum(parties::BOUGHT))
+});
 
-/// The mark-ups of every scenario, the bid of each, and the mark-ups of the one in use.
-fn mark_ups(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (cost, crew_only): (&Cost<Compared>, &MarkUpColumns),
-) -> (Solved<Compared>, MarkUpColumns) {
-    let inputs = basis.inputs;
-    let count = graph.rows(inputs.id(MarkUps::MarkUp));
-    let scenarios = graph.rows(graph.id(compared::NAME));
-    let (scenario, mark_up) = mark_up_rows(graph, basis, (scenarios, count));
-    let setting = scenario_setting(graph, basis, scenarios);
-    let mut rules = graph.rules::<ScenarioMarkUps>();
-    let on = rules.word_step("on", mark_up.words_of(inputs.words(MarkUps::On)));
-    let share = mark_up.of(inputs.number(MarkUps::Share));
-    let share = rules.from_job("rate", PERCENT, share);
-    let own = mark_up.words_of(inputs.words(MarkUps::WithPartners));
-    let own = rules.word_step("with partners", own);
-    let setting = rules.word_step("of the scenario", scenario.words_of(setting));
-    let [held, follow] = [HELD[0], HELD[1]];
-    let usual = when(setting.is(follow).or(on.is(BID)), 0.0, 1.0);
-    let flag = when(own.is(held), 1.0, when(own.is(follow), 0.0, usual));
-    let source = &sources::HELD_MARK_UPS;
-    let flag = rules.step("held in dollars", ONE, source, flag);
-    let dollars = mark_up.of(crew_only.amount);
-    let dollars = rules.from_job("dollars with the crew alone", MONEY, dollars);
-    let chain = Chain {
-        on,
-        share,
-        whole: Whole::Linked(scenario),
-        held: Some((flag, dollars)),
-        by_whom: "",
-    };
-    let (base, amount, solved) = chain.worked_out(graph, cost);
-    let row = only::<MarkUps, JobKeys>(compared::ROW_IN_USE) - 1.0;
-    let mut rules = graph.rules::<MarkUps>();
-    let number = rules.running("number of the mark-up", ONE, &sources::ARITHMETIC, |own| {
-        own.row_above_or(0.0) + 1.0
+/// Direct cost.
+pub const DIRECT: Step<Compared> = Step::arithmetic("direct cost", System::money, || {
+    cents(MATERIAL + LABOR + EQUIPMENT + SUBCONTRACT)
+});
+
+/// Overhead, profit and all other mark-ups.
+pub const MARK_UPS: Step<Compared> = Step::arithmetic("mark-ups", System::money, || {
+    cents(ScenarioMarkUps::LUMP - DIRECT)
+});
+
+/// The bid, before unit prices are rounded.
+pub const BID: Step<Compared> =
+    Step::arithmetic("bid", System::money, || ScenarioMarkUps::LUMP.here());
+
+/// The bid with the crew alone, less this one.
+pub const SAVING: Step<Compared> =
+    Step::arithmetic("saving", System::money, || cents(first(BID) - BID));
+
+/// Hours of crews.
+pub const CREW_HOURS: Step<Compared> = Step::arithmetic("crew hours", System::hours, || {
+    total::<Compared, Lines>(costs::CREW_HOURS) - CREW_HOURS_DISPLACED
+});
+
+/// Hours of crews that are displaced.
+pub const CREW_HOURS_DISPLACED: Step<Compared> =
+    Step::arithmetic("crew hours displaced", System::hours, || {
+        tasks::SCENARIO.sum(tasks::CREW_HOURS)
     });
-    let many = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-    let row = rules.arithmetic("row of it in this bid", ONE, row * many + number);
-    let row: Link<MarkUps, ScenarioMarkUps> = Link::new(row.id);
-    let in_use = MarkUpColumns {
-        base: rules.from_job("base", MONEY, row.of(base)),
-        amount: rules.from_job("amount", MONEY, row.of(amount)),
-    };
-    (solved, in_use)
-}
 
-/// Every mark-up in every scenario.
-fn mark_up_rows(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (scenarios, count): (usize, usize),
-) -> (
-    Link<ScenarioMarkUps, Compared>,
-    Link<ScenarioMarkUps, MarkUps>,
-) {
-    let all = || (0..scenarios).flat_map(move |of| (0..count).map(move |row| (of, row)));
-    let scenario = graph.id(compared::NAME);
-    let mark_up = basis.inputs.id(MarkUps::MarkUp);
-    graph.add_table::<ScenarioMarkUps>(scenarios * count);
-    let mut rules = graph.rules::<ScenarioMarkUps>();
-    let names = all().map(|(of, row)| {
-        let (of, row) = (scenario.at(of), mark_up.at(row));
-        vec![Piece::Cell(of), fixed(" / "), Piece::Cell(row)]
+/// The same, counted by person.
+pub const PERSON_HOURS_DISPLACED: Step<Compared> =
+    Step::arithmetic("hours displaced by person", System::hours, || {
+        tasks::SCENARIO.sum(tasks::PERSON_HOURS)
     });
-    let name = rules.gathered_words("mark-up in a scenario", names.collect());
-    rules.labelled_by(name);
-    (
-        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of)),
-        rows_meant(&mut rules, "mark-up row", all().map(|(_, row)| row)),
-    )
-}
 
-/// Whether each scenario says that mark-ups follow the cost; the crew alone says nothing.
-fn scenario_setting(graph: &mut Graph, basis: &Basis<'_>, scenarios: usize) -> Text<Compared> {
-    let said = basis.inputs.id(Scenarios::HeldMarkUps);
-    let own = (0..scenarios.saturating_sub(1)).map(|row| vec![Piece::Cell(said.at(row))]);
-    let all = std::iter::once(vec![fixed("")]).chain(own).collect();
-    let mut rules = graph.rules::<Compared>();
-    rules.gathered_words("mark-ups held or follow", all)
-}
+/// Hours that are given: another figure than those displaced.
+pub const DONATED: Step<Compared> = Step::arithmetic("hours given", System::hours, || {
+    parties::SCENARIO.sum(parties::DONATED)
+});
 
-struct Hours {
-    crew: Column<Compared>,
-    displaced: Column<Compared>,
-    by_person: Column<Compared>,
-    donated: Column<Compared>,
-    lead: Column<Compared>,
-    training: Column<Compared>,
-    staff: Column<Compared>,
-}
+/// Hours of leads.
+pub const LEAD_HOURS: Step<Compared> = Step::arithmetic("hours of leads", System::hours, || {
+    parties::SCENARIO.sum(parties::LEAD_HOURS)
+});
 
-/// Hours of each scenario: those given and those displaced are different figures.
-fn hours(rules: &mut Rules<'_, Compared>, lines: &LineColumns) -> Hours {
-    let of_task = |column: Step<Tasks>| tasks::SCENARIO.sum(column);
-    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
-    let mut sum = |name: &str, hours: Term<Compared>| rules.arithmetic(name, H, hours);
-    let displaced = sum("crew hours displaced", of_task(tasks::CREW_HOURS));
-    let all: Term<Compared> = total(lines.crew_hours);
-    Hours {
-        crew: sum("crew hours", all - displaced),
-        displaced,
-        by_person: sum("hours displaced by person", of_task(tasks::PERSON_HOURS)),
-        donated: sum("hours given", of_party(parties::DONATED)),
-        lead: sum("hours of leads", of_party(parties::LEAD_HOURS)),
-        training: sum("hours of training", of_party(parties::TRAINING)),
-        staff: sum(
-            "hours of the client's staff",
-            of_party(parties::STAFF_HOURS),
-        ),
-    }
-}
+/// Hours of training.
+pub const TRAINING: Step<Compared> = Step::arithmetic("hours of training", System::hours, || {
+    parties::SCENARIO.sum(parties::TRAINING)
+});
 
-struct Days {
-    hours: Column<Compared>,
-    sessions: Column<Compared>,
-    working: Column<Compared>,
-    more: Column<Compared>,
-}
+/// Hours of the client's staff.
+pub const STAFF_HOURS: Step<Compared> =
+    Step::arithmetic("hours of the client's staff", System::hours, || {
+        parties::SCENARIO.sum(parties::STAFF_HOURS)
+    });
 
-/// Working days: our lines one after the other, and a day for each session held.
-fn days(rules: &mut Rules<'_, Compared>, basis: &Basis<'_>, longest: Column<Lines>) -> Days {
-    let sessions = parties::SCENARIO.sum(parties::HELD);
-    let sessions = rules.arithmetic("sessions held", ONE, sessions);
-    let hours = total::<Compared, Lines>(longest) - tasks::SCENARIO.sum(tasks::SHORTER);
-    let hours = rules.arithmetic("hours of our work", H, hours);
-    let own = hours.here().number_in(H) / only(basis.wide.hours_a_day);
-    let working = (own + sessions).round_up();
-    let working = rules.arithmetic("working days", ONE, working);
-    let more = working.here() - first(working);
-    Days {
-        hours,
-        sessions,
-        working,
-        more: rules.arithmetic("working days more", ONE, more),
-    }
-}
+/// Sessions held.
+pub const SESSIONS: Step<Compared> = Step::arithmetic("sessions held", System::number, || {
+    parties::SCENARIO.sum(parties::HELD)
+});
 
-struct Client {
-    donated_value: Column<Compared>,
-    staff_pay: Column<Compared>,
-    whole_cost: Column<Compared>,
-    tools_value: Column<Compared>,
-    in_kind: Column<Compared>,
-    wanted: Column<Compared>,
-    short: Column<Compared>,
-}
+/// Hours of our work, one line after the other.
+pub const OUR_HOURS: Step<Compared> = Step::arithmetic("hours of our work", System::hours, || {
+    total::<Compared, Lines>(HOURS_OF_LINE) - tasks::SCENARIO.sum(tasks::SHORTER)
+});
 
-/// What the client pays, and what is given in kind against what a grant wants matched: a
-/// share of the client's whole cost with what is given.
-fn client(
-    rules: &mut Rules<'_, Compared>,
-    basis: &Basis<'_>,
-    (bid, brought): (Column<Compared>, Column<Compared>),
-) -> Client {
-    let of_party = |column: Step<Parties>| parties::SCENARIO.sum(column);
-    let mut sum = |name: &str, amount: Term<Compared>| rules.arithmetic(name, MONEY, cents(amount));
-    let staff_pay = sum("pay of the client's staff", of_party(parties::STAFF_PAY));
-    let whole_cost = sum("client's whole cost", bid + staff_pay);
-    let donated_value = sum("value of hours given", of_party(parties::DONATED_VALUE));
-    let tools_value = sum(
-        "value of tools and machines brought",
-        of_party(parties::TOOLS_VALUE),
-    );
-    let in_kind = sum("given in kind", donated_value + brought + tools_value);
-    let share = only::<Compared, JobKeys>(basis.inputs.number(JobKeys::MatchingShare));
-    let wanted = (whole_cost + in_kind) * share;
-    let wanted = sum("match wanted", wanted);
-    let short = sum("short of the match", highest(wanted - in_kind, 0.0));
-    Client {
-        donated_value,
-        staff_pay,
-        whole_cost,
-        tools_value,
-        in_kind,
-        wanted,
-        short,
-    }
-}
+/// Working days, one line after the other, a day for a session.
+pub const WORKING_DAYS: Step<Compared> = Step::arithmetic("working days", System::number, || {
+    let own = OUR_HOURS.here().number_in(System::hours) / only(HOURS_A_DAY);
+    (own + SESSIONS).round_up()
+});
+
+/// Working days more than with the crew alone.
+pub const DAYS_MORE: Step<Compared> = Step::arithmetic("working days more", System::number, || {
+    WORKING_DAYS - first(WORKING_DAYS)
+});
+
+/// What the client pays its own staff.
+pub const STAFF_PAY: Step<Compared> =
+    Step::arithmetic("pay of the client's staff", System::money, || {
+        cents(parties::SCENARIO.sum(parties::STAFF_PAY))
+    });
+
+/// The bid and the pay of the client's staff.
+pub const WHOLE_COST: Step<Compared> =
+    Step::arithmetic("client's whole cost", System::money, || {
+        cents(ScenarioMarkUps::LUMP + STAFF_PAY)
+    });
+
+/// What hours given are worth.
+pub const DONATED_VALUE: Step<Compared> =
+    Step::arithmetic("value of hours given", System::money, || {
+        cents(parties::SCENARIO.sum(parties::DONATED_VALUE))
+    });
+
+/// What tools and machines that they bring are worth.
+pub const TOOLS_VALUE: Step<Compared> =
+    Step::arithmetic("value of tools and machines brought", System::money, || {
+        cents(parties::SCENARIO.sum(parties::TOOLS_VALUE))
+    });
+
+/// All that is given in kind.
+pub const IN_KIND: Step<Compared> = Step::arithmetic("given in kind", System::money, || {
+    cents(DONATED_VALUE + BROUGHT_VALUE + TOOLS_VALUE)
+});
+
+/// What a grant wants matched: a share of the client's whole cost with what is given.
+pub const MATCH_WANTED: Step<Compared> = Step::arithmetic("match wanted", System::money, || {
+    let share = only::<Compared, JobKeys>(JobKeys::MatchingShare);
+    cents((WHOLE_COST + IN_KIND) * share)
+});
+
+/// What is short of that.
+pub const MATCH_SHORT: Step<Compared> =
+    Step::arithmetic("short of the match", System::money, || {
+        cents(highest(MATCH_WANTED - IN_KIND, 0.0))
+    });
+
+/// Whether anything differs beside who does the work.
+pub const DIFFERENCE: Wording<Compared> = Wording::new("what differs", || {
+    let same = "same scope, quality and finish";
+    let or_sooner = either(DAYS_MORE.below(0.0), "finishes sooner", same);
+    either(DAYS_MORE.above(0.0), "finishes later", or_sooner)
+});

@@ -4,170 +4,168 @@
 //! [`NOT_NAMED`]; suppliers come in the order in which the materials first name them.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-use super::orders::Orders;
+use super::orders;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Kind, Link, Piece, Text, TextExpr, either};
+use crate::graph::{Graph, Piece};
 use crate::job::tables::Materials;
 use crate::pricing::cents;
 use crate::tables::{OrderList, Suppliers, UnitBook};
-use crate::takeoff::basis::Basis;
 use crate::takeoff::bill::fixed;
-use crate::units::{DATE, MONEY, ONE};
+use crate::takeoff::book;
+use crate::takeoff::production::MATERIAL_PRICE;
+use crate::units::System;
 
 /// Where a material stands whose supplier is not written yet.
 pub const NOT_NAMED: &str = "not named yet";
 
-/// What comes from each supplier.
-#[derive(Clone, Copy, Debug)]
-pub struct SupplierColumns {
-    /// The supplier.
-    pub name: Text<Suppliers>,
-    /// Deliveries.
-    pub loads: Column<Suppliers>,
-    /// Cost of the orders.
-    pub cost: Column<Suppliers>,
-    /// Freight of the deliveries.
-    pub freight: Column<Suppliers>,
-    /// Orders and freight.
-    pub all: Column<Suppliers>,
-}
+/// What comes from each supplier, and the order list: the same as the orders, those of one
+/// supplier together.
+pub const RULES: &[&dyn Rule] = &[
+    &NAME,
+    &ALL,
+    &LOADS,
+    &MATERIAL,
+    &SUPPLIER,
+    &QUOTE,
+    &UNIT,
+    &NEEDED,
+    &ORDERED,
+    &LOADS_OF_ORDER,
+    &PRICE,
+    &COST_OF_ORDER,
+    &FREIGHT_OF_ORDER,
+    &VALID_UNTIL,
+];
 
-/// The order list: the same as the orders, those of one supplier together.
-#[derive(Clone, Copy, Debug)]
-pub struct OrderColumns {
-    /// Who it is ordered from.
-    pub supplier: Text<OrderList>,
-    /// What is ordered.
-    pub material: Text<OrderList>,
-    /// The unit it is sold in, as people write it.
-    pub unit: Text<OrderList>,
-    /// Needed.
-    pub needed: Column<OrderList>,
-    /// Ordered.
-    pub ordered: Column<OrderList>,
-    /// Deliveries.
-    pub loads: Column<OrderList>,
-    /// Price in use.
-    pub price: Column<OrderList>,
-    /// Cost of the order.
-    pub cost: Column<OrderList>,
-    /// Freight of the deliveries.
-    pub freight: Column<OrderList>,
-    /// Number of the quote.
-    pub quote: Text<OrderList>,
-    /// Last day of the quote.
-    pub valid_until: Column<OrderList>,
-}
+/// Each supplier: the row of the material that first names it.
+pub const SUPPLIERS: Roster<Suppliers, usize> = Roster::new(|graph| {
+    let first = first_of_supplier(graph);
+    let is_first = |row: &usize| first[*row] == *row;
+    (0..first.len()).filter(is_first).collect()
+});
 
-/// Adds the suppliers with the sums over the orders from each, and the order list.
-pub(super) fn by_supplier(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    orders: &Orders,
-) -> (SupplierColumns, OrderColumns) {
-    let own = basis.inputs.words(Materials::Supplier);
-    let not_named = TextExpr::Fixed(NOT_NAMED.to_owned());
-    let from = either(own.blank(), not_named, own.words());
-    let from = graph.rules::<Materials>().word_step("ordered from", from);
-    let (names, rows) = in_order_of_naming(graph, own);
-    (
-        suppliers(graph, from, names, orders),
-        order_list(graph, basis, orders, (from, &rows)),
-    )
-}
+/// The rows of the materials, those of one supplier together.
+pub const ORDERS: Roster<OrderList, usize> = Roster::new(|graph| {
+    let first = first_of_supplier(graph);
+    let mut rows: Vec<usize> = (0..first.len()).collect();
+    rows.sort_by_key(|row| first[*row]);
+    rows
+});
 
-/// Adds the suppliers of the given names. `from` is who each material is ordered from.
-fn suppliers(
-    graph: &mut Graph,
-    from: Text<Materials>,
-    names: Vec<Vec<Piece>>,
-    orders: &Orders,
-) -> SupplierColumns {
-    graph.add_table::<Suppliers>(names.len());
-    let mut rules = graph.rules::<Suppliers>();
-    let name = rules.gathered_words("supplier", names);
-    rules.labelled_by(name);
-    let mut rules = graph.rules::<Materials>();
-    let link: Link<Materials, Suppliers> = rules.link("supplier row", from);
-    let mut rules = graph.rules::<Suppliers>();
-    let mut sum =
-        |name: &str, of: Column<Materials>| rules.arithmetic(name, MONEY, cents(link.sum(of)));
-    let cost = sum("order cost", orders.cost);
-    let freight = sum("freight", orders.freight);
-    let all = rules.arithmetic("orders and freight", MONEY, cents(cost + freight));
-    SupplierColumns {
-        name,
-        loads: rules.arithmetic("loads", ONE, link.sum(orders.loads)),
-        cost,
-        freight,
-        all,
-    }
-}
-
-/// The pieces that name each supplier, in the order in which the materials first name them,
-/// and the rows of the materials, those of one supplier together.
-fn in_order_of_naming(graph: &Graph, own: Text<Materials>) -> (Vec<Vec<Piece>>, Vec<usize>) {
-    let written: &[Arc<str>] = match &graph.column(own.id).kind {
-        Kind::Words { values, .. } => values,
-        _ => &[],
-    };
-    let mut known: BTreeMap<String, usize> = BTreeMap::new();
-    let mut names = Vec::new();
-    let mut rows: Vec<(usize, usize)> = Vec::new();
-    for (row, words) in written.iter().enumerate() {
-        let (name, piece) = if words.is_empty() {
-            (NOT_NAMED.to_lowercase(), fixed(NOT_NAMED))
-        } else {
-            (words.to_lowercase(), Piece::Cell(own.id.at(row)))
+/// For each material the first of the same supplier.
+fn first_of_supplier(graph: &Graph) -> Vec<usize> {
+    let written = graph.id(Materials::Supplier);
+    let mut first: BTreeMap<String, usize> = BTreeMap::new();
+    let rows = 0..graph.rows(written);
+    rows.map(|row| {
+        let name = match graph.written(written.at(row)) {
+            "" => NOT_NAMED,
+            name => name,
         };
-        let at = *known.entry(name).or_insert_with(|| {
-            names.push(vec![piece]);
-            names.len() - 1
-        });
-        rows.push((at, row));
-    }
-    rows.sort_unstable();
-    (names, rows.into_iter().map(|(_, row)| row).collect())
+        *first.entry(name.to_lowercase()).or_insert(row)
+    })
+    .collect()
 }
 
-/// Adds the order list: cell by cell from the materials, those of one supplier together.
-fn order_list(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    orders: &Orders,
-    (from, rows): (Text<Materials>, &[usize]),
-) -> OrderColumns {
-    let inputs = basis.inputs;
-    graph.add_table::<OrderList>(rows.len());
-    let mut rules = graph.rules::<OrderList>();
-    let mut words = |name: &str, of: ColumnId| {
-        let pieces = rows.iter().map(|row| vec![Piece::Cell(of.at(*row))]);
-        rules.gathered_words(name, pieces.collect())
+/// The supplier.
+pub const NAME: Wording<Suppliers> = Wording::gathered("supplier", |graph| {
+    let written = graph.id(Materials::Supplier);
+    let rows = SUPPLIERS.rows(graph);
+    let name = |row: &usize| match graph.written(written.at(*row)) {
+        "" => vec![fixed(NOT_NAMED)],
+        _ => vec![Piece::Cell(written.at(*row))],
     };
-    let supplier = words("supplier", from.id);
-    let material = words("material", inputs.id(Materials::Material));
-    let symbol = words("unit as written", inputs.id(Materials::MaterialUnit));
-    let quote = words("quote", inputs.id(Materials::Quote));
-    rules.labelled_by(material);
-    let unit: Link<OrderList, UnitBook> = rules.link("unit row", symbol);
-    let unit = rules.word_step("unit", unit.words_of(basis.units.shown));
-    let mut number = |name: &str, unit, of: Column<Materials>| {
-        let cells = rows.iter().map(|row| Some(of.id.at(*row)));
-        rules.gathered(name, unit, cells.collect::<Vec<Option<Cell>>>())
-    };
-    OrderColumns {
-        supplier,
-        material,
-        unit,
-        needed: number("needed", ONE, orders.needed),
-        ordered: number("ordered", ONE, orders.ordered),
-        loads: number("loads", ONE, orders.loads),
-        price: number("price", MONEY, basis.production.material_price),
-        cost: number("order cost", MONEY, orders.cost),
-        freight: number("freight", MONEY, orders.freight),
-        quote,
-        valid_until: number("valid until", DATE, inputs.number(Materials::ValidUntil)),
-    }
-}
+    rows.iter().map(name).collect()
+})
+.naming_rows();
+
+/// Who each material is ordered from.
+const FROM: Wording<Materials> = Wording::new("ordered from", || {
+    let written = Materials::Supplier;
+    either(written.blank(), NOT_NAMED, written.words())
+});
+
+/// The supplier of each material.
+const SUPPLIER_OF: LookUp<Materials, Suppliers> =
+    LookUp::new("supplier row", || FROM.key()).among(|| NAME.key());
+
+/// Cost of the orders.
+pub const COST: Step<Suppliers> = Step::arithmetic("order cost", System::money, || {
+    cents(SUPPLIER_OF.sum(orders::COST))
+});
+
+/// Freight of the deliveries.
+pub const FREIGHT: Step<Suppliers> = Step::arithmetic("freight", System::money, || {
+    cents(SUPPLIER_OF.sum(orders::FREIGHT))
+});
+
+/// Orders and freight.
+pub const ALL: Step<Suppliers> = Step::arithmetic("orders and freight", System::money, || {
+    cents(COST + FREIGHT)
+});
+
+/// Deliveries.
+pub const LOADS: Step<Suppliers> =
+    Step::arithmetic("loads", System::number, || SUPPLIER_OF.sum(orders::LOADS));
+
+/// What is ordered.
+pub const MATERIAL: Wording<OrderList> = Wording::gathered("material", |graph| {
+    ORDERS.words_of(graph, Materials::Material, |row| *row)
+})
+.naming_rows();
+
+/// Who it is ordered from.
+pub const SUPPLIER: Wording<OrderList> =
+    Wording::gathered("supplier", |graph| ORDERS.words_of(graph, FROM, |row| *row));
+
+/// Number of the quote.
+pub const QUOTE: Wording<OrderList> = Wording::gathered("quote", |graph| {
+    ORDERS.words_of(graph, Materials::Quote, |row| *row)
+});
+
+/// The unit it is sold in, by its symbol.
+const SYMBOL: Wording<OrderList> = Wording::gathered("unit as written", |graph| {
+    ORDERS.words_of(graph, Materials::MaterialUnit, |row| *row)
+});
+
+const UNIT_ROW: LookUp<OrderList, UnitBook> =
+    LookUp::new("unit row", || SYMBOL.key()).among(|| book::UNIT.key());
+
+/// The unit it is sold in, as people write it.
+pub const UNIT: Wording<OrderList> = Wording::new("unit", || UNIT_ROW.words_of(book::SHOWN));
+
+/// Needed.
+pub const NEEDED: Step<OrderList> = Step::gathered("needed", System::number, |graph| {
+    ORDERS.cells_of(graph, orders::NEEDED, |row| *row)
+});
+
+/// Ordered.
+pub const ORDERED: Step<OrderList> = Step::gathered("ordered", System::number, |graph| {
+    ORDERS.cells_of(graph, orders::ORDERED, |row| *row)
+});
+
+/// Deliveries.
+pub const LOADS_OF_ORDER: Step<OrderList> = Step::gathered("loads", System::number, |graph| {
+    ORDERS.cells_of(graph, orders::LOADS, |row| *row)
+});
+
+/// Price in use.
+pub const PRICE: Step<OrderList> = Step::gathered("price", System::money, |graph| {
+    ORDERS.cells_of(graph, MATERIAL_PRICE, |row| *row)
+});
+
+/// Cost of the order.
+pub const COST_OF_ORDER: Step<OrderList> = Step::gathered("order cost", System::money, |graph| {
+    ORDERS.cells_of(graph, orders::COST, |row| *row)
+});
+
+/// Freight of the deliveries.
+pub const FREIGHT_OF_ORDER: Step<OrderList> = Step::gathered("freight", System::money, |graph| {
+    ORDERS.cells_of(graph, orders::FREIGHT, |row| *row)
+});
+
+/// Last day of the quote.
+pub const VALID_UNTIL: Step<OrderList> = Step::gathered("valid until", System::date, |graph| {
+    ORDERS.cells_of(graph, Materials::ValidUntil, |row| *row)
+});

@@ -5,122 +5,148 @@
 //! in proportion to what is not delivered. Work made good is charged at cost, with the
 //! percentages of the bid itself on it, and no overhead or profit.
 
-use super::mark_ups::{Solved, grossed_up};
-use super::rows_meant;
-use super::scenarios::ComparedColumns;
+use super::mark_ups::{Chain, grossed_up};
+use super::scenarios;
+use crate::graph::Piece;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Column, Condition, Graph, Link, Piece, Rules, Text, TextExpr, either, first, only, when,
-};
 use crate::job::tables::{BORNE_BY, Scenarios};
 use crate::labour::{compared, parties, tasks};
 use crate::pricing::cents;
 use crate::sources;
-use crate::tables::{Compared, TurnUp};
-use crate::takeoff::basis::Basis;
+use crate::tables::{Compared, ScenarioMarkUps, TurnUp};
 use crate::takeoff::bill::fixed;
-use crate::units::{H, MONEY, ONE, PERCENT};
+use crate::takeoff::job_wide::HOURS_A_DAY;
+use crate::units::System;
+
+/// What every scenario comes to where part of the work is delivered.
+pub const RULES: &[&dyn Rule] = &[
+    &NAME,
+    &SCENARIO_NAME,
+    &DELIVERED,
+    &BORNE_BY_WHOM,
+    &SAVING,
+    &OUR_LOSS,
+    &WORKING_DAYS,
+];
 
 /// The shares of the work that are looked at, in hundredths.
-const DELIVERED: [f64; 5] = [100.0, 75.0, 50.0, 25.0, 0.0];
+const SHARES: [f64; 5] = [100.0, 75.0, 50.0, 25.0, 0.0];
 
-/// What a scenario comes to where part of the work is delivered.
+/// A share of the work of partners in one scenario.
 #[derive(Clone, Copy, Debug)]
-pub struct TurnUpColumns {
-    /// The scenario and the share.
-    pub name: Text<TurnUp>,
-    /// The scenario.
-    pub scenario: Link<TurnUp, Compared>,
-    /// Name of the scenario.
-    pub scenario_name: Text<TurnUp>,
-    /// Share of the work that is delivered.
-    pub delivered: Column<TurnUp>,
-    /// Direct cost more than with all of it.
-    pub more: Column<TurnUp>,
-    /// Who bears that.
-    pub borne_by: Text<TurnUp>,
-    /// What the client is charged.
-    pub bid: Column<TurnUp>,
-    /// The bid with the crew alone, less that.
-    pub saving: Column<TurnUp>,
-    /// What we bear.
-    pub our_loss: Column<TurnUp>,
-    /// Working days.
-    pub working_days: Column<TurnUp>,
+pub struct Delivery {
+    /// Row of the scenario.
+    pub scenario: usize,
+    /// The share, in hundredths.
+    pub share: f64,
 }
 
-/// Adds what every scenario comes to where part of the work is delivered.
-pub(super) fn turn_up(
-    graph: &mut Graph,
-    basis: &Basis<'_>,
-    (of, solved): (&ComparedColumns, &Solved<Compared>),
-) -> TurnUpColumns {
-    let count = compared::scenarios(graph);
-    let mut rules = graph.rules::<Compared>();
-    let nobody = cents(parties::SCENARIO.sum(parties::NOBODY_COMES));
-    let nobody = rules.arithmetic("more if nobody comes", MONEY, nobody);
-    let shorter = tasks::SCENARIO.sum(tasks::SHORTER);
-    let shorter = rules.arithmetic("hours that partners spare us", H, shorter);
-    let all = || (0..count).flat_map(|of| DELIVERED.into_iter().map(move |share| (of, share)));
+/// Every share in every scenario.
+pub const DELIVERIES: Roster<TurnUp, Delivery> = Roster::new(|graph| {
+    let all = (0..compared::scenarios(graph)).flat_map(|scenario| {
+        let delivery = move |share| Delivery { scenario, share };
+        SHARES.into_iter().map(delivery)
+    });
+    all.collect()
+});
+
+/// The scenario and the share.
+pub const NAME: Wording<TurnUp> = Wording::gathered("delivery", |graph| {
     let scenarios = graph.read(compared::NAME);
-    graph.add_table::<TurnUp>(count * DELIVERED.len());
-    let mut rules = graph.rules::<TurnUp>();
-    let names = |of: usize| Piece::Cell(scenarios.at(of + 1));
-    let called = all().map(|(of, share)| vec![names(of), fixed(format!(", {share} %"))]);
-    let name = rules.gathered_words("delivery", called.collect());
-    rules.labelled_by(name);
-    let scenario_name = all().map(|(of, _)| vec![names(of)]).collect();
-    let scenario_name = rules.gathered_words("scenario", scenario_name);
-    let scenario: Link<TurnUp, Compared> =
-        rows_meant(&mut rules, "scenario row", all().map(|(of, _)| of + 1));
-    let shares = all().map(|(_, share)| share).collect();
-    let delivered = rules.given("delivered", PERCENT, &sources::ARITHMETIC, shares);
-    let missing = 1.0 - delivered.here();
-    let more = cents(missing.clone() * scenario.of(nobody));
-    let more = rules.arithmetic("more than with all of it", MONEY, more);
-    let (by_us, borne_by) = borne(&mut rules, basis, all().map(|(of, _)| of));
-    let charged = when(by_us.clone(), 0.0, more);
-    let charged = rules.arithmetic("charged to the client", MONEY, charged);
-    let before = scenario.of(solved.before) + charged;
-    let before = rules.arithmetic("cost and mark-ups on it", MONEY, before);
-    let shares = scenario.of(solved.shares);
-    let shares = rules.arithmetic("percentages of the bid", PERCENT, shares);
-    let bid = rules.step(
-        "bid",
-        MONEY,
-        &sources::PERCENT_OF_BID,
-        grossed_up(before, shares),
-    );
-    let saving = cents(first(of.bid) - bid);
-    let days = scenario.of(of.sessions)
-        + (scenario.of(of.our_hours) + missing * scenario.of(shorter)).number_in(H)
-            / only(basis.wide.hours_a_day);
-    TurnUpColumns {
-        name,
-        scenario,
-        scenario_name,
-        delivered,
-        more,
-        borne_by,
-        bid,
-        saving: rules.arithmetic("saving", MONEY, saving),
-        our_loss: rules.arithmetic("borne by us", MONEY, when(by_us, more, 0.0)),
-        working_days: rules.arithmetic("working days", ONE, days.round_up()),
-    }
+    DELIVERIES.words(graph, |own| {
+        let scenario = Piece::Cell(scenarios.at(own.scenario + 1));
+        vec![scenario, fixed(format!(", {} %", own.share))]
+    })
+})
+.naming_rows();
+
+/// Name of the scenario.
+pub const SCENARIO_NAME: Wording<TurnUp> = Wording::gathered("scenario", |graph| {
+    DELIVERIES.words_of(graph, compared::NAME, |own| own.scenario + 1)
+});
+
+/// The scenario.
+const SCENARIO: LookUp<TurnUp, Compared> = LookUp::solved("scenario row", |graph| {
+    DELIVERIES.meaning(graph, Vec::new(), |own| own.scenario + 1)
+});
+
+/// Share of the work that is delivered.
+pub const DELIVERED: Step<TurnUp> = Step::told(
+    "delivered",
+    System::percent,
+    &sources::ARITHMETIC,
+    |graph| DELIVERIES.rows(graph).iter().map(|own| own.share).collect(),
+);
+
+/// What a scenario costs more where nobody comes.
+const IF_NOBODY_COMES: Step<Compared> =
+    Step::arithmetic("more if nobody comes", System::money, || {
+        cents(parties::SCENARIO.sum(parties::NOBODY_COMES))
+    });
+
+/// Hours that partners spare us in a scenario.
+const SPARED: Step<Compared> =
+    Step::arithmetic("hours that partners spare us", System::hours, || {
+        tasks::SCENARIO.sum(tasks::SHORTER)
+    });
+
+/// Direct cost more than with all of it.
+pub const MORE: Step<TurnUp> = Step::arithmetic("more than with all of it", System::money, || {
+    cents(missing() * SCENARIO.of(IF_NOBODY_COMES))
+});
+
+/// Who bears that, as the scenario says it.
+const SAID: Wording<TurnUp> = Wording::gathered("borne by, as written", |graph| {
+    DELIVERIES.words_of(graph, Scenarios::BorneBy, |own| own.scenario)
+});
+
+/// Who bears that; the client where the scenario does not say.
+pub const BORNE_BY_WHOM: Wording<TurnUp> =
+    Wording::new("borne by", || either(by_us(), BORNE_BY[1], BORNE_BY[0]));
+
+/// What of it the client is charged.
+const CHARGED: Step<TurnUp> = Step::arithmetic("charged to the client", System::money, || {
+    when(by_us(), 0.0, MORE)
+});
+
+/// Cost and the mark-ups on it.
+const ON_COST: Step<TurnUp> = Step::arithmetic("cost and mark-ups on it", System::money, || {
+    SCENARIO.of(ScenarioMarkUps::ON_COST) + CHARGED
+});
+
+/// The percentages of the bid itself.
+const SHARES_OF_BID: Step<TurnUp> =
+    Step::arithmetic("percentages of the bid", System::percent, || {
+        SCENARIO.of(ScenarioMarkUps::SHARES)
+    });
+
+/// What the client is charged.
+pub const BID: Step<TurnUp> = Step::new("bid", System::money, &sources::PERCENT_OF_BID, || {
+    grossed_up(ON_COST, SHARES_OF_BID)
+});
+
+/// The bid with the crew alone, less that.
+pub const SAVING: Step<TurnUp> = Step::arithmetic("saving", System::money, || {
+    cents(first(scenarios::BID) - BID)
+});
+
+/// What we bear.
+pub const OUR_LOSS: Step<TurnUp> =
+    Step::arithmetic("borne by us", System::money, || when(by_us(), MORE, 0.0));
+
+/// Working days.
+pub const WORKING_DAYS: Step<TurnUp> = Step::arithmetic("working days", System::number, || {
+    let hours = SCENARIO.of(scenarios::OUR_HOURS) + missing() * SCENARIO.of(SPARED);
+    let days = hours.number_in(System::hours) / only(HOURS_A_DAY);
+    (SCENARIO.of(scenarios::SESSIONS) + days).round_up()
+});
+
+/// The share of the work that is not delivered.
+fn missing() -> Term<TurnUp> {
+    1.0 - DELIVERED.here()
 }
 
-/// Whether we bear what it costs more, and the words for who does; the client where the
-/// scenario does not say.
-fn borne(
-    rules: &mut Rules<'_, TurnUp>,
-    basis: &Basis<'_>,
-    scenarios: impl Iterator<Item = usize>,
-) -> (Condition, Text<TurnUp>) {
-    let said = basis.inputs.id(Scenarios::BorneBy);
-    let said = scenarios.map(|of| vec![Piece::Cell(said.at(of))]).collect();
-    let said = rules.gathered_words("borne by, as written", said);
-    let by_us = said.is(BORNE_BY[1]);
-    let [client, us] = [BORNE_BY[0], BORNE_BY[1]].map(|by| TextExpr::Fixed(by.to_owned()));
-    let words = rules.word_step("borne by", either(by_us.clone(), us, client));
-    (by_us, words)
+/// Whether we bear what it costs more.
+fn by_us() -> Condition {
+    SAID.is(BORNE_BY[1])
 }

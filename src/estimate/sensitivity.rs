@@ -5,6 +5,7 @@
 //! and a default of zero has no tenth.
 
 use super::Estimate;
+use crate::bid;
 use crate::graph::Again;
 use crate::money;
 use crate::parameters::Factor;
@@ -30,20 +31,18 @@ pub struct Swing {
 /// The defaults that move the bid most, the one that moves it most first.
 pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
     let columns = &estimate.columns;
-    let bid = &columns.priced.bid;
-    let by_unit_price = estimate.graph.id(BY_UNIT_PRICE).at(0);
-    let by_unit_price = estimate.results.number(by_unit_price) > 0.0;
+    let by_unit_price = estimate.number(BY_UNIT_PRICE, 0) > 0.0;
     // A lump sum is known before it is shared out among the lines.
     let total = if by_unit_price {
-        bid.total
+        estimate.graph.id(bid::TOTAL)
     } else {
-        bid.lump_sum
+        estimate.graph.id(bid::LUMP_SUM)
     };
-    let again = Again::toward(&estimate.graph, &estimate.results, &[total.id]);
+    let again = Again::toward(&estimate.graph, &estimate.results, &[total]);
     let change = |factor: Factor, tried: f64| {
         let own = columns.inputs.factors.rows[factor as usize].1;
         let other = again.with(&[(own.id.at(0), tried.into())]);
-        money::round(other.at(total, 0) - estimate.results.at(bid.total, 0), 2)
+        money::round(other.number(total.at(0)) - estimate.bid(), 2)
     };
     let swing = |factor: &Factor| {
         let (default, tried) = tried(estimate, *factor)?;

@@ -204,6 +204,12 @@ pub trait Looks<C, P>: Reads<C> {
         Term::new(expr::Expr::Linked(self.key(), column.key()))
     }
 
+    /// The number of the row that another look-up finds for the row that was found; zero
+    /// where either found none.
+    fn number_of<Q>(self, look_up: impl Looks<P, Q>) -> Term<C> {
+        Term::new(expr::Expr::Linked(self.key(), look_up.key()))
+    }
+
     /// The words in the row that was found; empty where none was.
     fn words_of(self, column: impl Words<P>) -> TextExpr {
         expr::TextExpr::Linked(self.key(), column.key())

@@ -6,6 +6,7 @@
 
 use crate::graph::prelude::*;
 use crate::job::tables::{Crews, Equipment, HAZARDS, ProductionRates as Works};
+use crate::pricing::lines::WORK;
 use crate::tables::{Lines, UsualWorks};
 use crate::takeoff::production::{self, CREW_OF, MACHINE_OF};
 use crate::takeoff::usual;
@@ -90,5 +91,3 @@ const USUAL_WORK: Wording<UsualWorks> = Wording::brought("usual work", |system| 
 const USUAL_HAZARD: Wording<UsualWorks> = Wording::brought("usual hazard", |system| {
     usual::hazards(system).map(|(_, hazard)| hazard).collect()
 });
-
-const WORK: Named<Lines, Works> = named_link("work row");

@@ -4,12 +4,12 @@
 //! Always true: with the crew alone, every line is what it was.
 
 use super::tasks::partners_at_work;
-use super::{by_the_crew, gifts, parties, tasks};
+use super::{gifts, parties, tasks};
 use crate::graph::prelude::*;
 use crate::graph::{Cell, Column, Graph};
-use crate::job::tables::{Materials, Partners};
-use crate::pricing::cents;
-use crate::pricing::lines::LineColumns;
+use crate::job::tables::Partners;
+use crate::pricing::lines::{LineColumns, MATERIAL, NAME};
+use crate::pricing::{cents, costs};
 use crate::sources;
 use crate::tables::{Lines, Parties, Tasks};
 use crate::takeoff::production::MATERIAL_PRICE;
@@ -33,18 +33,18 @@ pub(super) fn in_use(graph: &mut Graph, lines: &LineColumns) -> LineColumns {
 
 /// Hours of the crew.
 pub const CREW_HOURS: Step<Lines> = Step::from_job("crew hours", System::hours, || {
-    (by_the_crew::CREW_HOURS - CREW_HOURS_DISPLACED).round_in(H, 2)
+    (costs::CREW_HOURS - CREW_HOURS_DISPLACED).round_in(H, 2)
 });
 
 /// Hours of the machine.
 pub const MACHINE_HOURS: Step<Lines> = Step::from_job("machine hours", System::hours, || {
-    (by_the_crew::MACHINE_HOURS - MACHINE_HOURS_DISPLACED).round_in(H, 2)
+    (costs::MACHINE_HOURS - MACHINE_HOURS_DISPLACED).round_in(H, 2)
 });
 
 /// What is bought, in the material's unit: what partners do not bring.
 pub const BOUGHT: Step<Lines> = Step::new("bought", System::number, &sources::WASTE, || {
     let kept = 1.0 - MATERIAL.of(gifts::MATERIAL_IN_USE);
-    let bought = (by_the_crew::BOUGHT + BOUGHT_BEYOND) * kept;
+    let bought = (costs::BOUGHT + BOUGHT_BEYOND) * kept;
     when(MATERIAL.found_none(), 0.0, bought.round_in(ONE, 3))
 });
 
@@ -55,25 +55,23 @@ pub const MATERIAL_COST: Step<Lines> = Step::from_job("material cost", System::m
 
 /// Cost of labor.
 pub const LABOR_COST: Step<Lines> = Step::from_job("labor cost", System::money, || {
-    cents(by_the_crew::LABOR_COST - LABOR_DISPLACED + LABOR_WITH_PARTNERS)
+    cents(costs::LABOR_COST - LABOR_DISPLACED + LABOR_WITH_PARTNERS)
 });
 
 /// Cost of equipment.
 pub const EQUIPMENT_COST: Step<Lines> = Step::from_job("equipment cost", System::money, || {
-    cents(by_the_crew::EQUIPMENT_COST - EQUIPMENT_DISPLACED + EQUIPMENT_WITH_PARTNERS)
+    cents(costs::EQUIPMENT_COST - EQUIPMENT_DISPLACED + EQUIPMENT_WITH_PARTNERS)
 });
 
 /// Cost of subcontracts.
 pub const SUBCONTRACT_COST: Step<Lines> = Step::from_job("subcontract cost", System::money, || {
-    cents(by_the_crew::SUBCONTRACT_COST + BOUGHT_WITH_PARTNERS)
+    cents(costs::SUBCONTRACT_COST + BOUGHT_WITH_PARTNERS)
 });
 
 /// Direct cost.
 pub const DIRECT_COST: Step<Lines> = Step::arithmetic("direct cost", System::money, || {
     cents(MATERIAL_COST + LABOR_COST + EQUIPMENT_COST + SUBCONTRACT_COST)
 });
-
-const MATERIAL: Named<Lines, Materials> = named_link("material row");
 
 /// Hours of the crew that are displaced of each line.
 const CREW_HOURS_DISPLACED: Step<Lines> =
@@ -191,7 +189,7 @@ fn of_party(amount: Step<Parties>) -> Term<Parties> {
 /// A figure of each partner at work on its line: those of partners are the last.
 fn of_partners(graph: &mut Graph, of_partner: Step<Partners>) -> Vec<Option<Cell>> {
     let (column, partners) = (graph.read(of_partner), partners_at_work(graph));
-    let lines = graph.rows(graph.id(named::<Lines>("line")));
+    let lines = graph.rows(graph.id(NAME));
     let mut cells = vec![None; lines.saturating_sub(partners.len())];
     cells.extend(partners.into_iter().map(|row| Some(column.at(row))));
     cells

@@ -11,6 +11,7 @@ use super::{gifts, tasks};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece, Solve};
 use crate::job::tables::{Materials, Scenarios};
+use crate::pricing::lines;
 use crate::sources;
 use crate::tables::{Compared, Gifts, ScenarioMaterials, Tasks};
 use crate::takeoff::bill::fixed;
@@ -80,7 +81,7 @@ pub const BROUGHT: Step<ScenarioMaterials> =
 /// The row of the material of each task in its scenario; none where its line has none.
 pub const OF_TASK: LookUp<Tasks, ScenarioMaterials> =
     LookUp::by_number("order row", &sources::ARITHMETIC, || {
-        let material = tasks::LINE.of(named("material row"));
+        let material = tasks::LINE.number_of(lines::MATERIAL);
         when(material.clone().above(0.0), material + BEFORE_TASK, 0.0)
     });
 

@@ -13,7 +13,6 @@
 
 pub mod activities;
 pub mod break_even;
-mod by_the_crew;
 pub mod compared;
 pub mod gifts;
 pub mod in_use;
@@ -22,6 +21,7 @@ pub mod parties;
 pub mod sharing;
 pub mod tasks;
 pub mod terms;
+pub mod with_partners;
 
 use crate::graph::Graph;
 use crate::graph::prelude::*;

@@ -15,11 +15,11 @@ pub use displaced::{
 pub use limits::RULES as LIMITS;
 pub use used::{BOUGHT, EQUIPMENT, EXTRA, LABOR, MATERIAL, SESSIONS, WHATEVER_PACE};
 
-use super::by_the_crew;
 use super::sharing::{PARTIES, TASKS, party_of};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{Partners, ProductionRates as Works, Scenarios, SharedWork, YES_NO};
+use crate::pricing::{costs, lines};
 use crate::sources;
 use crate::tables::{Compared, Lines, Parties, Tasks};
 use crate::takeoff::bill::fixed;
@@ -42,10 +42,10 @@ pub const RULES: &[&dyn Rule] = &[
 /// Its name: scenario, line, partner.
 pub const NAME: Wording<Tasks> = Wording::gathered("task", |graph| {
     let [scenarios, partners] = [graph.id(Scenarios::Scenario), graph.id(Partners::Partner)];
-    let lines = graph.read(LINE_NAMES);
+    let names = graph.read(lines::NAME);
     TASKS.words(graph, |task| {
         let scenario = Piece::Cell(scenarios.at(task.scenario));
-        let line = Piece::Cell(lines.at(task.line));
+        let line = Piece::Cell(names.at(task.line));
         let partner = Piece::Cell(partners.at(task.partner));
         vec![scenario, fixed(" / "), line, fixed(" / "), partner]
     })
@@ -59,7 +59,7 @@ pub const SCENARIO_NAME: Wording<Tasks> = Wording::gathered("scenario", |graph| 
 
 /// Name of its line.
 pub const LINE_NAME: Wording<Tasks> = Wording::gathered("line", |graph| {
-    TASKS.words_of(graph, LINE_NAMES, |task| task.line)
+    TASKS.words_of(graph, lines::NAME, |task| task.line)
 });
 
 /// Name of its partner.
@@ -109,7 +109,7 @@ const FIRST_ALIKE: LookUp<Tasks, Tasks> = LookUp::solved("first task of the line
 /// Which work each line is, said so that any change of it shows.
 const WHICH_WORK: Step<Lines> =
     Step::arithmetic("which work, line by line", System::number, || {
-        WORK_OF_LINE.number() * NUMBER_OF_LINE
+        lines::WORK.number() * NUMBER_OF_LINE
     });
 
 /// Which works have a crew, said so that any change of it shows.
@@ -170,7 +170,7 @@ pub const PACE: Step<Tasks> = Step::from_job("pace", System::percent, || {
 /// Hours that a line takes if the crew does all of it.
 const HOURS_OF_LINE: Step<Lines> =
     Step::arithmetic("hours if all by the crew", System::hours, || {
-        highest(by_the_crew::CREW_HOURS, by_the_crew::MACHINE_HOURS)
+        highest(costs::CREW_HOURS, costs::MACHINE_HOURS)
     });
 
 /// The same of all lines down to it.
@@ -186,12 +186,6 @@ pub const HOURS_BEFORE_LINE: Step<Lines> =
     Step::arithmetic("hours before it", System::hours, || {
         HOURS_DOWN_TO_LINE - HOURS_OF_LINE
     });
-
-/// Names of the lines.
-const LINE_NAMES: Named<Lines> = named("line");
-
-/// The work of each line.
-const WORK_OF_LINE: Named<Lines, Works> = named_link("work row");
 
 /// The partners that have a task, by row.
 pub(super) fn partners_at_work(graph: &mut Graph) -> Vec<usize> {

@@ -3,11 +3,9 @@
 //! Always true: every input column of every table is in the graph, in the order of the
 //! tables, so that a rule can refer to any of them and the workbook can show them all.
 
-use std::sync::Arc;
-
 use super::quick::{self, Figures};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, ColumnId, Graph, Table, Text};
+use crate::graph::{Cell, Column, ColumnId, Graph, Text};
 use crate::job::Job;
 use crate::job::columns::{Fields, Holds};
 use crate::job::tables::{EachTable, TABLES, each_table};
@@ -181,11 +179,4 @@ impl AllInputs {
         let position = TABLES.iter().position(|known| known.name == table);
         position.map_or(&[], |position| &self.tables[position])
     }
-}
-
-/// Words that the program brings along, one a row.
-pub(crate) fn fixed_words<T: Table>(graph: &mut Graph, name: &str, words: &[&str]) -> Text<T> {
-    let label = graph.brought::<T>(name, words.iter().map(|word| Arc::from(*word)).collect());
-    graph.rules::<T>().labelled_by(label);
-    label
 }

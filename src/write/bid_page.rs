@@ -10,13 +10,13 @@ use super::heights::PLAIN;
 use super::painter::{Painter, Value};
 use super::sheets::{Block, DATA, Fixed, ROWS, SCENARIO};
 use super::styles::{DAY_OR_NONE, Role, Styles};
+use crate::bid;
 use crate::diagnostic::Severity;
 use crate::graph::reference::{self, quoted};
-use crate::graph::{Cell, Column, Table};
+use crate::graph::{Cell, Table};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, OtherItems, TABLES};
 use crate::labour::compared;
-use crate::tables::Bid;
 
 /// How many open points the page lists before it refers to the checks.
 const LISTED: u32 = 8;
@@ -186,34 +186,34 @@ impl Painter<'_> {
     }
 
     fn figures(&mut self, row: u32) -> Result<(), WriteError> {
-        let bid = self.estimate.columns.priced.bid;
-        let cell = |column: Column<Bid>| Cell {
-            column: column.id,
-            row: 0,
-        };
-        let reference = |painter: &Self, column: Column<Bid>| {
-            reference::reference(
-                &painter.estimate.graph,
-                painter.layout,
-                painter.at,
-                cell(column),
-            )
-        };
+        let graph = &self.estimate.graph;
+        let reference =
+            |painter: &Self, cell| reference::reference(graph, painter.layout, painter.at, cell);
         self.sheet
             .write_with_format(row, 0, "Bid total", &self.styles.grand)?;
-        let (formula, format) = (reference(self, bid.total), self.styles.grand.clone());
-        let total = Value::Number(self.estimate.results.at(bid.total, 0));
+        let (formula, format) = (
+            reference(self, graph.id(bid::TOTAL).at(0)),
+            self.styles.grand.clone(),
+        );
+        let total = Value::Number(self.estimate.bid());
         self.formula(row, 1, &formula, total, &format)?;
         self.sheet.set_row_height(row, 22)?;
         let days = [
-            ("Working days, one line after the other", bid.working_days),
-            ("Working days with weather", bid.days_with_weather),
-            ("Calendar days", bid.calendar_days),
+            (
+                "Working days, one line after the other",
+                graph.id(bid::WORKING_DAYS),
+            ),
+            (
+                "Working days with weather",
+                graph.id(bid::DAYS_WITH_WEATHER),
+            ),
+            ("Calendar days", graph.id(bid::CALENDAR_DAYS)),
         ];
         for (row, (label, column)) in (row + 1..).zip(days) {
             self.text(row, 0, label, Role::Computed)?;
-            let formula = reference(self, column);
-            self.number_formula(row, 1, &formula, self.estimate.results.at(column, 0))?;
+            let formula = reference(self, column.at(0));
+            let value = self.estimate.results.number(column.at(0));
+            self.number_formula(row, 1, &formula, value)?;
         }
         self.job_row(row + 5, head::NOTE)
     }

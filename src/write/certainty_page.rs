@@ -8,7 +8,9 @@ use super::fixed_tables;
 use super::painter::{Painter, Value};
 use super::sheets::{DATA, FIRST, Fixed};
 use super::styles::Role;
+use crate::bid;
 use crate::graph::reference::{self, quoted};
+use crate::tables::Grades;
 
 /// What the live cell says.
 const SAME: &str = "is the same now";
@@ -16,8 +18,7 @@ const CHANGED: &str = "THE BID HAS CHANGED SINCE: run groundsheet on this file a
 impl Painter<'_> {
     /// The defaults that move the bid most, as of this run.
     pub(super) fn swings(&mut self) -> Result<(), WriteError> {
-        let grades = self.estimate.columns.priced.grades.grade.id;
-        let grades = u32::try_from(self.estimate.graph.rows(grades)).unwrap_or(0);
+        let grades = u32::try_from(self.estimate.rows::<Grades>()).unwrap_or(0);
         let title = FIRST + DATA + grades + 3;
         let table = fixed_tables::table(self.estimate, self.layout, self.at, Fixed::Defaults);
         let words = format!("{}, as of the last run", table.form.title);
@@ -39,7 +40,7 @@ impl Painter<'_> {
 
     /// The bid as of this run, as it is now, and whether the two differ.
     fn bid_then_and_now(&mut self, row: u32) -> Result<(), WriteError> {
-        let bid = self.estimate.columns.priced.bid.total.id.at(0);
+        let bid = self.estimate.graph.id(bid::TOTAL).at(0);
         let then = self.estimate.results.number(bid);
         let money = self.styles.money(Role::Computed).clone();
         self.text(row, 0, "The bid at the last run", Role::Computed)?;

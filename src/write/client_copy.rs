@@ -116,7 +116,7 @@ pub fn client_copy(estimate: &Estimate, findings: &[Diagnostic]) -> ClientCopy {
         } else {
             "Total"
         },
-        total: money::amount(estimate.results.at(estimate.columns.priced.bid.total, 0)),
+        total: money::amount(estimate.bid()),
         currency: estimate.currency().to_owned(),
         lists: terms::lists(estimate, &lacking),
         metric_paper: estimate.job.system() == System::Metric,

@@ -12,14 +12,13 @@ use serde::Serialize;
 
 use super::head;
 use super::records::money_text;
-use crate::bid::scenarios::ComparedColumns;
-use crate::bid::turn_up::TurnUpColumns;
+use crate::bid::{self, cost, scenarios, turn_up};
 use crate::estimate::Estimate;
 use crate::graph::prelude::{Numbers, Words};
 use crate::job::tables::CREW_ONLY;
 use crate::labour::{break_even, compared, tasks};
 use crate::money;
-use crate::tables::Tasks;
+use crate::tables::{Compared, Tasks, TurnUp};
 
 /// Scenarios of a job, side by side.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -151,23 +150,18 @@ pub struct TaskRecord {
 /// The scenarios of an estimate.
 #[must_use]
 pub fn comparison(estimate: &Estimate) -> Comparison {
-    let columns = &estimate.columns;
-    let scenarios = columns.priced.scenarios;
-    let in_use = match scenarios {
-        Some(_) => estimate.words(compared::NAME_IN_USE, 0),
-        None => CREW_ONLY,
+    let (in_use, scenarios) = if estimate.has_scenarios() {
+        let in_use = estimate.words(compared::NAME_IN_USE, 0);
+        (in_use, side_by_side(estimate))
+    } else {
+        (CREW_ONLY, vec![crew_only(estimate)])
     };
     Comparison {
         job: head::title(estimate).to_owned(),
         currency: estimate.currency().to_owned(),
         in_use: in_use.to_owned(),
-        scenarios: match scenarios {
-            Some(scenarios) => compared(estimate, &scenarios.compared),
-            None => vec![crew_only(estimate)],
-        },
-        if_they_do_not_turn_up: scenarios
-            .map(|scenarios| turn_up(estimate, &scenarios.turn_up))
-            .unwrap_or_default(),
+        scenarios,
+        if_they_do_not_turn_up: if_they_do_not_turn_up(estimate),
         tasks: tasks(estimate),
     }
 }
@@ -189,50 +183,47 @@ impl At<'_> {
     }
 }
 
-fn compared(estimate: &Estimate, columns: &ComparedColumns) -> Vec<ScenarioRecord> {
+fn side_by_side(estimate: &Estimate) -> Vec<ScenarioRecord> {
     let record = |row: usize| {
         let at = At(estimate, row);
         ScenarioRecord {
-            scenario: at.words(columns.scenario),
-            bid: at.amount(columns.bid),
-            saving: at.amount(columns.saving),
-            direct_cost: at.amount(columns.direct),
-            mark_ups: at.amount(columns.mark_ups),
-            crew_hours: at.number(columns.crew_hours),
-            crew_hours_displaced: at.number(columns.crew_hours_displaced),
-            person_hours_displaced: at.number(columns.person_hours_displaced),
-            hours_given: at.number(columns.donated),
-            value_of_hours_given: at.amount(columns.donated_value),
-            lead_hours: at.number(columns.lead_hours),
-            training_hours: at.number(columns.training),
-            sessions: at.number(columns.sessions),
-            working_days: at.number(columns.working_days),
-            client_staff_hours: at.number(columns.staff_hours),
-            client_staff_pay: at.amount(columns.staff_pay),
-            client_whole_cost: at.amount(columns.whole_cost),
-            in_kind: at.amount(columns.in_kind),
-            match_wanted: at.amount(columns.match_wanted),
-            match_short: at.amount(columns.match_short),
-            difference: at.words(columns.difference),
+            scenario: at.words(compared::NAME),
+            bid: at.amount(scenarios::BID),
+            saving: at.amount(scenarios::SAVING),
+            direct_cost: at.amount(scenarios::DIRECT),
+            mark_ups: at.amount(scenarios::MARK_UPS),
+            crew_hours: at.number(scenarios::CREW_HOURS),
+            crew_hours_displaced: at.number(scenarios::CREW_HOURS_DISPLACED),
+            person_hours_displaced: at.number(scenarios::PERSON_HOURS_DISPLACED),
+            hours_given: at.number(scenarios::DONATED),
+            value_of_hours_given: at.amount(scenarios::DONATED_VALUE),
+            lead_hours: at.number(scenarios::LEAD_HOURS),
+            training_hours: at.number(scenarios::TRAINING),
+            sessions: at.number(scenarios::SESSIONS),
+            working_days: at.number(scenarios::WORKING_DAYS),
+            client_staff_hours: at.number(scenarios::STAFF_HOURS),
+            client_staff_pay: at.amount(scenarios::STAFF_PAY),
+            client_whole_cost: at.amount(scenarios::WHOLE_COST),
+            in_kind: at.amount(scenarios::IN_KIND),
+            match_wanted: at.amount(scenarios::MATCH_WANTED),
+            match_short: at.amount(scenarios::MATCH_SHORT),
+            difference: at.words(scenarios::DIFFERENCE),
         }
     };
-    (0..estimate.graph.rows(columns.scenario.id))
-        .map(record)
-        .collect()
+    (0..estimate.rows::<Compared>()).map(record).collect()
 }
 
 /// The one row of a job without scenarios.
 fn crew_only(estimate: &Estimate) -> ScenarioRecord {
-    let bid = &estimate.columns.priced.bid;
     let at = At(estimate, 0);
     let none = || money::amount(0.0);
     ScenarioRecord {
         scenario: CREW_ONLY.to_owned(),
-        bid: at.amount(bid.lump_sum),
+        bid: at.amount(bid::LUMP_SUM),
         saving: none(),
-        direct_cost: at.amount(bid.direct),
-        mark_ups: at.amount(bid.mark_ups),
-        crew_hours: at.number(bid.crew_hours),
+        direct_cost: at.amount(cost::DIRECT),
+        mark_ups: at.amount(bid::MARK_UPS),
+        crew_hours: at.number(bid::CREW_HOURS),
         crew_hours_displaced: 0.0,
         person_hours_displaced: 0.0,
         hours_given: 0.0,
@@ -240,10 +231,10 @@ fn crew_only(estimate: &Estimate) -> ScenarioRecord {
         lead_hours: 0.0,
         training_hours: 0.0,
         sessions: 0.0,
-        working_days: at.number(bid.working_days),
+        working_days: at.number(bid::WORKING_DAYS),
         client_staff_hours: 0.0,
         client_staff_pay: none(),
-        client_whole_cost: at.amount(bid.lump_sum),
+        client_whole_cost: at.amount(bid::LUMP_SUM),
         in_kind: none(),
         match_wanted: none(),
         match_short: none(),
@@ -251,23 +242,21 @@ fn crew_only(estimate: &Estimate) -> ScenarioRecord {
     }
 }
 
-fn turn_up(estimate: &Estimate, columns: &TurnUpColumns) -> Vec<TurnUpRecord> {
+fn if_they_do_not_turn_up(estimate: &Estimate) -> Vec<TurnUpRecord> {
     let record = |row: usize| {
         let at = At(estimate, row);
         TurnUpRecord {
-            scenario: at.words(columns.scenario_name),
-            delivered: at.number(columns.delivered),
-            more: at.amount(columns.more),
-            borne_by: at.words(columns.borne_by),
-            bid: at.amount(columns.bid),
-            saving: at.amount(columns.saving),
-            borne_by_us: at.amount(columns.our_loss),
-            working_days: at.number(columns.working_days),
+            scenario: at.words(turn_up::SCENARIO_NAME),
+            delivered: at.number(turn_up::DELIVERED),
+            more: at.amount(turn_up::MORE),
+            borne_by: at.words(turn_up::BORNE_BY_WHOM),
+            bid: at.amount(turn_up::BID),
+            saving: at.amount(turn_up::SAVING),
+            borne_by_us: at.amount(turn_up::OUR_LOSS),
+            working_days: at.number(turn_up::WORKING_DAYS),
         }
     };
-    (0..estimate.graph.rows(columns.name.id))
-        .map(record)
-        .collect()
+    (0..estimate.rows::<TurnUp>()).map(record).collect()
 }
 
 fn tasks(estimate: &Estimate) -> Vec<TaskRecord> {

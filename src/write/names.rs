@@ -4,6 +4,7 @@
 //! Always true: a name that is written exactly as a line or a figure is that one; a slash
 //! parts table, column and row wherever the parts are there, for names may hold slashes too.
 
+use crate::bid::amounts::AMOUNT;
 use crate::estimate::Estimate;
 use crate::graph::{Cell, ColumnId};
 
@@ -53,7 +54,7 @@ fn of_line(estimate: &Estimate, name: &str) -> Vec<Cell> {
     let columns = [
         lines.quantity.id,
         lines.direct.id,
-        estimate.columns.priced.amount.id,
+        estimate.graph.id(AMOUNT),
     ];
     row.map_or(Vec::new(), |row| {
         columns.map(|column| column.at(row)).to_vec()

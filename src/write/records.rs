@@ -8,10 +8,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::head;
+use crate::bid::amounts::{AMOUNT, UNIT_PRICE};
+use crate::bid::{CREW_HOURS, MACHINE_HOURS, MARK_UPS, WORKING_DAYS, certainty, cost};
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
 use crate::estimate::sensitivity::Swing;
 use crate::money;
+use crate::tables::Grades;
 
 /// One line of a take-off or a bid.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -128,8 +131,9 @@ pub(super) fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema 
 /// The lines of an estimate.
 #[must_use]
 pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
-    let (lines, priced) = (&estimate.columns.lines, &estimate.columns.priced);
-    let results = &estimate.results;
+    let (lines, results) = (&estimate.columns.lines, &estimate.results);
+    let amounts = results.numbers(estimate.graph.id(AMOUNT));
+    let unit_prices = results.numbers(estimate.graph.id(UNIT_PRICE));
     let record = |row: usize| LineRecord {
         line: results.text(lines.name, row).to_owned(),
         section: results.text(lines.section, row).to_owned(),
@@ -143,8 +147,8 @@ pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
         equipment: money::amount(results.at(lines.equipment_cost, row)),
         subcontract: money::amount(results.at(lines.subcontract_cost, row)),
         direct_cost: money::amount(results.at(lines.direct, row)),
-        unit_price: money::amount(results.at(priced.unit_price, row)),
-        amount: money::amount(results.at(priced.amount, row)),
+        unit_price: money::amount(unit_prices[row]),
+        amount: money::amount(amounts[row]),
     };
     estimate.lines_told().map(record).collect()
 }
@@ -152,8 +156,6 @@ pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
 /// The bid of an estimate, with everything found; `findings` are those of reading the job.
 #[must_use]
 pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
-    let columns = &estimate.columns.priced.bid;
-    let amount = |column| money::amount(estimate.results.at(column, 0));
     BidRecord {
         job: head::title(estimate).to_owned(),
         currency: estimate.currency().to_owned(),
@@ -162,12 +164,12 @@ pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
         } else {
             "complete"
         },
-        direct_cost: amount(columns.direct),
-        mark_ups: amount(columns.mark_ups),
-        bid: amount(columns.total),
-        crew_hours: estimate.results.at(columns.crew_hours, 0),
-        machine_hours: estimate.results.at(columns.machine_hours, 0),
-        working_days: estimate.results.at(columns.working_days, 0),
+        direct_cost: money::amount(estimate.number(cost::DIRECT, 0)),
+        mark_ups: money::amount(estimate.number(MARK_UPS, 0)),
+        bid: money::amount(estimate.bid()),
+        crew_hours: estimate.number(CREW_HOURS, 0),
+        machine_hours: estimate.number(MACHINE_HOURS, 0),
+        working_days: estimate.number(WORKING_DAYS, 0),
         grades: grades(estimate),
         defaults: defaults(estimate),
         lines: lines(estimate),
@@ -176,15 +178,12 @@ pub fn bid(estimate: &Estimate, findings: &[Diagnostic]) -> BidRecord {
 }
 
 fn grades(estimate: &Estimate) -> Vec<GradeRecord> {
-    let (grades, results) = (&estimate.columns.priced.grades, &estimate.results);
     let record = |row: usize| GradeRecord {
-        grade: results.text(grades.grade, row).to_owned(),
-        amount: money::amount(results.at(grades.amount, row)),
-        percent: results.at(grades.share, row),
+        grade: estimate.words(certainty::GRADE, row).to_owned(),
+        amount: money::amount(estimate.number(certainty::AMOUNT, row)),
+        percent: estimate.number(certainty::SHARE, row),
     };
-    (0..estimate.graph.rows(grades.grade.id))
-        .map(record)
-        .collect()
+    (0..estimate.rows::<Grades>()).map(record).collect()
 }
 
 fn defaults(estimate: &Estimate) -> Vec<DefaultRecord> {

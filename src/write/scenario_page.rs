@@ -10,9 +10,10 @@ use super::heights::{LINE, PLAIN, lines};
 use super::painter::{Painter, Value};
 use super::sheets::{DATA, FIRST};
 use super::styles::WHOLE;
-use crate::bid::scenarios::ComparedColumns;
+use crate::bid::scenarios;
 use crate::graph::reference;
 use crate::labour::compared;
+use crate::tables::Compared;
 
 /// What is said of every comparison.
 const SAID: [&str; 4] = [
@@ -31,14 +32,13 @@ const LAST: u16 = 10;
 impl Painter<'_> {
     /// The words and the chart below the table of scenarios.
     pub(super) fn scenarios_for_a_board(&mut self) -> Result<(), WriteError> {
-        let Some(scenarios) = self.estimate.columns.priced.scenarios else {
+        let count = self.estimate.rows::<Compared>();
+        if count == 0 {
             return Ok(());
-        };
-        let compared = scenarios.compared;
-        let count = self.estimate.graph.rows(compared.scenario.id);
+        }
         let mut row = FIRST + DATA + u32::try_from(count).unwrap_or(0) + 1;
         self.in_use(row)?;
-        self.lowest(row + 1, &compared)?;
+        self.lowest(row + 1)?;
         row += 3;
         let format = self.styles.wrapped.clone();
         for said in SAID {
@@ -47,7 +47,7 @@ impl Painter<'_> {
                 .set_row_height(row, lines(said, WIDE, PLAIN) * LINE)?;
             row += 1;
         }
-        self.chart_of_scenarios(row + 1, &compared, count)
+        self.chart_of_scenarios(row + 1, count)
     }
 
     /// Which scenario this workbook is priced with.
@@ -64,17 +64,18 @@ impl Painter<'_> {
     }
 
     /// Which scenario has the lowest bid.
-    fn lowest(&mut self, row: u32, compared: &ComparedColumns) -> Result<(), WriteError> {
-        let bids = self.estimate.results.numbers(compared.bid.id);
+    fn lowest(&mut self, row: u32) -> Result<(), WriteError> {
+        let graph = &self.estimate.graph;
+        let bids = self.estimate.results.numbers(graph.id(scenarios::BID));
         let least = bids.iter().copied().fold(f64::INFINITY, f64::min);
         let at = bids.iter().position(|bid| *bid <= least).unwrap_or(0);
-        let name = self.estimate.results.text(compared.scenario, at);
+        let name = self.estimate.words(compared::NAME, at);
         let ties = bids.iter().filter(|bid| **bid <= least).count() > 1;
         let others = if ties { OTHERS } else { "" };
         let words = format!("The lowest bid is that of: {name}{others}");
         let (names, bids) = (
-            self.range(compared.scenario.id),
-            self.range(compared.bid.id),
+            self.range(graph.id(compared::NAME)),
+            self.range(graph.id(scenarios::BID)),
         );
         let formula = format!(
             "\"The lowest bid is that of: \"&INDEX({names},MATCH(MIN({bids}),{bids},0))&IF(COUNTIF({bids},MIN({bids}))>1,\"{OTHERS}\",\"\")"
@@ -85,23 +86,25 @@ impl Painter<'_> {
 
     /// What is saved, what the client pays its own staff and what is given in kind, scenario by
     /// scenario: bids themselves differ too little to be seen beside one another.
-    fn chart_of_scenarios(
-        &mut self,
-        row: u32,
-        compared: &ComparedColumns,
-        count: usize,
-    ) -> Result<(), WriteError> {
+    fn chart_of_scenarios(&mut self, row: u32, count: usize) -> Result<(), WriteError> {
+        let graph = &self.estimate.graph;
         let mut chart = Chart::new(ChartType::Column);
         let series = [
-            ("Saving of the bid", compared.saving.id),
-            ("Pay of the client's own staff", compared.staff_pay.id),
-            ("Given in kind, not part of the cost", compared.in_kind.id),
+            ("Saving of the bid", graph.id(scenarios::SAVING)),
+            (
+                "Pay of the client's own staff",
+                graph.id(scenarios::STAFF_PAY),
+            ),
+            (
+                "Given in kind, not part of the cost",
+                graph.id(scenarios::IN_KIND),
+            ),
         ];
         for (name, column) in series {
             chart
                 .add_series()
                 .set_name(name)
-                .set_categories(self.span(compared.scenario.id, 0, count))
+                .set_categories(self.span(graph.id(compared::NAME), 0, count))
                 .set_values(self.span(column, 0, count));
         }
         chart

@@ -3,29 +3,30 @@
 use std::fmt::Write;
 
 use super::head;
+use crate::bid::amounts::{SECTION, SECTION_AMOUNT};
+use crate::bid::{self, certainty, cost, scenarios};
 use crate::estimate::Estimate;
 use crate::graph::words;
 use crate::labour::compared;
 use crate::money;
+use crate::tables::{Grades, Sections};
 
 /// The scenario in use and what it saves, where a job has scenarios.
 fn scenario(estimate: &Estimate) -> String {
-    let columns = &estimate.columns;
-    let Some(scenarios) = columns.priced.scenarios else {
+    if !estimate.has_scenarios() {
         return String::new();
-    };
+    }
     let name = estimate.words(compared::NAME_IN_USE, 0);
     let row = estimate.number(compared::ROW_IN_USE, 0) - 1.0;
     if row < 1.0 {
         return format!("  Scenario: {name}\n");
     }
-    let saved = scenarios.compared.saving;
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "a row number from one on"
     )]
-    let saved = estimate.results.at(saved, row.max(0.0) as usize);
+    let saved = estimate.number(scenarios::SAVING, row.max(0.0) as usize);
     let (sign, amount) = (estimate.currency(), money::show(saved.abs(), 2));
     let said = if saved < 0.0 { "costs" } else { "saves" };
     let more = if saved < 0.0 { "more than" } else { "against" };
@@ -36,7 +37,6 @@ fn scenario(estimate: &Estimate) -> String {
 #[must_use]
 pub fn summary(estimate: &Estimate) -> String {
     let results = &estimate.results;
-    let priced = &estimate.columns.priced;
     let currency = estimate.currency();
     let mut out = String::new();
     let _ = writeln!(out, "{}", head::title(estimate));
@@ -45,19 +45,16 @@ pub fn summary(estimate: &Estimate) -> String {
         let amount = money::show(value, 2);
         let _ = writeln!(out, "  {name:<40} {currency}{amount:>14}");
     };
-    for row in 0..estimate.graph.rows(priced.section.id) {
-        let amount = results.at(priced.section_amount, row);
-        figure(results.text(priced.section, row), amount);
+    for row in 0..estimate.rows::<Sections>() {
+        let amount = estimate.number(SECTION_AMOUNT, row);
+        figure(estimate.words(SECTION, row), amount);
     }
-    let bid = &priced.bid;
-    figure("BID", results.at(bid.total, 0));
-    figure("of which direct cost", results.at(bid.direct, 0));
-    figure("of which mark-ups", results.at(bid.mark_ups, 0));
-    if results.at(bid.rounding, 0) != 0.0 {
-        figure(
-            "of which rounding of unit prices",
-            results.at(bid.rounding, 0),
-        );
+    figure("BID", estimate.bid());
+    figure("of which direct cost", estimate.number(cost::DIRECT, 0));
+    figure("of which mark-ups", estimate.number(bid::MARK_UPS, 0));
+    let rounding = estimate.number(bid::ROUNDING, 0);
+    if rounding != 0.0 {
+        figure("of which rounding of unit prices", rounding);
     }
     let _ = write!(out, "{}", certainty(estimate));
     let balance = &estimate.columns.balance;
@@ -74,9 +71,9 @@ pub fn summary(estimate: &Estimate) -> String {
     let _ = writeln!(
         out,
         "  Hours: {} crew, {} machine; {} working days",
-        money::show(results.at(bid.crew_hours, 0), 1),
-        money::show(results.at(bid.machine_hours, 0), 1),
-        money::show(results.at(bid.working_days, 0), 0)
+        money::show(estimate.number(bid::CREW_HOURS, 0), 1),
+        money::show(estimate.number(bid::MACHINE_HOURS, 0), 1),
+        money::show(estimate.number(bid::WORKING_DAYS, 0), 0)
     );
     let _ = writeln!(
         out,
@@ -93,14 +90,13 @@ pub fn summary(estimate: &Estimate) -> String {
 /// The bid by grade of its measures, and the defaults that move it most.
 fn certainty(estimate: &Estimate) -> String {
     let currency = estimate.currency();
-    let grades = &estimate.columns.priced.grades;
     let mut out = String::new();
-    for row in 0..estimate.graph.rows(grades.grade.id) {
-        let amount = estimate.results.at(grades.amount, row);
+    for row in 0..estimate.rows::<Grades>() {
+        let amount = estimate.number(certainty::AMOUNT, row);
         if amount != 0.0 {
-            let grade = format!("on what is {}", estimate.results.text(grades.grade, row));
+            let grade = format!("on what is {}", estimate.words(certainty::GRADE, row));
             let amount = money::show(amount, 2);
-            let share = money::show(estimate.results.at(grades.share, row), 0);
+            let share = money::show(estimate.number(certainty::SHARE, row), 0);
             let _ = writeln!(out, "  {grade:<40} {currency}{amount:>14} {share:>4} %");
         }
     }

@@ -14,6 +14,7 @@ use super::painter::Painter;
 use super::sheets::{Below, Block, Body, FIRST, Fixed, ROWS, SheetPlan};
 use super::stored;
 use super::styles::{Role, Styles};
+use crate::bid;
 use crate::estimate::Estimate;
 use crate::graph::Table;
 use crate::graph::formula::Layout;
@@ -57,7 +58,7 @@ pub fn workbook(
     }
     let run_again = format!("={}!$B$3", layout.fixed(Fixed::Changes));
     book.define_name("run_again", &run_again)?;
-    let bid = layout.home(estimate.columns.priced.bid.total.id);
+    let bid = layout.home(estimate.graph.id(bid::TOTAL));
     let bid = format!(
         "={}!${}${}",
         layout.sheet(bid.sheet),

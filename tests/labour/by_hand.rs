@@ -5,6 +5,8 @@
 //! direct 2,400 + 300 + 800 + 500 = 4,000. Overhead 10 % = 400; 4,400 ÷ 0.98 = 4,489.80.
 
 use super::{Small, is};
+use groundsheet::bid::scenario_orders::BROUGHT_VALUE;
+use groundsheet::bid::{self, scenarios};
 use groundsheet::diagnostic::Code;
 use groundsheet::labour::{break_even, parties, tasks};
 
@@ -20,12 +22,12 @@ fn half_pace_saves_when_they_come_and_costs_when_half_of_them_do() {
     is(job.bid(0), 4_489.80);
     is(job.party(parties::HOURS, 0), 80.0);
     is(job.party(parties::SESSIONS, 0), 2.0);
-    is(job.of(|of| of.direct, 1), 3_140.0);
+    is(job.of(scenarios::DIRECT, 1), 3_140.0);
     is(job.bid(1), 3_612.24);
-    is(job.of(|of| of.saving, 1), 877.56);
-    is(job.of(|of| of.crew_hours_displaced, 1), 20.0);
-    is(job.of(|of| of.person_hours_displaced, 1), 40.0);
-    is(job.of(|of| of.donated, 1), 80.0);
+    is(job.of(scenarios::SAVING, 1), 877.56);
+    is(job.of(scenarios::CREW_HOURS_DISPLACED, 1), 20.0);
+    is(job.of(scenarios::PERSON_HOURS_DISPLACED, 1), 40.0);
+    is(job.of(scenarios::DONATED, 1), 80.0);
     // Nobody comes: 1,200 × 1.5 − 240 + 2 sessions of standby at 120 = 1,800; half of that
     // is 900: 4,440 ÷ 0.98 = 4,530.61, which is more than the crew alone.
     is(job.delivered(0).0, 3_612.24);
@@ -39,7 +41,7 @@ fn a_bond_is_a_percentage_of_each_scenarios_own_bid() {
     // 4,489.80 × 2 % = 89.80; 3,612.24 × 2 % = 72.24 (as above). With the bond held in
     // dollars: 3,140 + 400 + 89.80 = 3,629.80.
     let job = Small::new().friends("Gear per head", "10");
-    let bond = |job: &super::Priced, scenario: usize| job.of(|of| of.mark_ups, scenario) - 400.0;
+    let bond = |job: &super::Priced, scenario: usize| job.of(scenarios::MARK_UPS, scenario) - 400.0;
     let follows = job.estimate();
     is(bond(&follows, 0), 89.80);
     is(bond(&follows, 1), 72.24);
@@ -95,13 +97,13 @@ fn the_clients_staff_are_paid_with_overtime_and_burden() {
         .friends("Overtime pay (%)", "150")
         .friends("In-kind rate", "24")
         .estimate();
-    is(job.of(|of| of.staff_pay, 1), 1_936.0);
-    is(job.of(|of| of.staff_hours, 1), 80.0);
-    is(job.of(|of| of.donated, 1), 0.0);
-    is(job.of(|of| of.in_kind, 1), 0.0);
+    is(job.of(scenarios::STAFF_PAY, 1), 1_936.0);
+    is(job.of(scenarios::STAFF_HOURS, 1), 80.0);
+    is(job.of(scenarios::DONATED, 1), 0.0);
+    is(job.of(scenarios::IN_KIND, 1), 0.0);
     // A lead all along, 0.8 × 10 × 30 = 240: bid 3,440 ÷ 0.98 = 3,510.20.
     is(job.bid(1), 3_510.20);
-    is(job.of(|of| of.whole_cost, 1), 5_446.20);
+    is(job.of(scenarios::WHOLE_COST, 1), 5_446.20);
 }
 
 #[test]
@@ -116,16 +118,16 @@ fn what_they_bring_loses_its_price_and_its_load() {
         .job("Matching share (%)", "10");
     job.shared = "Friends plant,,,,Plug,Friends,50,,,1.5\n".to_owned();
     let job = job.estimate();
-    is(job.of(|of| of.direct, 0), 4_080.0);
+    is(job.of(scenarios::DIRECT, 0), 4_080.0);
     is(job.bid(0), 4_579.59);
-    is(job.of(|of| of.direct, 1), 3_640.0);
+    is(job.of(scenarios::DIRECT, 1), 3_640.0);
     is(job.bid(1), 4_130.61);
     // 200 at 1.50; a match of 10 % of 4,130.61 + 300 = 443.06, short by 143.06.
-    is(job.of(|of| of.brought_value, 1), 300.0);
-    is(job.of(|of| of.match_wanted, 1), 443.06);
-    is(job.of(|of| of.match_short, 1), 143.06);
+    is(job.of(BROUGHT_VALUE, 1), 300.0);
+    is(job.of(scenarios::MATCH_WANTED, 1), 443.06);
+    is(job.of(scenarios::MATCH_SHORT, 1), 143.06);
     // Work and handling stay with the crew.
-    is(job.of(|of| of.crew_hours, 1), 40.0);
+    is(job.of(scenarios::CREW_HOURS, 1), 40.0);
 }
 
 #[test]
@@ -138,7 +140,7 @@ fn what_they_waste_is_ordered_in_whole_units() {
     is(job.task(tasks::EXTRA, 0), 20.0);
     is(job.task(tasks::MATERIAL, 0), 40.0);
     // 4,000 − 1,200 + 240 + 200.
-    is(job.of(|of| of.direct, 1), 3_240.0);
+    is(job.of(scenarios::DIRECT, 1), 3_240.0);
 }
 
 #[test]
@@ -154,7 +156,7 @@ fn waste_of_what_is_brought_costs_nothing() {
     is(job.task(break_even::SAVING, 0), 960.0);
     is(job.party(parties::NOBODY_COMES, 0), 1_200.0);
     // 4,000 − 1,200 + 240 − 800.
-    is(job.of(|of| of.direct, 1), 2_240.0);
+    is(job.of(scenarios::DIRECT, 1), 2_240.0);
 }
 
 #[test]
@@ -185,12 +187,12 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     is(job.party(parties::EQUIPMENT, 0), 266.67);
     is(job.party(parties::BOUGHT, 0), 320.0 + 120.0 + 300.0 + 30.0);
     // On site 80 × 4 ÷ 3 + 20 h, worth 24 each; tools 2 2/3 × 30.
-    is(job.of(|of| of.donated, 1), 320.0 / 3.0 + 20.0);
-    is(job.of(|of| of.donated_value, 1), 3_040.0);
-    is(job.of(|of| of.tools_value, 1), 80.0);
-    is(job.of(|of| of.lead_hours, 1), 8.0 / 3.0 * 5.0 + 2.5);
+    is(job.of(scenarios::DONATED, 1), 320.0 / 3.0 + 20.0);
+    is(job.of(scenarios::DONATED_VALUE, 1), 3_040.0);
+    is(job.of(scenarios::TOOLS_VALUE, 1), 80.0);
+    is(job.of(scenarios::LEAD_HOURS, 1), 8.0 / 3.0 * 5.0 + 2.5);
     is(
-        job.of(|of| of.direct, 1),
+        job.of(scenarios::DIRECT, 1),
         4_000.0 - 1_200.0 + 675.0 + 266.67 + 770.0,
     );
 }
@@ -204,8 +206,8 @@ fn a_machine_of_theirs_displaces_ours() {
         .friends("Machine rent per hour", "35");
     job.shared = "Friends plant,Fix fence,,,,Friends,,,yes,\n".to_owned();
     let job = job.estimate();
-    is(job.of(|of| of.direct, 1), 3_220.0);
-    is(job.of(|of| of.tools_value, 1), 210.0);
+    is(job.of(scenarios::DIRECT, 1), 3_220.0);
+    is(job.of(scenarios::TOOLS_VALUE, 1), 210.0);
 }
 
 #[test]
@@ -222,7 +224,7 @@ fn somebody_runs_the_machine_that_they_bring() {
     }
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
     is(job.party(parties::HOURS, 0), 12.0);
-    is(job.of(|of| of.person_hours_displaced, 1), 2.0);
+    is(job.of(scenarios::PERSON_HOURS_DISPLACED, 1), 2.0);
 }
 
 #[test]
@@ -241,7 +243,7 @@ fn shares_of_a_line_add_up_to_it() {
         }
     }
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
-    is(job.of(|of| of.crew_hours_displaced, 2), 20.01);
+    is(job.of(scenarios::CREW_HOURS_DISPLACED, 2), 20.01);
     let lines = &job.0.columns.lines;
     is(job.0.results.at(lines.crew_hours, 0), 0.0);
     is(job.0.results.at(lines.labor_cost, 0), 0.0);
@@ -264,7 +266,7 @@ fn a_line_is_split_given_back_and_given_by_zone() {
         .friends("Machine ticket", "card 7")
         .staff("Kind", "hired")
         .estimate();
-    let displaced = |scenario| job.of(|of| of.crew_hours_displaced, scenario);
+    let displaced = |scenario| job.of(scenarios::CREW_HOURS_DISPLACED, scenario);
     is(displaced(1), 20.0);
     is(displaced(2), 30.0);
     let shares: Vec<f64> = (1..3).map(|row| job.task(tasks::SHARE, row)).collect();
@@ -288,9 +290,9 @@ fn the_last_day_to_decide_is_notice_before_their_first_line() {
     is(job.party(parties::FIRST_DAY, 0), 2.0);
     is(job.party(parties::DECIDE_BY, 0), 46_141.0);
     // Our 30 h are 3.75 days, and one session; 40 h were 5.
-    is(job.of(|of| of.working_days, 0), 5.0);
-    is(job.of(|of| of.working_days, 1), 5.0);
-    is(job.of(|of| of.sessions, 1), 1.0);
+    is(job.of(scenarios::WORKING_DAYS, 0), 5.0);
+    is(job.of(scenarios::WORKING_DAYS, 1), 5.0);
+    is(job.of(scenarios::SESSIONS, 1), 1.0);
 }
 
 #[test]
@@ -322,8 +324,7 @@ fn a_unit_price_bid_is_compared_before_its_unit_prices_are_rounded() {
     let job = job.job("Scenario", "Friends plant").estimate();
     // 4,000 − 1,200 + 240 = 3,040 + 400, ÷ 0.98.
     is(job.bid(1), 3_510.20);
-    let bid = &job.0.columns.priced.bid;
-    is(job.total() - job.0.results.at(bid.rounding, 0), 3_510.20);
+    is(job.total() - job.0.number(bid::ROUNDING, 0), 3_510.20);
 }
 
 #[test]
@@ -358,7 +359,7 @@ fn work_of_a_machine_alone_bears_what_is_paid_once() {
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
     is(job.task(break_even::ONCE, 0), 50.0);
     is(job.task(break_even::SAVING, 0), 214.0);
-    let direct = |scenario| job.of(|of| of.direct, scenario);
+    let direct = |scenario| job.of(scenarios::DIRECT, scenario);
     is(direct(0) - direct(1), 214.0);
     // 250 pay for 250 ÷ 120 sessions of 40 h: 6 h ÷ 83 1/3 h = 7.2 %.
     is(job.task(break_even::PACE, 0), 7.2);

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use super::{Priced, Small, borrowed, is};
 use crate::properties::config;
 use crate::support::{estimate_of, worked_out};
+use groundsheet::bid::{cost, scenarios};
 use groundsheet::diagnostic::Code;
 use groundsheet::labour::break_even;
 
@@ -91,7 +92,7 @@ proptest! {
     fn the_crew_alone_is_the_plain_bid(terms in terms()) {
         let job = terms.job();
         let plain = estimate_of(&borrowed(&job.without_partners()));
-        let plain = plain.results.at(plain.columns.priced.bid.total, 0);
+        let plain = plain.bid();
         let shared = priced(&job);
         is(shared.bid(0), plain);
         is(shared.total(), plain);
@@ -104,8 +105,8 @@ proptest! {
         for (row, name) in [(1, "Friends plant"), (2, "More")] {
             let chosen = priced(&job.clone().job("Scenario", name));
             is(chosen.total(), side_by_side.bid(row));
-            let direct = chosen.0.results.at(chosen.0.columns.priced.bid.direct, 0);
-            is(direct, side_by_side.of(|of| of.direct, row));
+            let direct = chosen.0.number(cost::DIRECT, 0);
+            is(direct, side_by_side.of(scenarios::DIRECT, row));
             // All of it delivered is the scenario itself.
             is(side_by_side.delivered((row - 1) * 5).0, side_by_side.bid(row));
         }
@@ -131,7 +132,7 @@ proptest! {
         let slower = Terms { pace: (terms.pace * 4 / 5).max(1), ..terms.clone() };
         let (fast, slow) = (priced(&terms.job()), priced(&slower.job()));
         for row in [1, 2] {
-            let saving = |of: &Priced| of.of(|of| of.saving, row);
+            let saving = |of: &Priced| of.of(scenarios::SAVING, row);
             prop_assert!(saving(&slow) <= saving(&fast) + 1e-9);
         }
     }
@@ -142,9 +143,9 @@ proptest! {
         let (one, other) = (priced(&terms.job()), priced(&dearer.job()));
         for row in 0..3 {
             is(one.bid(row), other.bid(row));
-            is(one.of(|of| of.saving, row), other.of(|of| of.saving, row));
+            is(one.of(scenarios::SAVING, row), other.of(scenarios::SAVING, row));
         }
-        prop_assert!(other.of(|of| of.donated_value, 1) > one.of(|of| of.donated_value, 1));
+        prop_assert!(other.of(scenarios::DONATED_VALUE, 1) > one.of(scenarios::DONATED_VALUE, 1));
     }
 
     #[test]

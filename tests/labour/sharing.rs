@@ -3,6 +3,7 @@
 
 use std::fmt::Write;
 
+use groundsheet::bid::{self, cost, scenarios};
 use groundsheet::diagnostic::{Code, Diagnostic};
 use groundsheet::labour::{break_even, tasks};
 use proptest::prelude::*;
@@ -127,7 +128,7 @@ proptest! {
         prop_assume!(all.is_some());
         let all = all.unwrap();
         for scenario in 0..likes.len() {
-            let ours = all.of(|of| of.crew_hours_displaced, scenario + 1);
+            let ours = all.of(scenarios::CREW_HOURS_DISPLACED, scenario + 1);
             is(ours, spared(&rows, &likes, scenario));
         }
     }
@@ -142,10 +143,9 @@ proptest! {
             let chosen = job.clone().job("Scenario", name);
             let chosen = sound(&chosen).expect("what blocks is the same in every scenario");
             is(chosen.total(), all.bid(row));
-            let bid = &chosen.0.columns.priced.bid;
-            is(chosen.0.results.at(bid.direct, 0), all.of(|of| of.direct, row));
-            is(chosen.0.results.at(bid.crew_hours, 0), all.of(|of| of.crew_hours, row));
-            is(chosen.0.results.at(bid.working_days, 0), all.of(|of| of.working_days, row));
+            is(chosen.0.number(cost::DIRECT, 0), all.of(scenarios::DIRECT, row));
+            is(chosen.0.number(bid::CREW_HOURS, 0), all.of(scenarios::CREW_HOURS, row));
+            is(chosen.0.number(bid::WORKING_DAYS, 0), all.of(scenarios::WORKING_DAYS, row));
         }
     }
 
@@ -161,7 +161,7 @@ proptest! {
             let name = ["Friends plant", "Two", "Three", "Four"][row - 1];
             let own = (0..all.tasks()).filter(|task| all.0.words(scenario_of, *task) == name);
             let own: Vec<f64> = own.map(|task| all.task(break_even::SAVING, task)).collect();
-            let saved = all.of(|of| of.direct, 0) - all.of(|of| of.direct, row);
+            let saved = all.of(scenarios::DIRECT, 0) - all.of(scenarios::DIRECT, row);
             let apart = (own.iter().sum::<f64>() - saved).abs();
             let cents = 0.01 * f64::from(u32::try_from(own.len()).unwrap());
             prop_assert!(apart <= cents + 1e-9, "{name}: {own:?} are not {saved}");
@@ -252,7 +252,7 @@ proptest! {
             prop_assert!(saving(&slow) <= saving(&fast) + 1e-9);
         }
         for row in 1..5 {
-            let saving = |of: &Priced| of.of(|of| of.saving, row);
+            let saving = |of: &Priced| of.of(scenarios::SAVING, row);
             prop_assert!(saving(&slow) <= saving(&fast) + 1e-9);
         }
     }

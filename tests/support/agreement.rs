@@ -263,7 +263,7 @@ impl<'e> Written<'e> {
     /// Every formula of the fresh workbook. One cell is not as there: it says whether the
     /// bid has changed since the run, so it must say so where the bids differ.
     fn formulas_that_differ(&self, fresh: &Estimate, again: &Cells) -> Option<String> {
-        let bid = |of: &Estimate| of.results.at(of.columns.priced.bid.total, 0);
+        let bid = |of: &Estimate| of.bid();
         let changed = (bid(self.estimate) - bid(fresh)).abs() >= 0.005;
         let expected = formula_cells(&workbook_of(fresh));
         let gone = expected.iter().find(|(spot, _)| !again.contains_key(*spot));

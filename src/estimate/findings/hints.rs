@@ -2,6 +2,7 @@
 //! meant, the machine that would do, the row that gives way.
 
 use super::Shown;
+use crate::bid::amounts::SECTION;
 use crate::diagnostic::Meaning;
 use crate::graph::expr::Condition;
 use crate::graph::{Breach, Cell, words};
@@ -35,13 +36,14 @@ impl Shown<'_> {
 
     /// The line, or the section, that was probably meant.
     fn near_line(&self, cell: Cell, or_section: bool) -> Option<String> {
-        let (line, section) = (self.columns.lines.name, self.columns.priced.section);
+        let line = self.columns.lines.name;
+        let section = self.graph.id(SECTION);
         let sections = if or_section {
-            self.graph.rows(section.id)
+            self.graph.rows(section)
         } else {
             0
         };
-        let sections = (0..sections).map(|row| self.results.text(section, row));
+        let sections = (0..sections).map(|row| self.results.words(section.at(row)));
         let lines = (0..self.graph.rows(line.id)).map(|row| self.results.text(line, row));
         let near = nearest(self.results.words(cell), lines.chain(sections))?;
         Some(format!("did you mean \"{near}\"?"))

@@ -35,6 +35,8 @@ enum Finding<C> {
     Words(fn() -> Key),
     /// By the number of the row, from one; zero for none.
     Number(&'static Source, fn() -> Term<C>),
+    /// The same, where the rule rests on what is in the graph.
+    Counted(&'static Source, fn(&Graph) -> Term<C>),
     /// One cell of another look-up a row.
     Cells(fn(&mut Graph) -> Vec<Option<Cell>>),
     /// By what decides the rows when the job is read.
@@ -70,6 +72,17 @@ impl<C, P> LookUp<C, P> {
         number: fn() -> Term<C>,
     ) -> Self {
         Self::by(name, Finding::Number(source, number))
+    }
+
+    /// The number of the row as in [`LookUp::by_number`], by a rule that counts rows.
+    #[must_use]
+    #[track_caller]
+    pub const fn counted(
+        name: &'static str,
+        source: &'static Source,
+        number: fn(&Graph) -> Term<C>,
+    ) -> Self {
+        Self::by(name, Finding::Counted(source, number))
     }
 
     /// One cell of another look-up a row.
@@ -113,6 +126,10 @@ impl<C: Table, P: Table> Rule for LookUp<C, P> {
         match self.finds {
             Finding::Number(source, number) => {
                 graph.rules::<C>().step(self.name, ONE, source, number()).id
+            }
+            Finding::Counted(source, number) => {
+                let number = number(graph);
+                graph.rules::<C>().step(self.name, ONE, source, number).id
             }
             Finding::Words(words) => {
                 let key = Text::new(graph.reached(&words()));

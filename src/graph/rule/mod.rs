@@ -47,6 +47,7 @@ pub use derived::Derived;
 pub use limit::{At, Limit};
 pub use look_up::LookUp;
 pub use roster::Roster;
+pub(crate) use roster::whole;
 pub use step::Step;
 pub use wording::Wording;
 

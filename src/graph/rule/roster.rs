@@ -97,6 +97,6 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
 }
 
 /// A count as a rule holds it.
-fn whole(count: usize) -> f64 {
+pub(crate) fn whole(count: usize) -> f64 {
     f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }

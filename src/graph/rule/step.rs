@@ -31,6 +31,8 @@ enum Numbering<T> {
     Cells(fn(&mut Graph) -> Vec<Option<Cell>>),
     /// Numbers that the program brings along.
     Brought(fn(System) -> Vec<f64>),
+    /// Numbers that the rows of the table come with.
+    Told(fn(&mut Graph) -> Vec<f64>),
     /// What a pure function makes of whole columns.
     Solved(fn(&mut Graph) -> Solve),
 }
@@ -160,6 +162,18 @@ impl<T> Step<T> {
         Self::of(name, unit, Some(source), Numbering::Brought(numbers))
     }
 
+    /// Numbers that the rows of the table come with, as its roster says.
+    #[must_use]
+    #[track_caller]
+    pub const fn told(
+        name: &'static str,
+        unit: fn(System) -> Unit,
+        source: &'static Source,
+        numbers: fn(&mut Graph) -> Vec<f64>,
+    ) -> Self {
+        Self::of(name, unit, Some(source), Numbering::Told(numbers))
+    }
+
     /// What a pure function makes of whole columns. An edit of one of those in the workbook
     /// needs a new run; a limit over the column can stay live and hold it to its inputs.
     #[must_use]
@@ -204,6 +218,10 @@ impl<T: Table> Rule for Step<T> {
             }
             Numbering::Brought(numbers) => {
                 let numbers = numbers(system);
+                graph.rules::<T>().given(&name, unit, source, numbers).id
+            }
+            Numbering::Told(numbers) => {
+                let numbers = numbers(graph);
                 graph.rules::<T>().given(&name, unit, source, numbers).id
             }
             Numbering::Solved(solve) => {

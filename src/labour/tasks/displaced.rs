@@ -2,39 +2,36 @@
 
 use super::{FIRST_ALIKE, LINE, PACE, PARTNER, SHARE, SHARE_SO_FAR, THEIR_MACHINE};
 use crate::graph::prelude::*;
-use crate::labour::{activities, by_the_crew, terms};
+use crate::labour::{activities, terms};
+use crate::pricing::costs;
 use crate::sources;
 use crate::tables::{Lines, Tasks};
 use crate::units::{H, MONEY, System, Unit};
 
 /// Hours of the crew that are displaced.
 pub const CREW_HOURS: Step<Tasks> = Step::from_job("crew hours displaced", System::hours, || {
-    part(by_the_crew::CREW_HOURS, H)
+    part(costs::CREW_HOURS, H)
 });
 
 /// The same, counted by person.
 pub const PERSON_HOURS: Step<Tasks> = Step::from_job("the same by person", System::hours, || {
-    LINE.of(by_the_crew::CREW_HOURS) * SHARE * LINE.of(activities::PEOPLE)
+    LINE.of(costs::CREW_HOURS) * SHARE * LINE.of(activities::PEOPLE)
 });
 
 /// Labor of the crew that is displaced.
 pub const LABOR: Step<Tasks> = Step::from_job("labor displaced", System::money, || {
-    part(by_the_crew::LABOR_COST, MONEY)
+    part(costs::LABOR_COST, MONEY)
 });
 
 /// Hours of our machine that are displaced, where theirs comes along.
 pub const MACHINE_HOURS: Step<Tasks> =
     Step::from_job("machine hours displaced", System::hours, || {
-        when(
-            THEIR_MACHINE.above(0.0),
-            part(by_the_crew::MACHINE_HOURS, H),
-            0.0,
-        )
+        when(THEIR_MACHINE.above(0.0), part(costs::MACHINE_HOURS, H), 0.0)
     });
 
 /// Equipment of ours that is displaced.
 pub const EQUIPMENT: Step<Tasks> = Step::from_job("equipment displaced", System::money, || {
-    let all = part(by_the_crew::EQUIPMENT_COST, MONEY);
+    let all = part(costs::EQUIPMENT_COST, MONEY);
     when(THEIR_MACHINE.above(0.0), all, 0.0)
 });
 
@@ -47,7 +44,7 @@ pub const TO_DO: Step<Tasks> =
 
 /// What the crew would have taken for the share: of hours and cost what all tasks of the line
 /// down to it displace, rounded, less what those before it do, so that they add up.
-fn part(all: Named<Lines>, unit: Unit) -> Term<Tasks> {
+fn part(all: Step<Lines>, unit: Unit) -> Term<Tasks> {
     let upto = (LINE.of(all) * SHARE_SO_FAR).round_in(unit, 2);
     let before = (LINE.of(all) * (SHARE_SO_FAR - SHARE)).round_in(unit, 2);
     (upto - before).round_in(unit, 2)
@@ -58,7 +55,7 @@ const CREW_LEFT: Step<Tasks> = Step::running(
     "crew hours left",
     System::hours,
     &sources::ARITHMETIC,
-    |own| own.row_above(FIRST_ALIKE, LINE.of(by_the_crew::CREW_HOURS)) - CREW_HOURS,
+    |own| own.row_above(FIRST_ALIKE, LINE.of(costs::CREW_HOURS)) - CREW_HOURS,
 );
 
 /// Hours of the machine that are left of the line after the task.
@@ -66,7 +63,7 @@ const MACHINE_LEFT: Step<Tasks> = Step::running(
     "machine hours left",
     System::hours,
     &sources::ARITHMETIC,
-    |own| own.row_above(FIRST_ALIKE, LINE.of(by_the_crew::MACHINE_HOURS)) - MACHINE_HOURS,
+    |own| own.row_above(FIRST_ALIKE, LINE.of(costs::MACHINE_HOURS)) - MACHINE_HOURS,
 );
 
 /// Hours by which our work on the line is shorter: the longer of crew and machine before the

@@ -5,9 +5,9 @@
 
 use super::{LABOR_DISPLACED, LINE, PARTNER, PARTNER_HOURS, SHARE};
 use crate::graph::prelude::*;
-use crate::job::tables::{Materials, Partners};
-use crate::labour::{by_the_crew, materials, terms};
-use crate::pricing::cents;
+use crate::job::tables::Partners;
+use crate::labour::{materials, terms};
+use crate::pricing::{cents, costs, lines};
 use crate::tables::{Lines, Tasks};
 use crate::takeoff::production::MATERIAL_PRICE;
 use crate::units::{ONE, System};
@@ -26,7 +26,7 @@ const REWORK: Step<Tasks> = Step::from_job("done again by the crew", System::mon
 /// Material that is bought beyond the line's.
 pub const EXTRA: Step<Tasks> = Step::from_job("bought beyond", System::number, || {
     let extra = PARTNER.of(Partners::ExtraWaste);
-    (LINE.of(by_the_crew::BOUGHT) * SHARE * extra).round_in(ONE, 3)
+    (LINE.of(costs::BOUGHT) * SHARE * extra).round_in(ONE, 3)
 });
 
 /// Its cost at the price of the material.
@@ -37,7 +37,7 @@ const EXTRA_COST: Step<Tasks> =
 
 /// What the material of a line costs.
 const PRICE: Step<Lines> = Step::from_job("price of its material", System::money, || {
-    named_link::<Lines, Materials>("material row").of(MATERIAL_PRICE)
+    lines::MATERIAL.of(MATERIAL_PRICE)
 });
 
 /// The share of the material that nobody brings.

@@ -9,8 +9,10 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::lacking::Lack;
 use super::{ClientItem, ClientRow, Extent};
+use crate::bid::amounts::{AMOUNT, UNIT_PRICE};
+use crate::bid::client_items::{BY_LINE, BY_SECTION};
 use crate::estimate::Estimate;
-use crate::graph::{ColumnId, Table};
+use crate::graph::Table;
 use crate::job::Fields;
 use crate::job::tables::{ClientItems, OtherItems};
 use crate::money;
@@ -55,13 +57,14 @@ struct Seen {
 
 /// The lines that are shown.
 fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
-    let (lines, priced) = (&estimate.columns.lines, &estimate.columns.priced);
-    let results = &estimate.results;
+    let (lines, results) = (&estimate.columns.lines, &estimate.results);
+    let amounts = results.numbers(estimate.graph.id(AMOUNT));
+    let unit_prices = results.numbers(estimate.graph.id(UNIT_PRICE));
     let numbers = estimate.job.table::<ClientItems>();
     let numbers = numbers.words(ClientItems::ClientNumber.index());
     let mut all = Vec::new();
     for (line, lack) in lacking.iter().enumerate() {
-        let amount = money::amount(results.at(priced.amount, line));
+        let amount = money::amount(amounts[line]);
         let quantity = results.at(lines.quantity, line);
         if amount.is_zero() && (quantity == 0.0 || *lack == Lack::Price) {
             continue;
@@ -73,7 +76,7 @@ fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
             extent: Extent {
                 quantity,
                 unit: results.text(lines.unit_shown, line).to_owned(),
-                unit_price: money::amount(results.at(priced.unit_price, line)),
+                unit_price: money::amount(unit_prices[line]),
             },
             amount,
             item: number.map(|number| plain(number)),
@@ -94,9 +97,8 @@ pub(super) fn described(estimate: &Estimate, line: usize) -> String {
 
 /// The row of Client items for a line: its own, else that of its section.
 fn item_row(estimate: &Estimate, line: usize) -> Option<usize> {
-    let client = &estimate.columns.client;
-    let found = |link: ColumnId| estimate.results.row_found(link.at(line));
-    found(client.by_line.id).or_else(|| found(client.by_section.id))
+    let own = estimate.row_found(BY_LINE, line);
+    own.or_else(|| estimate.row_found(BY_SECTION, line))
 }
 
 /// A number of the client's form.

@@ -3,6 +3,7 @@
 //! Always true: every line that an open point of price or rate leaves without cost is
 //! found, through the material, the work, the crew or the machine that the point is about.
 
+use crate::bid::amounts::AMOUNT;
 use crate::diagnostic::{Code, Meaning, Severity};
 use crate::estimate::Estimate;
 use crate::graph::{Column, ColumnId};
@@ -60,10 +61,7 @@ struct Point<'e> {
 
 impl Point<'_> {
     fn lack(&self, line: usize, stands_in: bool) -> Lack {
-        let amount = self
-            .estimate
-            .results
-            .at(self.estimate.columns.priced.amount, line);
+        let amount = self.estimate.number(AMOUNT, line);
         if money::round(amount, 2) == 0.0 {
             Lack::Price
         } else if stands_in {
