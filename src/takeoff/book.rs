@@ -2,7 +2,6 @@
 
 use super::inputs::AllInputs;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Text};
 use crate::job::tables::SHAPES;
 use crate::parameters::Factor;
 use crate::sources;
@@ -110,32 +109,6 @@ pub fn base_volume(system: System) -> Unit {
         units::FT3
     } else {
         units::M3
-    }
-}
-
-/// What is known of each unit.
-#[derive(Clone, Copy, Debug)]
-pub struct UnitColumns {
-    /// Its size in the job's own base: feet, square feet, cubic feet, pounds, hours; or
-    /// metres, square metres, cubic metres, kilograms, hours; 1 for a count.
-    pub size: Column<UnitBook>,
-    /// The unit as people write it: yd³ for yd3.
-    pub shown: Text<UnitBook>,
-    /// How many lengths are multiplied in it.
-    pub lengths: Column<UnitBook>,
-    /// A number for what it measures: only units of one kind can be converted.
-    pub kind: Column<UnitBook>,
-}
-
-impl UnitColumns {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            size: Column::new(graph.read(SIZE)),
-            shown: Text::new(graph.read(SHOWN)),
-            lengths: Column::new(graph.read(LENGTHS)),
-            kind: Column::new(graph.read(KIND)),
-        }
     }
 }
 

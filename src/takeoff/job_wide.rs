@@ -1,9 +1,7 @@
 //! Figures of the job as a whole that other rules read.
 
-use super::grades::USUAL_GRADE;
 use super::soils::{self, SOIL};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Text};
 use crate::job::tables::{JobKeys, QuickMeasure};
 use crate::parameters::Factor;
 use crate::sources;
@@ -111,47 +109,3 @@ pub const RULES: &[&dyn Rule] = &[
     &HOURS_A_DAY,
     &BY_CALENDAR,
 ];
-
-/// Figures of the whole job.
-#[derive(Clone, Copy, Debug)]
-pub struct JobWide {
-    /// Elevation of the level's line of sight.
-    pub instrument: Column<JobKeys>,
-    /// 1 where benchmark and backsight are both there.
-    pub levelled: Column<JobKeys>,
-    /// Loose volume from one of bank, in the job's usual soil.
-    pub loose: Column<JobKeys>,
-    /// Compacted volume from one of bank, in the job's usual soil.
-    pub compacted: Column<JobKeys>,
-    /// Weight in the bank, in the job's usual soil.
-    pub weight: Column<JobKeys>,
-    /// 1 for a bid by unit prices, 0 for a lump sum.
-    pub by_unit_price: Column<JobKeys>,
-    /// Working hours in a day.
-    pub hours_a_day: Column<JobKeys>,
-    /// Calendar days for one working day: 1.4 for a week of five days or fewer, 1.2 for six, 1
-    /// for seven.
-    pub by_calendar: Column<JobKeys>,
-    /// Round trips of a truck in an hour, by the quick page; zero where it does not say.
-    pub haul_trips: Column<JobKeys>,
-    /// The grade of rows that do not say one.
-    pub usual_grade: Text<JobKeys>,
-}
-
-impl JobWide {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            instrument: Column::new(graph.read(INSTRUMENT)),
-            levelled: Column::new(graph.read(LEVELLED)),
-            loose: Column::new(graph.read(LOOSE)),
-            compacted: Column::new(graph.read(COMPACTED)),
-            weight: Column::new(graph.read(WEIGHT)),
-            by_unit_price: Column::new(graph.read(BY_UNIT_PRICE)),
-            hours_a_day: Column::new(graph.read(HOURS_A_DAY)),
-            by_calendar: Column::new(graph.read(BY_CALENDAR)),
-            haul_trips: Column::new(graph.read(HAUL_TRIPS)),
-            usual_grade: Text::new(graph.read(USUAL_GRADE)),
-        }
-    }
-}

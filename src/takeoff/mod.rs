@@ -5,7 +5,6 @@
 
 pub mod balance;
 pub mod basins;
-pub mod basis;
 pub mod bill;
 pub mod book;
 pub mod built;

@@ -7,7 +7,6 @@
 use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UNIT, VOLUME};
 use super::job_wide::{self, HAUL_TRIPS};
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link};
 use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
@@ -188,70 +187,3 @@ pub const MATERIAL_WASTE: Step<Materials> =
         let counted = MATERIAL_KIND.at_least(COUNTED);
         Materials::MaterialWaste.or(when(counted, 0.0, Factor::Waste))
     });
-
-/// Columns of the price and production book that lines are priced with.
-#[derive(Clone, Copy, Debug)]
-pub struct Production {
-    /// Cost of a crew's hour.
-    pub crew_rate: Column<Crews>,
-    /// Cost of a machine's hour.
-    pub machine_rate: Column<Equipment>,
-    /// The crew of a work.
-    pub crew_of: Link<Works, Crews>,
-    /// The machine of a work.
-    pub machine_of: Link<Works, Equipment>,
-    /// Cost of the crew's hour.
-    pub work_crew_rate: Column<Works>,
-    /// Cost of the machine's hour.
-    pub work_machine_rate: Column<Works>,
-    /// Units of the work that the crew does in an hour; zero without a crew.
-    pub crew_output: Column<Works>,
-    /// Units of the work that the machine does in an hour; zero without a machine.
-    pub machine_output: Column<Works>,
-    /// Size of the work's unit.
-    pub work_size: Column<Works>,
-    /// Kind of the work's unit.
-    pub work_kind: Column<Works>,
-    /// What a work's machine carries in one go.
-    pub carries: Column<Works>,
-    /// What a work's machine may carry by weight.
-    pub payload: Column<Works>,
-    /// The pump flow of a work's machine.
-    pub pump_flow: Column<Works>,
-    /// Size of the unit a material is sold in.
-    pub material_size: Column<Materials>,
-    /// Kind of the unit a material is sold in.
-    pub material_kind: Column<Materials>,
-    /// Weight of a volume, as a bare number in the job's base units.
-    pub material_weight: Column<Materials>,
-    /// Price in use, plug included.
-    pub material_price: Column<Materials>,
-    /// Waste in use.
-    pub material_waste: Column<Materials>,
-}
-
-impl Production {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            crew_rate: Column::new(graph.read(CREW_RATE)),
-            machine_rate: Column::new(graph.read(MACHINE_RATE)),
-            crew_of: Link::new(graph.read(CREW_OF)),
-            machine_of: Link::new(graph.read(MACHINE_OF)),
-            work_crew_rate: Column::new(graph.read(WORK_CREW_RATE)),
-            work_machine_rate: Column::new(graph.read(WORK_MACHINE_RATE)),
-            crew_output: Column::new(graph.read(CREW_OUTPUT)),
-            machine_output: Column::new(graph.read(MACHINE_OUTPUT)),
-            work_size: Column::new(graph.read(WORK_SIZE)),
-            work_kind: Column::new(graph.read(WORK_KIND)),
-            carries: Column::new(graph.read(CARRIES)),
-            payload: Column::new(graph.read(PAYLOAD)),
-            pump_flow: Column::new(graph.read(PUMP_FLOW)),
-            material_size: Column::new(graph.read(MATERIAL_SIZE)),
-            material_kind: Column::new(graph.read(MATERIAL_KIND)),
-            material_weight: Column::new(graph.read(MATERIAL_WEIGHT)),
-            material_price: Column::new(graph.read(MATERIAL_PRICE)),
-            material_waste: Column::new(graph.read(MATERIAL_WASTE)),
-        }
-    }
-}
