@@ -226,9 +226,10 @@ impl Graph {
         self.table(self.column(id).table).rows
     }
 
-    /// Every table in the order of adding.
+    /// Every table in the order of adding, but for the one that stands in for those that are
+    /// not there.
     pub fn tables(&self) -> impl Iterator<Item = TableId> {
-        (0..self.tables.len()).map(TableId)
+        (1..self.tables.len()).map(TableId)
     }
 
     /// Every column in the order of work.
