@@ -76,7 +76,7 @@ sources! {
     SEDIMENT_WEIGHT Practice "Common practice, no source: soft wet pond mud 75-95 lb/ft³.";
     TOPSOIL_WEIGHT Practice "Common practice, no source: moist topsoil about 95 lb/ft³ in the bank.";
     FREEBOARD Practice "Common practice, no source: 6 in from water to the lowest rim.";
-    WASTE Practice "Common practice, no source: 5 % for loose material by volume.";
+    WASTE Practice "Common practice, no source: 5 % for loose material by volume, weighed or not; none by length, by area or by the piece.";
     QUICK Job "The quick page, or the factor that stands in for it.";
     QUICK_USUAL Practice "Common practice, no source: for a first bid, until it is measured.";
     SLACK Practice "Common practice, no source: 2 % so that a sheet lies without strain.";

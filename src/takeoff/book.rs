@@ -60,7 +60,9 @@ pub const WEIGHT: f64 = 5.0;
 pub const BANK: f64 = 7.0;
 /// The kind of a loose volume.
 pub const LOOSE: f64 = 8.0;
-/// The kinds from here on are counts: nothing is lost in cutting or handling them.
+/// The kind of a compacted volume.
+pub const COMPACTED: f64 = 9.0;
+/// The kinds from here on are counts.
 pub const COUNTED: f64 = 10.0;
 /// The kind of a truck load.
 pub const LOAD: f64 = 11.0;
@@ -84,7 +86,7 @@ pub fn kind_of(unit: Unit) -> Option<f64> {
         _ if like(units::H) => Some(6.0),
         _ if like(units::YD3_BANK) => Some(BANK),
         _ if like(units::YD3_LOOSE) => Some(LOOSE),
-        _ if like(units::YD3_COMPACTED) => Some(9.0),
+        _ if like(units::YD3_COMPACTED) => Some(COMPACTED),
         _ => None,
     }
 }

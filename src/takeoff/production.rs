@@ -4,7 +4,7 @@
 //! A machine's output comes from its cycle where no output is written down. Not here:
 //! the hours of a line (`pricing::costs`).
 
-use super::book::{self, BANK, COUNTED, LOAD, LOOSE, UNIT, VOLUME};
+use super::book::{self, BANK, COMPACTED, LOAD, LOOSE, UNIT, VOLUME, WEIGHT};
 use super::job_wide::{self, HAUL_TRIPS};
 use crate::graph::prelude::*;
 use crate::job::tables::{Crews, Equipment, Materials, ProductionRates as Works};
@@ -181,9 +181,12 @@ pub const MATERIAL_PRICE: Step<Materials> = Step::from_job("price in use", Syste
     Materials::MaterialPrice.or(Materials::MaterialPlug.or(0.0))
 });
 
-/// Waste in use: the material's own or the usual one; nothing is lost of what is counted.
+/// Waste in use: the material's own, or the usual one of what is sold by volume or by
+/// weight; nothing is taken to be lost of what is sold by length, by area or by the piece.
 pub const MATERIAL_WASTE: Step<Materials> =
     Step::new("waste in use", System::percent, &sources::WASTE, || {
-        let counted = MATERIAL_KIND.at_least(COUNTED);
-        Materials::MaterialWaste.or(when(counted, 0.0, Factor::Waste))
+        let is = |kind: f64| MATERIAL_KIND.same_as(kind);
+        let by_volume = is(VOLUME).or(is(LOOSE)).or(is(BANK)).or(is(COMPACTED));
+        let loose = by_volume.or(is(WEIGHT));
+        Materials::MaterialWaste.or(when(loose, Factor::Waste, 0.0))
     });

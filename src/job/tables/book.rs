@@ -25,7 +25,7 @@ input_tables! {
         Freight "Freight per load" Number(Money, 0.0, 100_000.0), Free, "What one delivery costs on top of the price.";
         AreaDensity "Area weight" Number(AreaWeight, 0.001, 20.0), Free, "Weight of an area of sheet, for the heaviest panel.";
         BulkDensity "Weight" Number(Density, 0.1, 700.0), Free, "Weight of a volume as delivered, where a volume is bought by weight.";
-        MaterialWaste "Waste" Number(Percent, 0.0, 100.0), Free, "Bought beyond the measure; blank for the factor.";
+        MaterialWaste "Waste" Number(Percent, 0.0, 100.0), Free, "Bought beyond the measure; blank for the factor where it is sold by volume or weight, and for none where it is not.";
         Supplier "Supplier" Words, Free, "Who it comes from.", Decides;
         Quote "Quote" Words, Free, "Number of the quote.";
         ValidUntil "Valid until" Date, Free, "Last day of the quote.";
