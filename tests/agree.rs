@@ -10,7 +10,7 @@ use groundsheet::job::tables::{Basins, JobKeys, Materials, OtherItems, Shelves};
 use groundsheet::job::{Entries, Fields};
 use groundsheet::place::cell_name;
 
-use crate::support::agreement::{Edit, Written, word};
+use crate::support::agreement::{Edit, Shown, Written, batches, word};
 use crate::support::recalculate::{Cells, Entry, Value};
 use crate::support::{SAMPLE_JOBS, sample_job};
 
@@ -55,9 +55,21 @@ fn every_sample_job_is_edited_but_the_twin_of_one() {
 }
 
 fn follows_edits(name: &str) {
+    edits_of(name, &mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows every edited job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
+    for name in EDITED {
+        edits_of(name, shown);
+    }
+}
+
+fn edits_of(name: &str, shown: Shown<'_>) {
     let estimate = sample_job(name);
     let at = At(Written::new(name, &estimate));
-    at.0.follows([live(&at), drop_downs(&at), structural(&at)].concat());
+    let edits = [live(&at), drop_downs(&at), structural(&at)].concat();
+    shown(&at.0, batches(edits));
 }
 
 /// A written job, and which of its cells are filled.

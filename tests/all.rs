@@ -13,6 +13,7 @@ mod by_hand; // small jobs worked out with pencil and paper
 mod cli; // exit codes, files left behind, formats
 mod client_copy; // the client's copy holds a whitelist and nothing else
 mod errors; // bad jobs, each with its exact message
+mod every_rule; // every rule has a source, a case where it is a limit, an edit that is followed
 mod exported; // results for programs, completions, the manual
 mod graph; // the heart by itself
 mod jobs; // the sample jobs by hand

@@ -3,7 +3,7 @@
 //! Always true: no expected figure was printed by this crate; each stands at the end of
 //! the arithmetic above it.
 
-mod agreement; // the new columns recalculated, in both systems of units
+pub(crate) mod agreement; // the new columns recalculated, in both systems of units
 mod beds; // loose stone, planting, edges
 mod structures; // size, pit, supply, opening, flotation
 mod timber; // logs

@@ -4,9 +4,9 @@
 //! The gang is two people at 30 an hour, so an hour of it costs 60. It plants 20 plugs an
 //! hour, rakes 2 yd³ of mulch and sets 9 ft of fence, for which an auger at 50 runs at 15 ft.
 
-mod agreement;
+pub(crate) mod agreement;
 mod by_hand;
-mod edits;
+pub(crate) mod edits;
 mod properties;
 mod sharing;
 

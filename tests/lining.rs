@@ -4,7 +4,7 @@
 //! the arithmetic above it.
 
 mod faults;
-mod live;
+pub(crate) mod live;
 mod surface;
 
 use std::f64::consts::PI;

@@ -14,7 +14,7 @@ use groundsheet::takeoff::dig_sheet;
 use groundsheet::units::{FT, M, MONEY, ONE, PERCENT, System, Unit};
 use groundsheet::write::{BookLayout, records, summary};
 
-use crate::support::agreement::{Written, word};
+use crate::support::agreement::{Shown, Written, batches, word};
 use crate::support::recalculate::{self, Entry, stored};
 use crate::support::{
     METRIC, US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, sample_job,
@@ -557,6 +557,11 @@ fn every_engine_works_the_lists_out_alike() {
 
 #[test]
 fn loads_freight_grades_and_levels_follow_an_edit() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
     let job = whole(false);
     let written = Written::new("orders", &job);
     let edits = vec![
@@ -568,7 +573,9 @@ fn loads_freight_grades_and_levels_follow_an_edit() {
         ("Basins", "Rim rod", 0, Entry::Number(1.6)),
         ("Job", "Backsight", 0, Entry::Number(1.5)),
     ];
-    written.follows(written.all_typed(edits));
+    let mut batches = batches(written.all_typed(edits));
+    batches.push(written.every_number());
+    shown(&written, batches);
 }
 
 #[test]

@@ -7,10 +7,10 @@ use groundsheet::job::tables::{Basins, Courses, Falls, Layers, Shelves};
 use groundsheet::takeoff::basins;
 use groundsheet::units::{FT, IN, YD3};
 
-use crate::support::agreement::Written;
+use crate::support::agreement::{Shown, Written};
 use crate::support::recalculate::{Entry, Value};
 use crate::support::{
-    US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, workbook_of,
+    US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, sample_job, workbook_of,
 };
 
 /// A pool, a fall and what lies on the way, as one walk around the site gives them.
@@ -167,6 +167,18 @@ fn a_quick_workbook_recalculates_and_is_the_same_job_again() {
         assert_eq!(workbook_of(&again), bytes);
         Written::new(system, &job).recalculates();
     }
+}
+
+#[test]
+fn every_number_of_the_page_flows() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the quick pond with an edit of every number of its page.
+pub(crate) fn show_edits(shown: Shown<'_>) {
+    let job = sample_job("quick-pond");
+    let written = Written::new("quick-pond", &job);
+    shown(&written, vec![written.every_number()]);
 }
 
 /// The same page in metres, but for the sediment, which was probed in inches all the same.

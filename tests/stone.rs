@@ -8,7 +8,7 @@ use groundsheet::estimate::Estimate;
 use groundsheet::takeoff::falls::profile;
 use groundsheet::units::{EACH, FT, FT3, KG, LB, M, M3, M3_BANK, ONE, PERCENT, T, TON, YD3_BANK};
 
-mod agreement;
+pub(crate) mod agreement;
 mod lifts;
 mod properties;
 

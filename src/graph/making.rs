@@ -107,6 +107,12 @@ impl Graph {
         known.unwrap_or(NOTHING)
     }
 
+    /// Where the rule of a column is written, for a column that a rule made.
+    #[must_use]
+    pub fn written_at(&self, column: ColumnId) -> Option<&'static Location<'static>> {
+        self.making.written.get(&column).copied()
+    }
+
     /// Two rules of one name in a table are a rule fault.
     fn same_rule(&mut self, id: ColumnId, title: &Title) {
         let Some(known) = self.making.written.get(&id) else {

@@ -4,7 +4,7 @@
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::Graph;
 
-use crate::support::agreement::{Typed, Written, word};
+use crate::support::agreement::{Shown, Typed, Written, batches, word};
 use crate::support::recalculate::Entry;
 use crate::support::{METRIC, US, estimate_of};
 
@@ -117,6 +117,26 @@ fn edits() -> Vec<Typed> {
         ("Planting", "Pattern", 0, word("square")),
         ("Planting", "Spacing", 1, Entry::Number(9.0)),
         ("Edges", "Length", 0, Entry::Number(58.0)),
+        ("Timber", "Material", 0, word("Sleepers")),
+        ("Timber", "Work", 0, word("Clean")),
+        ("Timber", "Grade", 0, word("quoted")),
+        ("Edges", "Grade", 0, word("measured")),
+        ("Gravel and loose stone", "Material", 0, word("Bedding")),
+        ("Gravel and loose stone", "Work", 0, word("Set crate")),
+        ("Gravel and loose stone", "Grade", 0, word("as set")),
+        ("Planting", "Soil", 0, word("Bedding")),
+        ("Planting", "Plant", 0, word("Void crate")),
+        ("Planting", "Work", 0, word("Set structure")),
+        ("Planting", "Grade", 0, word("quoted")),
+        ("Structures", "Work", 1, word("Place gravel")),
+        ("Structures", "Lifted by", 1, word("Loader")),
+        ("Structures", "Grade", 0, word("measured")),
+        ("Structures", "Void", 1, Entry::Number(90.0)),
+        ("Timber", "Lifted by", 1, word("Loader")),
+        ("Basins", "Shape", 0, word("rectangle")),
+        ("Basins", "Grade", 0, word("measured")),
+        ("Job", "Hours a day", 0, Entry::Number(7.0)),
+        ("Job", "Days a week", 0, Entry::Number(6.0)),
         ("Basins", "Groundwater", 0, Entry::Number(3.8)),
         ("Basins", "Ballast", 0, Entry::Blank),
     ]
@@ -124,7 +144,14 @@ fn edits() -> Vec<Typed> {
 
 #[test]
 fn every_formula_of_what_is_built_follows_an_edit_as_a_fresh_run_does() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
     let estimate = whole_job(US);
     let written = Written::new("what is built", &estimate);
-    written.follows(written.all_typed(edits()));
+    let mut batches = batches(written.all_typed(edits()));
+    batches.extend([written.every_number(), written.every_factor()]);
+    shown(&written, batches);
 }

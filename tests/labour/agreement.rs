@@ -1,7 +1,7 @@
 //! Formulas follow every term of partners and every choice of a scenario, as a fresh run does.
 
 use super::Small;
-use crate::support::agreement::{Edit, Typed, Written, word};
+use crate::support::agreement::{Edit, Shown, Typed, Written, batches, word};
 use crate::support::estimate_of;
 use crate::support::recalculate::Entry;
 use groundsheet::estimate::Estimate;
@@ -171,6 +171,11 @@ fn every_formula_recalculates_in_both_systems() {
 
 #[test]
 fn every_formula_follows_the_terms_of_partners() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
     let estimate = whole().estimate().0;
     let written = Written::new("labour", &estimate);
     let number = |(heading, number)| ("Partners", heading, 0, Entry::Number(number));
@@ -178,7 +183,9 @@ fn every_formula_follows_the_terms_of_partners() {
     let mut edits: Vec<Typed> = OTHER_TERMS.map(number).to_vec();
     edits.extend(LEFT_BLANK.map(blank));
     edits.extend(others());
-    written.follows(written.all_typed(edits));
+    let mut batches = batches(written.all_typed(edits));
+    batches.push(written.every_number());
+    shown(&written, batches);
 }
 
 #[test]

@@ -5,7 +5,7 @@ use groundsheet::estimate::Estimate;
 
 use super::agreement::{OTHER_TERMS, whole};
 use super::borrowed;
-use crate::support::agreement::{Edit, Typed, Written, word};
+use crate::support::agreement::{Edit, Shown, Typed, Written, batches, word};
 use crate::support::estimate_of;
 use crate::support::recalculate::Entry;
 
@@ -65,9 +65,16 @@ fn choices() -> Vec<Typed> {
 
 #[test]
 fn every_formula_follows_what_is_chosen_for_partners_and_their_work() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
     let estimate = with_choices(false);
     let written = Written::new("labour, choices", &estimate);
-    written.follows(written.all_typed(choices()));
+    let mut batches = batches(written.all_typed(choices()));
+    batches.push(written.every_number());
+    shown(&written, batches);
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::{FLOW_GPM, Tables, cascade, job, metric};
-use crate::support::agreement::{Typed, Written, word};
+use crate::support::agreement::{Shown, Typed, Written, batches, word};
 use crate::support::recalculate::Entry;
 
 /// Two falls that use every column, in US customary units and in metric ones.
@@ -134,10 +134,17 @@ fn unfollowed() -> Vec<Typed> {
 
 #[test]
 fn every_formula_follows_an_edit_as_a_fresh_run_does() {
+    show_edits(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with its edits.
+pub(crate) fn show_edits(shown: Shown<'_>) {
     let [(what, tables), _] = jobs();
     let estimate = job(&tables);
     let written = Written::new(what, &estimate);
-    written.follows(written.all_typed(live()));
+    let mut batches = batches(written.all_typed(live()));
+    batches.push(written.every_number());
+    shown(&written, batches);
 }
 
 #[test]

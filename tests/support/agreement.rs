@@ -9,10 +9,15 @@
 #[cfg(test)]
 mod tests;
 
+use std::cell::OnceCell;
+use std::collections::BTreeMap;
+
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::formula::Layout;
-use groundsheet::graph::{Cell, ColumnId};
+use groundsheet::graph::{Cell, Change, ColumnId, Kind, Results, evaluate_with};
+use groundsheet::parameters::Factor;
 use groundsheet::place::cell_name;
+use groundsheet::units::PERCENT;
 use groundsheet::write::BookLayout;
 
 use super::recalculate::{self, Cells, Entry, Spot, Value, by_every_engine, formula_cells};
@@ -45,8 +50,11 @@ pub(crate) struct Written<'e> {
     name: String,
     pub(crate) estimate: &'e Estimate,
     layout: BookLayout,
-    bytes: Vec<u8>,
+    bytes: OnceCell<Vec<u8>>,
 }
+
+/// Somebody to whom a written job is shown with the edits that are made on it, batch by batch.
+pub(crate) type Shown<'s> = &'s mut dyn FnMut(&Written<'_>, Vec<Vec<Edit>>);
 
 /// Edits made together, and what a fresh run on the edited file gives.
 struct Round {
@@ -66,8 +74,13 @@ impl<'e> Written<'e> {
             name: name.to_owned(),
             estimate,
             layout: BookLayout::new(estimate),
-            bytes: workbook_of(estimate),
+            bytes: OnceCell::new(),
         }
+    }
+
+    /// The workbook, written when it is first asked for.
+    fn bytes(&self) -> &[u8] {
+        self.bytes.get_or_init(|| workbook_of(self.estimate))
     }
 
     pub(crate) fn column(&self, table: &str, name: &str) -> ColumnId {
@@ -110,11 +123,92 @@ impl<'e> Written<'e> {
         }
     }
 
+    /// Every number that the user wrote, a hundredth more, and percents, which may be a
+    /// hundred already, a hundredth less: so a new input is edited without
+    /// anybody's doing. Numbers of courses are not measures. What the quick page made follows that page, and needs a run by itself.
+    pub(crate) fn every_number(&self) -> Vec<Edit> {
+        let Estimate {
+            job,
+            graph,
+            results,
+            ..
+        } = self.estimate;
+        let mut edits = Vec::new();
+        let number_of_course = graph.find("Courses", "Number");
+        let laid_out = |column: &ColumnId| self.layout.has(*column);
+        for column in graph.columns().filter(laid_out) {
+            if number_of_course == Some(column) {
+                continue;
+            }
+            let info = graph.column(column);
+            let table = graph.table(info.table).name;
+            let of_the_job = |row: usize| {
+                let mut tables = job.tables().iter();
+                tables.all(|data| data.table.name != table || !data.is_quick(row))
+            };
+            let Kind::Measured(_) = info.kind else {
+                continue;
+            };
+            for row in (0..graph.rows(column)).filter(|row| of_the_job(*row)) {
+                if let Some(number) = results.measured(column.at(row)) {
+                    let times = if info.unit == PERCENT { 0.99 } else { 1.01 };
+                    let other = Entry::Number(number * times);
+                    edits.push(self.typed(table, &info.name, row, other));
+                }
+            }
+        }
+        edits
+    }
+
+    /// Every default overridden by a hundredth less, or more where less is too little.
+    pub(crate) fn every_factor(&self) -> Vec<Edit> {
+        let system = self.estimate.graph.system();
+        let factors = Factor::ALL.iter();
+        let overridden = factors.map(|factor| {
+            let (default, (least, _)) = (factor.default(system), factor.limits(system));
+            let less = default * 0.99;
+            let other = if less < least { default * 1.01 } else { less };
+            let column = format!("{}, override", factor.name());
+            self.typed("Factors", &column, 0, Entry::Number(other))
+        });
+        overridden.collect()
+    }
+
     /// Edits of one cell each.
     pub(crate) fn all_typed(&self, edits: Vec<Typed>) -> Vec<Edit> {
         let edits = edits.into_iter();
         let typed = edits.map(|(table, name, row, entry)| self.typed(table, name, row, entry));
         typed.collect()
+    }
+
+    /// The columns that edits type in, and what our own engine gives after them, without a
+    /// fresh run on the edited file.
+    pub(crate) fn worked_out_after(&self, edits: &[Edit]) -> (Vec<ColumnId>, Results) {
+        let graph = &self.estimate.graph;
+        let mut standing = BTreeMap::new();
+        for column in graph.columns().filter(|column| self.layout.has(*column)) {
+            for row in 0..graph.rows(column) {
+                let (sheet, row_at, across) = self.spot(column, row);
+                standing.insert((sheet, cell_name(row_at, across)), column.at(row));
+            }
+        }
+        let scenario = |column: ColumnId| ((CHOSEN_AT.0.into(), CHOSEN_AT.1.into()), column.at(0));
+        standing.extend(graph.find(SCENARIO.0, SCENARIO.1).map(scenario));
+        let change = |(sheet, at, entry): &(String, String, Entry)| {
+            let cell = standing[&(sheet.clone(), at.clone())];
+            let change = match entry {
+                Entry::Number(number) => Change::from(*number),
+                Entry::Text(words) => Change::from(&**words),
+                Entry::Blank if graph.column(cell.column).is_text() => Change::from(""),
+                Entry::Blank => Change::from(f64::NAN),
+            };
+            (cell, change)
+        };
+        let cells = edits.iter().flat_map(|edit| &edit.cells);
+        let changes: Vec<(Cell, Change)> = cells.map(change).collect();
+        let typed = changes.iter().map(|(cell, _)| cell.column).collect();
+        let after = evaluate_with(graph, &self.estimate.results, &changes);
+        (typed, after)
     }
 
     /// What every engine makes of the workbook after the edits.
@@ -126,7 +220,7 @@ impl<'e> Written<'e> {
 
     /// Every formula comes to its stored result, by every engine, and none to an error.
     pub(crate) fn recalculates(&self) {
-        let stored = formula_cells(&self.bytes);
+        let stored = formula_cells(self.bytes());
         assert!(
             stored.len() > 1000,
             "{}: only {} formulas",
@@ -152,7 +246,7 @@ impl<'e> Written<'e> {
         self.follows_together(batches(edits));
     }
 
-    /// The same for batches put together by hand.
+    /// The same for batches of edits.
     pub(crate) fn follows_together(&self, batches: Vec<Vec<Edit>>) {
         let sound = batches.into_iter().flat_map(|edits| self.rounds(edits));
         let rounds: Vec<Round> = sound.collect();
@@ -205,7 +299,7 @@ impl<'e> Written<'e> {
             .flat_map(|edit| &edit.cells)
             .map(|(sheet, at, entry)| (&**sheet, &**at, entry.clone()))
             .collect();
-        recalculate::edit(&self.bytes, &cells)
+        recalculate::edit(self.bytes(), &cells)
     }
 
     /// The edits in one round. Those that a run refuses only together are parted.
@@ -332,7 +426,7 @@ impl<'e> Written<'e> {
                     return Some(format!(
                         "{table}, {}, row {row} at {spot:?} ={}: fresh run {expected:?}, recalculated {value:?}",
                         info.name,
-                        formula_cells(&self.bytes)[&spot].0
+                        formula_cells(self.bytes())[&spot].0
                     ));
                 }
                 compared += 1;
@@ -353,7 +447,7 @@ fn runs_again(again: &Cells) -> bool {
 
 /// Edits that need a run by themselves, so that the asking of one hides no other; the rest
 /// spread over as few batches as hold them, those of one row apart where they can be.
-fn batches(edits: Vec<Edit>) -> Vec<Vec<Edit>> {
+pub(crate) fn batches(edits: Vec<Edit>) -> Vec<Vec<Edit>> {
     let (live, mut batches): (Vec<Edit>, Vec<Vec<Edit>>) = {
         let (live, alone): (Vec<_>, Vec<_>) = edits
             .into_iter()
