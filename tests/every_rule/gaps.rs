@@ -126,7 +126,6 @@ pub(super) const WITHOUT_AN_EDIT: &[&str] = &[
     "Partners, wages of training",
     "Planting, plants bought is bought in",
     "Planting, spreading counted in another kind of unit",
-    "Planting, waste of plants bought",
     "Production rates, unit kind",
     "Production rates, unit row",
     "Production rates, unit size",
