@@ -1,36 +1,5 @@
 //! What rules are known to lack. An entry goes when its gap is closed; none is added.
 
-/// Limits that no case of `tests/errors` shows.
-pub(super) const WITHOUT_A_CASE: &[&str] = &[
-    "Basins, half measured: a lay-back is written, and nobody is said to enter the cut",
-    "Basins, half measured: the berm has a height and no length",
-    "Basins, half measured: the berm has a length and no height",
-    "Basins, half measured: the sediment has a depth and no area",
-    "Basins, half measured: the sediment has an area and no depth",
-    "Basins, half measured: the topsoil has an area and no thickness",
-    "Basins, half measured: water runs in, and none stands to be pumped out",
-    "Basins, half measured: working room is written, and nobody is said to enter the cut",
-    "Basins, pump not known",
-    "Basins, water below the floor",
-    "Basins, water level and freeboard",
-    "Basins, water level without rim",
-    "Bid, a bid that no line carries",
-    "Client items, line or section that is not there",
-    "Earthwork, loads brought in: truck not known",
-    "Liner and fabric, deep anchor trench",
-    "Liner and fabric, fall without anything to line",
-    "Materials brought, brought for nothing",
-    "Materials, freight of one load",
-    "Production rates, crew without an output",
-    "Production rates, machine without an output",
-    "Production rates, output without a crew or machine",
-    "Structures, pit inside a basin",
-    "Structures, setting is taken to be in the price",
-    "Structures, structure higher than its bed",
-    "Waterfalls and streams, bedding placed: work not in the book",
-    "Waterfalls and streams, reach that no layer lines",
-];
-
 /// Rules that rest on cells that flow, and that no edit changes.
 pub(super) const WITHOUT_AN_EDIT: &[&str] = &[
     "Basins, floor elevation",
