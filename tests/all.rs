@@ -30,5 +30,6 @@ mod stone; // stone by course by hand
 mod support; // builders and comparisons
 mod tidy; // the shape of the source
 mod usual; // the usual names of materials and works
+mod walk_through; // the walk-through of the contributors' guide
 mod watched; // what a workbook cannot follow by itself is seen there
 mod workbook; // the written workbook as a file
