@@ -10,7 +10,7 @@ use groundsheet::job::tables::{Basins, JobKeys, Materials, OtherItems, Shelves};
 use groundsheet::job::{Entries, Fields};
 use groundsheet::place::cell_name;
 
-use crate::support::agreement::{Edit, Shown, Written, batches, word};
+use crate::support::agreement::{Edit, Viewer, Written, batches, word};
 use crate::support::recalculate::{Cells, Entry, Value};
 use crate::support::{SAMPLE_JOBS, sample_job};
 
@@ -59,13 +59,13 @@ fn follows_edits(name: &str) {
 }
 
 /// Shows every edited job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     for name in EDITED {
         edits_of(name, shown);
     }
 }
 
-fn edits_of(name: &str, shown: Shown<'_>) {
+fn edits_of(name: &str, shown: Viewer<'_>) {
     let estimate = sample_job(name);
     let at = At(Written::new(name, &estimate));
     let edits = [live(&at), drop_downs(&at), structural(&at)].concat();

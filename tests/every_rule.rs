@@ -20,14 +20,14 @@ use groundsheet::estimate::Estimate;
 use groundsheet::graph::{Breach, ColumnId, Kind, Results};
 use groundsheet::sources::{self, Source};
 
-use crate::support::agreement::{Edit, Shown, Written};
+use crate::support::agreement::{Edit, Viewer, Written};
 use crate::{agree, built, labour, lining, orders, quick, stone};
 
 mod gaps;
 mod written;
 
 /// Everything that shows jobs with the edits that their workbooks follow.
-const SHOWN: &[fn(Shown<'_>)] = &[
+const SHOWN: &[fn(Viewer<'_>)] = &[
     agree::show_edits,
     built::agreement::show_edits,
     labour::agreement::show_edits,
@@ -119,7 +119,10 @@ impl Walk {
                 self.written.insert((at.file().to_owned(), at.line()));
             }
             let known = self.rules.entry(name(estimate, column)).or_default();
-            let says = matches!(info.kind, Kind::Step(_) | Kind::Given(_) | Kind::Solved(_));
+            let says = matches!(
+                info.kind,
+                Kind::Step(_) | Kind::Brought(_) | Kind::Solved(_)
+            );
             known.set(Is::Said, says);
             known.set(Is::Sourced, info.source.is_some_and(is_listed));
             known.set(Is::Flowing, reached && info.is_computed());

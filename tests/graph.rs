@@ -54,7 +54,7 @@ fn made() -> Made {
     graph.add_table::<Part>(3);
     graph.add_table::<Whole>(1);
     let mut rules = graph.rules::<Whole>();
-    let usual = rules.given("usual length", FT, &GEOMETRY, vec![4.0]);
+    let usual = rules.brought("usual length", FT, &GEOMETRY, vec![4.0]);
     let mut rules = graph.rules::<Trench>();
     let name = rules.words("Trench", true, vec!["North".into(), "South".into()]);
     rules.labelled_by(name);

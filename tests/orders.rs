@@ -14,7 +14,7 @@ use groundsheet::takeoff::dig_sheet;
 use groundsheet::units::{FT, M, MONEY, ONE, PERCENT, System, Unit};
 use groundsheet::write::{BookLayout, records, summary};
 
-use crate::support::agreement::{Shown, Written, batches, word};
+use crate::support::agreement::{Viewer, Written, batches, word};
 use crate::support::recalculate::{self, Entry, stored};
 use crate::support::{
     METRIC, US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, sample_job,
@@ -561,7 +561,7 @@ fn loads_freight_grades_and_levels_follow_an_edit() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let job = whole(false);
     let written = Written::new("orders", &job);
     let edits = vec![

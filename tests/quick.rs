@@ -7,7 +7,7 @@ use groundsheet::job::tables::{Basins, Courses, Falls, Layers, Shelves};
 use groundsheet::takeoff::basins;
 use groundsheet::units::{FT, IN, YD3};
 
-use crate::support::agreement::{Shown, Written};
+use crate::support::agreement::{Viewer, Written};
 use crate::support::recalculate::{Entry, Value};
 use crate::support::{
     US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, sample_job, workbook_of,
@@ -175,7 +175,7 @@ fn every_number_of_the_page_flows() {
 }
 
 /// Shows the quick pond with an edit of every number of its page.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let job = sample_job("quick-pond");
     let written = Written::new("quick-pond", &job);
     shown(&written, vec![written.every_number()]);

@@ -30,7 +30,7 @@ pub(super) fn findings(
     results: &Results,
 ) -> Vec<Diagnostic> {
     let mut shares = Shares::default();
-    let shown = Shown {
+    let shown = Teller {
         job,
         graph,
         columns,
@@ -70,14 +70,14 @@ pub(super) fn findings(
     found
 }
 
-struct Shown<'e> {
+struct Teller<'e> {
     job: &'e Job,
     graph: &'e Graph,
     columns: &'e Columns,
     results: &'e Results,
 }
 
-impl Shown<'_> {
+impl Teller<'_> {
     /// One broken limit in one row, with what it shares with others.
     fn shared(&self, limit: ColumnId, breach: &Breach, row: usize) -> Option<(Share, Diagnostic)> {
         let Kind::Limit(condition, _) = &self.graph.column(limit).kind else {

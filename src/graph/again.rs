@@ -128,7 +128,7 @@ impl Pass<'_> {
     fn change(&mut self, Cell { column, row }: Cell, change: &Change) {
         let input = matches!(
             self.graph.column(column).kind,
-            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. }
+            Kind::Measured(_) | Kind::Brought(_) | Kind::Words { .. }
         );
         if !input {
             return;
@@ -201,7 +201,7 @@ impl Pass<'_> {
             Kind::Step(expr) => expr.walk(&mut |part| touched.by(part)),
             Kind::Limit(condition, _) => touched.by_condition(condition),
             Kind::Gathered(cells) => touched.by_cells(cells),
-            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => return self.follow(id),
+            Kind::Measured(_) | Kind::Brought(_) | Kind::Words { .. } => return self.follow(id),
             Kind::Solved(_) | Kind::Lookup { .. } | Kind::WordStep(_) | Kind::GatheredWords(_) => {
                 self.work.column(id);
                 return self.compare(id);
@@ -293,7 +293,7 @@ impl<'p, 'g> Touched<'p, 'g> {
 
     fn by(&mut self, part: &Expr) {
         match part {
-            Expr::Here(column) | Expr::Given(column, _) => self.same_rows(*column, 0),
+            Expr::Here(column) | Expr::OrElse(column, _) => self.same_rows(*column, 0),
             Expr::Only(column) | Expr::All(_, column) => self.all_if(*column),
             Expr::Linked(link, column) => self.by_link(*link, *column),
             Expr::Naming {

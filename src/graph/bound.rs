@@ -69,7 +69,7 @@ pub(super) enum Number<'r> {
     /// This row of a column.
     Here(&'r [f64]),
     /// This row of a measured column, or something else where it is blank.
-    Given(&'r [f64], Box<Number<'r>>),
+    OrElse(&'r [f64], Box<Number<'r>>),
     /// The row of a column that a look-up found.
     Linked(&'r [f64], &'r [f64]),
     /// The row above of a column (of the own one, where there is none), in the same group.
@@ -97,7 +97,7 @@ impl Number<'_> {
         match self {
             Number::Same(number) => *number,
             Number::Here(column) => number(column, row),
-            Number::Given(column, otherwise) => match column.get(row) {
+            Number::OrElse(column, otherwise) => match column.get(row) {
                 Some(measured) if !measured.is_nan() => *measured,
                 _ => otherwise.at(row, own),
             },
@@ -258,7 +258,7 @@ impl<'r> Binder<'r> {
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.number(inner),
             Expr::Here(column) => Number::Here(numbers(*column)),
             Expr::Only(column) => Number::Same(self.results.number(column.at(0))),
-            Expr::Given(column, otherwise) => Number::Given(numbers(*column), boxed(otherwise)),
+            Expr::OrElse(column, otherwise) => Number::OrElse(numbers(*column), boxed(otherwise)),
             Expr::Linked(link, column) => Number::Linked(numbers(*link), numbers(*column)),
             Expr::RowAbove {
                 column,

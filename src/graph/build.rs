@@ -139,14 +139,14 @@ impl<'g, T: Table> Rules<'g, T> {
     }
 
     /// A column that the program brings along, such as defaults.
-    pub fn given(
+    pub fn brought(
         &mut self,
         name: &str,
         unit: Unit,
         source: &'static Source,
         values: Vec<f64>,
     ) -> Column<T> {
-        Column::new(self.add(name, unit, Kind::Given(values), Some(source)))
+        Column::new(self.add(name, unit, Kind::Brought(values), Some(source)))
     }
 
     /// What a pure function makes of whole columns.

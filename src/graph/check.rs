@@ -178,9 +178,9 @@ impl Check<'_> {
                 let ((column, unit), group) = (self.anywhere(&column)?, self.found(&group)?);
                 (Expr::FirstOf { column, group }, unit)
             }
-            Says::Given(key, otherwise) => {
+            Says::OrElse(key, otherwise) => {
                 let (id, unit) = self.column(&key)?;
-                (Expr::Given(id, self.boxed(*otherwise, unit)?), unit)
+                (Expr::OrElse(id, self.boxed(*otherwise, unit)?), unit)
             }
             other => return self.read_elsewhere(other),
         })

@@ -12,7 +12,7 @@ pub enum Kind {
     /// Numbers the user measured; blank is NaN. Live: an edit in the workbook flows.
     Measured(Vec<f64>),
     /// Numbers that the program brings along, such as a factor's default. Watched.
-    Given(Vec<f64>),
+    Brought(Vec<f64>),
     /// Numbers that a pure function makes of whole columns, such as geometry of many points.
     /// An edit to one of those needs a new run.
     Solved(Solve),
@@ -84,7 +84,7 @@ impl ColumnInfo {
     pub fn is_computed(&self) -> bool {
         !matches!(
             self.kind,
-            Kind::Measured(_) | Kind::Given(_) | Kind::Solved(_) | Kind::Words { .. }
+            Kind::Measured(_) | Kind::Brought(_) | Kind::Solved(_) | Kind::Words { .. }
         )
     }
 }

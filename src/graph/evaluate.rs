@@ -90,7 +90,7 @@ impl Work<'_> {
                 let rows = self.graph.rows(id);
                 Values::Numbers(solve.solved(&self.results, rows))
             }
-            Kind::Measured(values) | Kind::Given(values) => {
+            Kind::Measured(values) | Kind::Brought(values) => {
                 Values::Numbers(self.followed(id, values, |source| self.results.number(source)))
             }
             Kind::Words { values, .. } => {

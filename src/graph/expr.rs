@@ -132,7 +132,7 @@ pub enum Expr<S: Stage = Made> {
     /// The first row of a table, often the only one.
     Only(S::Column),
     /// This row of a measured column, or something else where it is blank.
-    Given(S::Column, Box<Expr<S>>),
+    OrElse(S::Column, Box<Expr<S>>),
     /// The row of another table that a look-up found; zero where it found none.
     Linked(S::Column, S::Column),
     /// The row above in the same group, or the first value where a group begins.

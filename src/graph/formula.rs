@@ -151,7 +151,7 @@ impl Writer<'_> {
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.expr(inner, around),
             Expr::Here(column) => self.here(*column),
             Expr::Only(column) => self.fixed(*column),
-            Expr::Given(column, otherwise) => {
+            Expr::OrElse(column, otherwise) => {
                 self.text.push_str("IF(");
                 self.here(*column);
                 self.text.push_str("=\"\",");
@@ -294,7 +294,7 @@ impl Writer<'_> {
                 column, none: edge, ..
             } => is_input(*column) || self.may_be_blank(edge),
             Expr::NamingBelow { none, .. } => self.may_be_blank(none),
-            Expr::Given(_, otherwise) => self.may_be_blank(otherwise),
+            Expr::OrElse(_, otherwise) => self.may_be_blank(otherwise),
             Expr::When(_, yes, no) => self.may_be_blank(yes) || self.may_be_blank(no),
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.may_be_blank(inner),
             Expr::Convert(inner, ratio) => {

@@ -122,7 +122,7 @@ pub trait Numbers<T>: Reads<T> {
     /// The measured value, or something else where the cell is blank.
     fn or(self, otherwise: impl Into<Term<T>>) -> Term<T> {
         let otherwise = Box::new(otherwise.into().expr);
-        Term::new(expr::Expr::Given(self.key(), otherwise))
+        Term::new(expr::Expr::OrElse(self.key(), otherwise))
     }
 
     /// The same column one row up in the group that `group` makes, or `first` where one begins.

@@ -30,7 +30,7 @@ pub(super) fn nothing(graph: &mut Graph) {
         table: TableId(0),
         name: "nothing".to_owned(),
         unit: ONE,
-        kind: Kind::Given(Vec::new()),
+        kind: Kind::Brought(Vec::new()),
         source: Some(&sources::ARITHMETIC),
     });
 }

@@ -25,7 +25,7 @@
 //! # Kinds of columns
 //!
 //! Each is a [`Kind`]. Inputs: *measured* numbers, *words*, and what the program brings along
-//! (*given*). By rule: *steps*, *word steps*, *limits*, *look-ups*, and cells of other columns
+//! (*brought*). By rule: *steps*, *word steps*, *limits*, *look-ups*, and cells of other columns
 //! *gathered* one by one. *Solved*: what a pure function makes of whole columns
 //! ([`Solve`]), where no formula can say it.
 //!

@@ -30,7 +30,7 @@ impl Graph {
                 }
             }
             Kind::Solved(solve) => solve.inputs.iter().copied().for_each(add),
-            Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
+            Kind::Measured(_) | Kind::Brought(_) | Kind::Words { .. } => {
                 self.following(id)
                     .for_each(|(_, source)| add(source.column));
             }

@@ -32,7 +32,7 @@ pub fn parts(graph: &Graph, results: &Results, answers: &mut Answers<'_>, cell: 
             }));
         }
         Kind::Solved(solve) => solve.inputs.iter().for_each(|input| trace.all(*input)),
-        Kind::Measured(_) | Kind::Given(_) | Kind::Words { .. } => {
+        Kind::Measured(_) | Kind::Brought(_) | Kind::Words { .. } => {
             trace.found.extend(graph.followed(cell));
         }
     }
@@ -78,7 +78,7 @@ impl Trace<'_, '_> {
             Expr::Literal(_) | Expr::Pi | Expr::OneOf(_) => {}
             Expr::Here(column) => self.here(*column),
             Expr::Only(column) => self.add(*column, 0),
-            Expr::Given(column, otherwise) => self.given(*column, otherwise),
+            Expr::OrElse(column, otherwise) => self.or_else(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
             Expr::RowAbove {
                 column,
@@ -137,7 +137,7 @@ impl Trace<'_, '_> {
     }
 
     /// The measured cell, or what stands in for it where it is blank.
-    fn given(&mut self, column: ColumnId, otherwise: &Expr) {
+    fn or_else(&mut self, column: ColumnId, otherwise: &Expr) {
         if self.results.measured(column.at(self.row)).is_some() {
             self.here(column);
         } else {

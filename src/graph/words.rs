@@ -193,7 +193,7 @@ impl Speaker<'_> {
             Expr::NumberIn(inner, _) | Expr::CountedIn(inner, _) => self.expr(inner, inside),
             Expr::Here(column) => self.here(*column),
             Expr::Only(column) => self.first(*column),
-            Expr::Given(column, otherwise) => self.given(*column, otherwise),
+            Expr::OrElse(column, otherwise) => self.or_else(*column, otherwise),
             Expr::Linked(link, column) => self.linked(*link, *column),
             Expr::Naming { fold, column, .. } => {
                 let info = self.graph.column(*column);
@@ -276,7 +276,7 @@ impl Speaker<'_> {
         }
     }
 
-    fn given(&self, column: ColumnId, otherwise: &Expr) -> String {
+    fn or_else(&self, column: ColumnId, otherwise: &Expr) -> String {
         match self.row {
             Some((results, row)) if results.measured(Cell { column, row }).is_some() => {
                 self.here(column)

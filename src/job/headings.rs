@@ -15,7 +15,7 @@ pub(crate) const ROW_FROM: &str = "Row from";
 
 /// What one heading stands for.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Meaning {
+pub(super) enum StandsFor {
     /// A column of the table, in a unit.
     Column(usize, Unit),
     /// The column of field notation.
@@ -58,7 +58,7 @@ pub(super) fn meaning(
     text: &str,
     there: &[String],
     place: &Place,
-) -> (Meaning, Option<Diagnostic>) {
+) -> (StandsFor, Option<Diagnostic>) {
     let find = |wanted: &str| {
         table
             .columns
@@ -66,10 +66,10 @@ pub(super) fn meaning(
             .position(|column| plain(column.heading) == plain(wanted))
     };
     if plain(text) == plain(AS_MEASURED) {
-        return (Meaning::AsMeasured, None);
+        return (StandsFor::AsMeasured, None);
     }
     if plain(text) == plain(ROW_FROM) && !table.upright {
-        return (Meaning::RowFrom, None);
+        return (StandsFor::RowFrom, None);
     }
     let (bare, unit) = split(text);
     if let Some(position) = find(text) {
@@ -78,7 +78,7 @@ pub(super) fn meaning(
     match (find(bare), unit) {
         (Some(position), Some(unit)) => with_unit(table, position, system, unit, place),
         _ => (
-            Meaning::Extra,
+            StandsFor::Extra,
             unknown(table, system, (text, bare), there, place),
         ),
     }
@@ -89,7 +89,7 @@ fn without_unit(
     position: usize,
     system: System,
     place: &Place,
-) -> (Meaning, Option<Diagnostic>) {
+) -> (StandsFor, Option<Diagnostic>) {
     let column = &table.columns[position];
     let unit = natural_unit(column, system);
     let finding = match column.holds {
@@ -108,7 +108,7 @@ fn without_unit(
         }
         _ => None,
     };
-    (Meaning::Column(position, unit), finding)
+    (StandsFor::Column(position, unit), finding)
 }
 
 fn with_unit(
@@ -117,7 +117,7 @@ fn with_unit(
     system: System,
     unit: &str,
     place: &Place,
-) -> (Meaning, Option<Diagnostic>) {
+) -> (StandsFor, Option<Diagnostic>) {
     let column = &table.columns[position];
     let wrong = |what: String, wanted: Unit| {
         let hint = match column.holds {
@@ -134,13 +134,13 @@ fn with_unit(
             "{} is in \"{unit}\", which is not a unit known here",
             column.heading
         );
-        return (Meaning::Column(position, natural), wrong(what, natural));
+        return (StandsFor::Column(position, natural), wrong(what, natural));
     };
     if !given.measures_like(natural) || !matches!(column.holds, Holds::Number(..)) {
         let what = format!("{} cannot be measured in {given}", column.heading);
-        return (Meaning::Column(position, natural), wrong(what, natural));
+        return (StandsFor::Column(position, natural), wrong(what, natural));
     }
-    (Meaning::Column(position, given), None)
+    (StandsFor::Column(position, given), None)
 }
 
 /// A heading that is nearly one of ours is probably a slip; others are simply carried.

@@ -106,7 +106,7 @@ pub(super) fn rows(
     system: System,
     findings: &mut Vec<Diagnostic>,
 ) -> Vec<&'static str> {
-    let mut maker = Maker {
+    let mut maker = QuickRows {
         tables,
         names: [POOL, FILTER, FALL].map(str::to_lowercase).to_vec(),
         beside: Vec::new(),
@@ -133,14 +133,14 @@ pub(super) fn rows(
     maker.beside
 }
 
-struct Maker<'t> {
+struct QuickRows<'t> {
     tables: &'t mut [TableData],
     /// What its basins and its fall are called, in lower case.
     names: Vec<String>,
     beside: Vec<&'static str>,
 }
 
-impl Maker<'_> {
+impl QuickRows<'_> {
     fn table<F: Fields>(&self) -> &TableData {
         let position = TABLES.iter().position(|table| table.name == F::NAME);
         &self.tables[position.unwrap_or(0)]

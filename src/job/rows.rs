@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 use super::cells::{self, Value};
 use super::columns::{Fields, Fill, Holds, InputTable};
-use super::headings::{Meaning, plain};
+use super::headings::{StandsFor, plain};
 use super::tables::{QuickMeasure, Scenarios};
 use super::{Entries, Extra, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
@@ -104,14 +104,14 @@ impl Reader<'_> {
         }
     }
 
-    fn row(&mut self, row: &Row, meanings: &[(u32, Meaning)]) {
+    fn row(&mut self, row: &Row, meanings: &[(u32, StandsFor)]) {
         let meaning_of = |cell: &Cell| {
             meanings
                 .iter()
                 .find(|(column, _)| *column == cell.column)
                 .map(|(_, meaning)| meaning)
         };
-        let ours = |cell: &&Cell| matches!(meaning_of(cell), Some(Meaning::Column(..)));
+        let ours = |cell: &&Cell| matches!(meaning_of(cell), Some(StandsFor::Column(..)));
         if !row
             .cells
             .iter()
@@ -133,22 +133,22 @@ impl Reader<'_> {
         let from = row
             .cells
             .iter()
-            .find(|cell| meaning_of(cell) == Some(&Meaning::RowFrom));
+            .find(|cell| meaning_of(cell) == Some(&StandsFor::RowFrom));
         if from.is_some_and(|cell| is_quick_page(&cells::text_of(&cell.content))) {
             return; // made anew from the quick page
         }
         self.start_row(row.index);
         let mut written = vec![None; self.table.columns.len()];
         let filled = || row.cells.iter().filter(|cell| !is_blank(&cell.content));
-        for cell in filled().filter(|cell| meaning_of(cell) == Some(&Meaning::AsMeasured)) {
+        for cell in filled().filter(|cell| meaning_of(cell) == Some(&StandsFor::AsMeasured)) {
             self.as_measured(&cells::text_of(&cell.content), &mut written);
         }
         for cell in filled() {
             match meaning_of(cell) {
-                Some(Meaning::Column(position, unit)) => {
+                Some(StandsFor::Column(position, unit)) => {
                     self.cell(cell, row.index, *position, *unit, &mut written);
                 }
-                Some(Meaning::AsMeasured | Meaning::RowFrom) => {}
+                Some(StandsFor::AsMeasured | StandsFor::RowFrom) => {}
                 _ => self.extra(cell),
             }
         }
@@ -384,9 +384,9 @@ fn lower_first(text: &str) -> String {
     })
 }
 
-fn same_column(a: &Meaning, b: &Meaning) -> bool {
+fn same_column(a: &StandsFor, b: &StandsFor) -> bool {
     match (a, b) {
-        (Meaning::Column(a, _), Meaning::Column(b, _)) => a == b,
+        (StandsFor::Column(a, _), StandsFor::Column(b, _)) => a == b,
         _ => false,
     }
 }

@@ -84,10 +84,10 @@ pub(super) fn compare(
     let Some(format) = outlook.safe() else {
         return Vec::new();
     };
-    let Some(given) = given(bytes, format) else {
+    let Some(handed) = handed(bytes, format) else {
         return Vec::new();
     };
-    let Some(mut book) = quiet::caught(|| Book::open(given, format)).flatten() else {
+    let Some(mut book) = quiet::caught(|| Book::open(handed, format)).flatten() else {
         return Vec::new();
     };
     let mut found = Vec::new();
@@ -108,13 +108,13 @@ pub(super) fn compare(
 }
 
 /// What the other reader is given: the file, or of `.xls` what it needs of it.
-fn given(bytes: &[u8], format: Format) -> Option<theirs::Given<'_>> {
+fn handed(bytes: &[u8], format: Format) -> Option<theirs::Handed<'_>> {
     if format == Format::Office97 {
         let stream = office_97::stream_of(&compound::Compound::open(bytes).ok()?).ok()?;
-        return old_workbook::harmless(stream).map(theirs::Given::Made);
+        return old_workbook::harmless(stream).map(theirs::Handed::Made);
     }
     let honest = Package::open(bytes).ok()?.is_honest();
-    honest.then_some(theirs::Given::File(bytes))
+    honest.then_some(theirs::Handed::File(bytes))
 }
 
 /// The other reader finds sheets by their names.

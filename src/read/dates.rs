@@ -11,7 +11,7 @@ pub(super) const DAYS_TO_1904: f64 = 1462.0;
 
 /// How a number format shows a number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Shown {
+pub(super) enum ShownAs {
     /// As a number, or as a duration such as `[h]:mm`, which is a number of days.
     Number,
     /// As a date or a time of day.
@@ -24,9 +24,9 @@ pub(super) enum Shown {
 #[derive(Default)]
 pub(super) struct Formats {
     /// Number formats of the file: identifier and pattern.
-    patterns: Vec<(u32, Shown)>,
+    patterns: Vec<(u32, ShownAs)>,
     /// Format of each cell style.
-    styles: Vec<Shown>,
+    styles: Vec<ShownAs>,
     /// Whether days are counted from 1904.
     pub(super) from_1904: bool,
 }
@@ -47,8 +47,8 @@ impl Formats {
     /// A number in a cell of this style.
     pub(super) fn number(&self, value: f64, style: usize) -> Content {
         match self.styles.get(style) {
-            Some(Shown::Date) => Content::Date(value + self.days_to_1900()),
-            Some(Shown::Percent) => percent(value),
+            Some(ShownAs::Date) => Content::Date(value + self.days_to_1900()),
+            Some(ShownAs::Percent) => percent(value),
             _ => Content::Number(value),
         }
     }
@@ -59,16 +59,16 @@ impl Formats {
 }
 
 /// Formats that no file spells out; 27 to 36 and 50 to 58 are dates in East Asia.
-fn built_in(id: u32) -> Shown {
+fn built_in(id: u32) -> ShownAs {
     match id {
-        9 | 10 => Shown::Percent,
-        14..=22 | 27..=36 | 45 | 47 | 50..=58 => Shown::Date,
-        _ => Shown::Number,
+        9 | 10 => ShownAs::Percent,
+        14..=22 | 27..=36 | 45 | 47 | 50..=58 => ShownAs::Date,
+        _ => ShownAs::Number,
     }
 }
 
 /// A pattern shows a date if its first section has a letter of a date outside quotes and brackets.
-fn shown_by(pattern: &str) -> Shown {
+fn shown_by(pattern: &str) -> ShownAs {
     let mut characters = pattern.chars();
     while let Some(character) = characters.next() {
         match character {
@@ -79,16 +79,16 @@ fn shown_by(pattern: &str) -> Shown {
             '[' => {
                 let inside: String = characters.by_ref().take_while(|&end| end != ']').collect();
                 if is_duration(&inside) {
-                    return Shown::Number;
+                    return ShownAs::Number;
                 }
             }
-            'd' | 'D' | 'm' | 'M' | 'y' | 'Y' | 'h' | 'H' | 's' | 'S' => return Shown::Date,
-            '%' => return Shown::Percent,
+            'd' | 'D' | 'm' | 'M' | 'y' | 'Y' | 'h' | 'H' | 's' | 'S' => return ShownAs::Date,
+            '%' => return ShownAs::Percent,
             _ if pattern.eq_ignore_ascii_case("General") => break,
             _ => {}
         }
     }
-    Shown::Number
+    ShownAs::Number
 }
 
 /// A fraction that a cell shows in hundredths, as the text a person sees: `15 %`. So it
@@ -239,7 +239,7 @@ mod tests {
             "[$-409]h:mm AM/PM",
             "[Red]dd/mm/yy;@",
         ] {
-            assert_eq!(shown_by(pattern), Shown::Date, "{pattern}");
+            assert_eq!(shown_by(pattern), ShownAs::Date, "{pattern}");
         }
         for pattern in [
             "General",
@@ -250,7 +250,7 @@ mod tests {
             "[Red]0",
             "0;dd",
         ] {
-            assert_eq!(shown_by(pattern), Shown::Number, "{pattern}");
+            assert_eq!(shown_by(pattern), ShownAs::Number, "{pattern}");
         }
     }
 }

@@ -56,7 +56,7 @@ impl FactorColumns {
         let mut rules = graph.rules::<Factors>();
         let rows = Factor::ALL.iter().map(|factor| {
             let (name, unit) = (factor.name(), factor.unit(job.system()));
-            let default = rules.given(
+            let default = rules.brought(
                 &format!("{name}, default"),
                 unit,
                 factor.source(),

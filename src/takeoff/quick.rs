@@ -241,7 +241,7 @@ pub(super) fn beside(graph: &mut Graph, inputs: &AllInputs, tables: &[&str]) {
                 "the fall of this page stands beside rows of Waterfalls and streams that may say the same",
             ),
         };
-        let flag = rules.given(
+        let flag = rules.brought(
             &format!("beside rows of {table}"),
             ONE,
             &sources::JOB,

@@ -13,14 +13,14 @@ use crate::graph::{ColumnId, words};
 use crate::units::{self, Unit};
 
 /// One column of a block: how its cells are made, how they look, how wide it is.
-pub(super) struct Shown {
-    pub(super) maker: Maker,
+pub(super) struct ShownColumn {
+    pub(super) maker: CellsBy,
     pub(super) format: Format,
     pub(super) width: f64,
 }
 
 /// How the cells of one column of a block are made.
-pub(super) enum Maker {
+pub(super) enum CellsBy {
     /// One formula down the column.
     Formula(ColumnId, Template),
     /// A reference or fixed words, cell by cell.
@@ -47,7 +47,7 @@ impl Painter<'_> {
         }
     }
 
-    pub(super) fn shown(&mut self, show: &Show) -> Shown {
+    pub(super) fn shown(&mut self, show: &Show) -> ShownColumn {
         let estimate = self.estimate;
         let (maker, format) = match show {
             Show::Home(id) | Show::Copy(id) => {
@@ -60,10 +60,10 @@ impl Painter<'_> {
                 };
                 (maker, format.clone())
             }
-            Show::Working => (Maker::Working(self.workings()), self.styles.small.clone()),
-            about => (Maker::About(*about), self.styles.small.clone()),
+            Show::Working => (CellsBy::Working(self.workings()), self.styles.small.clone()),
+            about => (CellsBy::About(*about), self.styles.small.clone()),
         };
-        Shown {
+        ShownColumn {
             maker,
             format,
             width: self.width(show),
@@ -81,14 +81,14 @@ impl Painter<'_> {
         workings
     }
 
-    fn maker(&self, show: &Show, id: ColumnId) -> Maker {
+    fn maker(&self, show: &Show, id: ColumnId) -> CellsBy {
         if matches!(show, Show::Copy(_)) {
-            return Maker::Copy(id);
+            return CellsBy::Copy(id);
         }
         match formula::template(&self.estimate.graph, self.layout, id) {
-            Some(template) => Maker::Formula(id, template),
-            None if self.estimate.graph.column(id).is_computed() => Maker::Each(id),
-            None => Maker::Brought(id),
+            Some(template) => CellsBy::Formula(id, template),
+            None if self.estimate.graph.column(id).is_computed() => CellsBy::Each(id),
+            None => CellsBy::Brought(id),
         }
     }
 

@@ -1,6 +1,6 @@
 //! Writes blocks: tables of computed columns, one formula down each column.
 
-use super::block_columns::{Maker, Shown, unit_words};
+use super::block_columns::{CellsBy, ShownColumn, unit_words};
 use super::error::WriteError;
 use super::heights::{BOLD, LINE, PLAIN, SMALL, lines};
 use super::line_sources;
@@ -74,7 +74,7 @@ impl Painter<'_> {
             self.sheet
                 .write_with_format(block.heading + 1, column, unit, below)?;
         }
-        let columns: Vec<Shown> = block.columns.iter().map(|show| self.shown(show)).collect();
+        let columns: Vec<ShownColumn> = block.columns.iter().map(|show| self.shown(show)).collect();
         self.heading_height(block, &columns)?;
         let rows = u32::try_from(self.estimate.graph.table(block.table).rows).unwrap_or(u32::MAX);
         let mut text = String::new();
@@ -93,7 +93,7 @@ impl Painter<'_> {
     }
 
     /// The headings of a block take as many lines as the longest needs.
-    fn heading_height(&mut self, block: &Block, columns: &[Shown]) -> Result<(), WriteError> {
+    fn heading_height(&mut self, block: &Block, columns: &[ShownColumn]) -> Result<(), WriteError> {
         let most = block
             .columns
             .iter()
@@ -109,7 +109,7 @@ impl Painter<'_> {
     /// Writes one cell; gives how many lines its words take.
     fn cell(
         &mut self,
-        shown: &Shown,
+        shown: &ShownColumn,
         row: u32,
         column: u16,
         table_row: u32,
@@ -120,12 +120,12 @@ impl Painter<'_> {
             row: table_row as usize,
         };
         match &shown.maker {
-            Maker::Formula(id, template) => {
+            CellsBy::Formula(id, template) => {
                 text.clear();
                 template.splice(table_row, text);
                 self.show(at(*id), row, column, text, shown)
             }
-            Maker::Each(id) => {
+            CellsBy::Each(id) => {
                 text.clear();
                 let graph = &self.estimate.graph;
                 if reference::push_gathered(graph, self.layout, *id, table_row as usize, text) {
@@ -134,25 +134,25 @@ impl Painter<'_> {
                     self.fixed(at(*id), row, column, shown)
                 }
             }
-            Maker::Copy(id) => {
+            CellsBy::Copy(id) => {
                 text.clear();
                 let graph = &self.estimate.graph;
                 reference::push_reference(graph, self.layout, self.at, at(*id), text);
                 self.show(at(*id), row, column, text, shown)
             }
-            Maker::Brought(id) => match self.value(at(*id)) {
+            CellsBy::Brought(id) => match self.value(at(*id)) {
                 Value::Words(_) => self.fixed(at(*id), row, column, shown),
                 Value::Number(number) => {
                     self.show(at(*id), row, column, &reference::literal(number), shown)
                 }
             },
-            Maker::Working(workings) => {
+            CellsBy::Working(workings) => {
                 let words = self
                     .taken_off(table_row as usize)
                     .map_or("", |cell| &workings[&cell.column]);
                 self.small(row, column, words, shown)
             }
-            Maker::About(show) => {
+            CellsBy::About(show) => {
                 let words = self.about(*show, table_row as usize);
                 self.small(row, column, &words, shown)
             }
@@ -165,7 +165,7 @@ impl Painter<'_> {
         row: u32,
         column: u16,
         formula: &str,
-        shown: &Shown,
+        shown: &ShownColumn,
     ) -> Result<f64, WriteError> {
         let value = self.value(cell);
         self.formula(row, column, formula, value, &shown.format)?;
@@ -181,7 +181,7 @@ impl Painter<'_> {
         cell: Cell,
         row: u32,
         column: u16,
-        shown: &Shown,
+        shown: &ShownColumn,
     ) -> Result<f64, WriteError> {
         let words = self.estimate.results.words(cell);
         if words.is_empty() {
@@ -199,7 +199,7 @@ impl Painter<'_> {
         row: u32,
         column: u16,
         words: &str,
-        shown: &Shown,
+        shown: &ShownColumn,
     ) -> Result<f64, WriteError> {
         self.sheet
             .write_with_format(row, column, words, &shown.format)?;

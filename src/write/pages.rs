@@ -116,7 +116,7 @@ pub enum Value {
 #[must_use]
 pub fn export(estimate: &Estimate, findings: &[Diagnostic], working: bool) -> ExportRecord {
     let layout = BookLayout::new(estimate);
-    let maker = Maker {
+    let maker = PageMaker {
         estimate,
         layout: &layout,
     };
@@ -133,12 +133,12 @@ pub fn export(estimate: &Estimate, findings: &[Diagnostic], working: bool) -> Ex
 }
 
 /// Makes records of the pages of one estimate.
-struct Maker<'e> {
+struct PageMaker<'e> {
     estimate: &'e Estimate,
     layout: &'e BookLayout,
 }
 
-impl Maker<'_> {
+impl PageMaker<'_> {
     fn page(&self, at: usize, plan: &SheetPlan) -> PageRecord {
         let blocks = match &plan.body {
             Body::Bid(sections) => vec![self.block(&self.head()), self.block(sections)],

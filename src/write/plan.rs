@@ -115,7 +115,7 @@ impl Planner<'_> {
         let table = self.graph.table(column.table).name;
         let is_ours = match column.kind {
             Kind::Words { .. } => !TABLES.iter().any(|known| known.name == table),
-            Kind::Given(_) | Kind::Solved(_) => table != Factors::NAME,
+            Kind::Brought(_) | Kind::Solved(_) => table != Factors::NAME,
             _ => false,
         };
         (column.is_computed() || is_ours) && !self.taken[id.0]

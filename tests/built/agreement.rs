@@ -4,7 +4,7 @@
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::Graph;
 
-use crate::support::agreement::{Shown, Typed, Written, batches, word};
+use crate::support::agreement::{Typed, Viewer, Written, batches, word};
 use crate::support::recalculate::Entry;
 use crate::support::{METRIC, US, estimate_of};
 
@@ -151,7 +151,7 @@ fn every_formula_of_what_is_built_follows_an_edit_as_a_fresh_run_does() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let estimate = whole_job(US);
     let written = Written::new("what is built", &estimate);
     let mut batches = batches(written.all_typed(edits()));

@@ -1,7 +1,7 @@
 //! Formulas follow every term of partners and every choice of a scenario, as a fresh run does.
 
 use super::Small;
-use crate::support::agreement::{Edit, Shown, Typed, Written, batches, word};
+use crate::support::agreement::{Edit, Typed, Viewer, Written, batches, word};
 use crate::support::estimate_of;
 use crate::support::recalculate::Entry;
 use groundsheet::estimate::Estimate;
@@ -175,7 +175,7 @@ fn every_formula_follows_the_terms_of_partners() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let estimate = whole().estimate().0;
     let written = Written::new("labour", &estimate);
     let number = |(heading, number)| ("Partners", heading, 0, Entry::Number(number));

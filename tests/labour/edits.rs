@@ -5,7 +5,7 @@ use groundsheet::estimate::Estimate;
 
 use super::agreement::{OTHER_TERMS, whole};
 use super::borrowed;
-use crate::support::agreement::{Edit, Shown, Typed, Written, batches, word};
+use crate::support::agreement::{Edit, Typed, Viewer, Written, batches, word};
 use crate::support::estimate_of;
 use crate::support::recalculate::Entry;
 
@@ -69,7 +69,7 @@ fn every_formula_follows_what_is_chosen_for_partners_and_their_work() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let estimate = with_choices(false);
     let written = Written::new("labour, choices", &estimate);
     let mut batches = batches(written.all_typed(choices()));

@@ -2,7 +2,7 @@
 
 use groundsheet::estimate::Estimate;
 
-use crate::support::agreement::{Shown, Typed, Written, word};
+use crate::support::agreement::{Typed, Viewer, Written, word};
 use crate::support::recalculate::Entry;
 use crate::support::{METRIC, US, estimate_of, estimate_of_bytes, workbook_of};
 
@@ -180,7 +180,7 @@ fn every_live_column_follows_an_edit_as_a_fresh_run_does() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let job = us();
     let written = Written::new("lining", &job);
     let rounds = rounds().into_iter().map(|round| written.all_typed(round));

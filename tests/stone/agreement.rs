@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::{FLOW_GPM, Tables, cascade, job, metric};
-use crate::support::agreement::{Shown, Typed, Written, batches, word};
+use crate::support::agreement::{Typed, Viewer, Written, batches, word};
 use crate::support::recalculate::Entry;
 
 /// Two falls that use every column, in US customary units and in metric ones.
@@ -138,7 +138,7 @@ fn every_formula_follows_an_edit_as_a_fresh_run_does() {
 }
 
 /// Shows the job with its edits.
-pub(crate) fn show_edits(shown: Shown<'_>) {
+pub(crate) fn show_edits(shown: Viewer<'_>) {
     let [(what, tables), _] = jobs();
     let estimate = job(&tables);
     let written = Written::new(what, &estimate);

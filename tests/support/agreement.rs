@@ -54,7 +54,7 @@ pub(crate) struct Written<'e> {
 }
 
 /// Somebody to whom a written job is shown with the edits that are made on it, batch by batch.
-pub(crate) type Shown<'s> = &'s mut dyn FnMut(&Written<'_>, Vec<Vec<Edit>>);
+pub(crate) type Viewer<'s> = &'s mut dyn FnMut(&Written<'_>, Vec<Vec<Edit>>);
 
 /// Edits made together, and what a fresh run on the edited file gives.
 struct Round {

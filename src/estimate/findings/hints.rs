@@ -1,7 +1,7 @@
 //! What to do next about a finding, with the names that help: the line that was probably
 //! meant, the machine that would do, the row that gives way.
 
-use super::Shown;
+use super::Teller;
 use crate::bid::amounts::SECTION;
 use crate::diagnostic::Meaning;
 use crate::graph::expr::Condition;
@@ -9,7 +9,7 @@ use crate::graph::{Breach, Cell, words};
 use crate::job::nearest;
 use crate::takeoff::lifts;
 
-impl Shown<'_> {
+impl Teller<'_> {
     /// What to do next about a limit that is broken in a row, at the cell to change.
     pub(super) fn hint(
         &self,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Shown;
+use super::Teller;
 use crate::graph::expr::Condition;
 use crate::graph::{Cell, words};
 use crate::job::tables::{JobKeys, Materials, OtherItems as Items, ProductionRates};
@@ -11,7 +11,7 @@ use crate::units::Unit;
 
 /// The units that do not go together: of a row, and of what it is bought or done by.
 pub(super) fn unit_facts(
-    shown: &Shown<'_>,
+    shown: &Teller<'_>,
     condition: &Condition,
     Cell { column, row }: Cell,
     at: usize,
@@ -71,7 +71,7 @@ fn row_named<F: Fields>(table: &TableData, field: F, name: &str) -> Option<usize
 
 /// The unit of the material or the work that a broken limit looks up.
 pub(super) fn sold_or_counted(
-    shown: &Shown<'_>,
+    shown: &Teller<'_>,
     condition: &Condition,
     row: usize,
 ) -> Option<String> {

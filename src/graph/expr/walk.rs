@@ -7,7 +7,7 @@ impl<S: Stage> Expr<S> {
     pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
         visit(self);
         match self {
-            Expr::Given(_, inner)
+            Expr::OrElse(_, inner)
             | Expr::RowAbove { first: inner, .. }
             | Expr::RowBelow { last: inner, .. }
             | Expr::NamedAbove { none: inner, .. }
@@ -37,7 +37,7 @@ impl<S: Stage> Expr<S> {
             Expr::Here(column)
             | Expr::Only(column)
             | Expr::All(_, column)
-            | Expr::Given(column, _) => each(column),
+            | Expr::OrElse(column, _) => each(column),
             Expr::Linked(link, column)
             | Expr::FirstOf {
                 column,

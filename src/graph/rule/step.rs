@@ -218,11 +218,11 @@ impl<T: Table> Rule for Step<T> {
             }
             Numbering::Brought(numbers) => {
                 let numbers = numbers(system);
-                graph.rules::<T>().given(&name, unit, source, numbers).id
+                graph.rules::<T>().brought(&name, unit, source, numbers).id
             }
             Numbering::Told(numbers) => {
                 let numbers = numbers(graph);
-                graph.rules::<T>().given(&name, unit, source, numbers).id
+                graph.rules::<T>().brought(&name, unit, source, numbers).id
             }
             Numbering::Solved(solve) => {
                 let solve = solve(graph);

@@ -143,7 +143,7 @@ impl Speaker<'_> {
     fn fact_of(&self, part: &Expr) -> Option<String> {
         let (results, row) = self.row?;
         match part {
-            Expr::Here(column) | Expr::Given(column, _) => self.fact(*column, row),
+            Expr::Here(column) | Expr::OrElse(column, _) => self.fact(*column, row),
             Expr::Only(column) => self.fact(*column, 0),
             Expr::Linked(link, column) => {
                 let there = results.linked_row(*link, row)?;

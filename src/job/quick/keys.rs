@@ -1,7 +1,7 @@
 //! Keys of the quick page: which of them a figure is made from, and which count for nothing
 //! without another.
 
-use super::{Figure, Follows, Maker, QuickWords};
+use super::{Figure, Follows, QuickRows, QuickWords};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::job::columns::{Fields, InputTable};
 use crate::job::tables::{Basins, Courses, Falls, QuickMeasure as Q};
@@ -107,7 +107,7 @@ const OF_FALL: [Q; 6] = [
 ];
 const STONE_OF_FALL: usize = 4;
 
-impl Maker<'_> {
+impl QuickRows<'_> {
     /// What is wrong with a fall that has a rise and no number of courses.
     pub(super) fn no_courses(&self) -> Diagnostic {
         let page = self.table::<Q>();

@@ -1,10 +1,10 @@
 //! Items of the quick page: what the way in, water and power take, by length.
 
-use super::{Made::Word, Maker, QuickWords, key, words};
+use super::{Made::Word, QuickRows, QuickWords, key, words};
 use crate::job::tables::{Materials, OtherItems, ProductionRates, QuickMeasure};
 use crate::units::System;
 
-impl Maker<'_> {
+impl QuickRows<'_> {
     /// Adds them where their length is filled in; of a name that the book has, with its price.
     pub(super) fn ways(&mut self, system: System) {
         use QuickMeasure as Q;

@@ -3,20 +3,20 @@
 use super::{Reader, lower_first, same_column};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::job::columns::Fill;
-use crate::job::headings::{self, Meaning};
+use crate::job::headings::{self, StandsFor};
 use crate::job::{Extra, Places, cells, natural_unit};
 use crate::read::{Cell, Row};
 
 impl Reader<'_> {
     /// What each cell of the heading row stands for, with its column on the sheet.
-    pub(super) fn headings(&mut self, heading: &Row) -> Vec<(u32, Meaning)> {
+    pub(super) fn headings(&mut self, heading: &Row) -> Vec<(u32, StandsFor)> {
         let there: Vec<String> = heading
             .cells
             .iter()
             .map(|cell| cells::text_of(&cell.content))
             .collect();
         let there = headings::plain_names(there.iter().map(String::as_str));
-        let mut meanings: Vec<(u32, Meaning)> = Vec::new();
+        let mut meanings: Vec<(u32, StandsFor)> = Vec::new();
         for cell in &heading.cells {
             let place = self.sheet.place.at(heading.index, cell.column);
             let text = cells::text_of(&cell.content);
@@ -26,7 +26,7 @@ impl Reader<'_> {
             let twin = meanings
                 .iter()
                 .find(|(_, other)| same_column(other, &meaning));
-            if let (Some((first, _)), Meaning::Column(..)) = (twin, &meaning) {
+            if let (Some((first, _)), StandsFor::Column(..)) = (twin, &meaning) {
                 let what = format!(
                     "the heading \"{}\" stands twice; the other is at {}",
                     text.trim(),
@@ -46,27 +46,27 @@ impl Reader<'_> {
         meanings
     }
 
-    fn take_heading(&mut self, cell: &Cell, text: &str, meaning: &Meaning) {
+    fn take_heading(&mut self, cell: &Cell, text: &str, meaning: &StandsFor) {
         match meaning {
-            Meaning::Column(position, unit) => {
+            StandsFor::Column(position, unit) => {
                 self.data.units[*position] = *unit;
                 if let Places::Rows { columns, .. } = &mut self.data.places {
                     columns[*position] = Some(cell.column);
                 }
             }
-            Meaning::Extra => self.extras.push((
+            StandsFor::Extra => self.extras.push((
                 cell.column,
                 Extra {
                     heading: text.trim().to_owned(),
                     values: Vec::new(),
                 },
             )),
-            Meaning::AsMeasured | Meaning::RowFrom => {}
+            StandsFor::AsMeasured | StandsFor::RowFrom => {}
         }
     }
 
     /// A column that holds something under a blank heading is carried too.
-    fn extras_without_heading(&mut self, meanings: &[(u32, Meaning)]) {
+    fn extras_without_heading(&mut self, meanings: &[(u32, StandsFor)]) {
         let mut found: Vec<u32> = self
             .sheet
             .rows

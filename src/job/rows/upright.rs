@@ -2,7 +2,7 @@
 
 use super::{Reader, is_blank};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::job::headings::{self, Meaning, plain};
+use crate::job::headings::{self, StandsFor, plain};
 use crate::job::{Extra, Places, cells};
 use crate::place::Place;
 use crate::read::{Cell, Row};
@@ -35,7 +35,7 @@ impl Reader<'_> {
             self.findings.extend(finding);
             self.beside(row);
             match meaning {
-                Meaning::Column(position, unit) => {
+                StandsFor::Column(position, unit) => {
                     if let Some((_, first)) = seen.iter().find(|(other, _)| *other == position) {
                         let what = format!(
                             "the key \"{}\" stands twice; the other is at {first}",
@@ -50,13 +50,13 @@ impl Reader<'_> {
                     seen.push((position, place));
                     self.key(row.index, position, unit, value, &mut written);
                 }
-                Meaning::AsMeasured => {
+                StandsFor::AsMeasured => {
                     let texts = value
                         .map(|cell| cells::text_of(&cell.content))
                         .unwrap_or_default();
                     self.as_measured(&texts, &mut written);
                 }
-                Meaning::Extra | Meaning::RowFrom => {
+                StandsFor::Extra | StandsFor::RowFrom => {
                     let values = vec![value.map(|cell| cell.content.clone())];
                     self.extras.push((
                         row.index,

@@ -16,17 +16,17 @@ use crate::read::limits::{CELLS, TEXT_BYTES};
 const WIDE: u16 = 1200;
 
 /// What is read: the file itself, or bytes made from it.
-pub(super) enum Given<'a> {
+pub(super) enum Handed<'a> {
     File(&'a [u8]),
     Made(Vec<u8>),
 }
 
 /// A workbook as the other reader has opened it.
 pub(super) enum Book<'a> {
-    OfficeXml(Xlsx<Cursor<Given<'a>>>),
-    OfficeBinary(Xlsb<Cursor<Given<'a>>>),
-    Office97(Xls<Cursor<Given<'a>>>),
-    OpenDocument(Ods<Cursor<Given<'a>>>),
+    OfficeXml(Xlsx<Cursor<Handed<'a>>>),
+    OfficeBinary(Xlsb<Cursor<Handed<'a>>>),
+    Office97(Xls<Cursor<Handed<'a>>>),
+    OpenDocument(Ods<Cursor<Handed<'a>>>),
 }
 
 /// The cells of a sheet: row and column with what is there.
@@ -37,7 +37,7 @@ pub(super) struct Cells {
     text_bytes: usize,
 }
 
-impl AsRef<[u8]> for Given<'_> {
+impl AsRef<[u8]> for Handed<'_> {
     fn as_ref(&self) -> &[u8] {
         match self {
             Self::File(bytes) => bytes,
@@ -48,8 +48,8 @@ impl AsRef<[u8]> for Given<'_> {
 
 impl<'a> Book<'a> {
     /// Opens a workbook; `None` if the other reader does not.
-    pub(super) fn open(given: Given<'a>, format: Format) -> Option<Self> {
-        let bytes = Cursor::new(given);
+    pub(super) fn open(handed: Handed<'a>, format: Format) -> Option<Self> {
+        let bytes = Cursor::new(handed);
         match format {
             Format::OfficeXml => Xlsx::new(bytes).ok().map(Self::OfficeXml),
             Format::OfficeBinary => Xlsb::new(bytes).ok().map(Self::OfficeBinary),
@@ -100,7 +100,7 @@ impl<'a> Book<'a> {
 
 impl Cells {
     /// Puts all cells of a sheet that is held as a rectangle.
-    fn put_all<'a, B: Reader<Cursor<Given<'a>>>>(
+    fn put_all<'a, B: Reader<Cursor<Handed<'a>>>>(
         &mut self,
         book: &mut B,
         name: &str,
