@@ -18,8 +18,9 @@ use crate::job::tables::{JobKeys, Scenarios};
 use crate::labour::sharing::share_out;
 use crate::labour::{self, activities};
 use crate::pricing::costs;
-use crate::pricing::lines::{self, LineColumns};
-use crate::takeoff::balance::{self, Balance};
+use crate::pricing::lines;
+use crate::tables::Lines;
+use crate::takeoff::balance;
 use crate::takeoff::basins;
 use crate::takeoff::bill::{self, LINES, purchase};
 use crate::takeoff::built;
@@ -42,10 +43,6 @@ use crate::takeoff::works;
 pub struct Columns {
     /// The job's tables.
     pub inputs: AllInputs,
-    /// The balance.
-    pub balance: Balance,
-    /// Priced lines, as they are in the scenario in use.
-    pub lines: LineColumns,
 }
 
 /// A job worked out.
@@ -122,11 +119,10 @@ impl Estimate {
     /// too little of something, and come to nothing.
     pub fn lines_told(&self) -> impl Iterator<Item = usize> {
         let lines = LINES.gathered(&self.graph);
-        let quantity = self.columns.lines.quantity;
         let told = move |row: &usize| {
-            !lines[*row].only_where_some || self.results.at(quantity, *row) > 0.0
+            !lines[*row].only_where_some || self.number(costs::QUANTITY, *row) > 0.0
         };
-        (0..self.graph.rows(quantity.id)).filter(told)
+        (0..self.rows::<Lines>()).filter(told)
     }
 
     /// The sign of the job's money.
@@ -194,27 +190,21 @@ fn columns(graph: &mut Graph, job: &Job, inputs: AllInputs) -> Columns {
     built::built(graph);
     graph.make_list(pumping::RULES);
     graph.make_list(balance::RULES);
-    if works::is_listed(graph, &inputs, "Bring fill") {
-        graph.make_list(balance::OWN_FILL_HAUL);
-    }
-    let balance = Balance::read(graph);
     graph.make_list(items::RULES);
     graph.make_list(purchase::RULES);
     share_out_lines(graph, job);
     graph.make_list(lines::RULES);
     graph.make_list(costs::RULES);
-    let lines = LineColumns::read(graph);
     graph.make_list(activities::RULES);
-    let in_use = (job.table::<Scenarios>().rows > 0).then(|| labour::labour(graph, &lines));
+    if job.table::<Scenarios>().rows > 0 {
+        for rules in labour::RULES {
+            graph.make_list(rules);
+        }
+    }
     graph.make_list(sections::RULES);
     graph.make_list(dig_sheet::RULES);
     bid::bid(graph);
-    let lines = in_use.unwrap_or(lines);
-    Columns {
-        inputs,
-        balance,
-        lines,
-    }
+    Columns { inputs }
 }
 
 /// Decides which lines there are, and where the job has scenarios who works in which, with

@@ -7,6 +7,8 @@ use std::process::{Command, Output};
 
 use groundsheet::bid::amounts::AMOUNT;
 use groundsheet::estimate::Estimate;
+use groundsheet::pricing::costs::QUANTITY;
+use groundsheet::tables::Lines;
 use groundsheet::write::pages::{self, BlockRecord, ExportRecord, Value, ValueKind};
 use groundsheet::write::{self, records};
 use serde_json::json;
@@ -187,13 +189,12 @@ fn the_export_says_what_the_engine_works_out() {
         let mut columns = schedule.columns.iter();
         columns.position(|column| column.name == name).unwrap()
     };
-    let lines = &job.columns.lines;
     // Imported fill has its lines, and they are not told of where none is brought.
     let told: Vec<usize> = job.lines_told().collect();
-    assert_eq!(told.len() + 2, job.graph.rows(lines.name.id));
+    assert_eq!(told.len() + 2, job.rows::<Lines>());
     assert_eq!(schedule.rows.len(), told.len());
     for (row, cells) in told.into_iter().zip(&schedule.rows) {
-        let quantity = Value::Number(job.results.at(lines.quantity, row));
+        let quantity = Value::Number(job.number(QUANTITY, row));
         assert_eq!(cells[at("Quantity")], quantity);
         let amount = format!("{:.2}", job.number(AMOUNT, row));
         assert_eq!(cells[at("Amount")], Value::Text(amount));

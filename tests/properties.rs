@@ -8,14 +8,16 @@
 mod built;
 mod jobs;
 
-use groundsheet::bid::{self, amounts, cost, mark_ups, orders};
+use groundsheet::bid::{self, amounts, cost, lines, mark_ups, orders};
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::Table;
 use groundsheet::graph::prelude::Numbers;
 use groundsheet::job::columns::Fill;
 use groundsheet::job::tables::{Basins, MarkUps, TABLES};
 use groundsheet::money;
-use groundsheet::takeoff::excavation;
+use groundsheet::pricing::costs::QUANTITY;
+use groundsheet::tables::{Earthwork, Lines};
+use groundsheet::takeoff::{balance, excavation};
 use groundsheet::units::System;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -86,19 +88,18 @@ proptest! {
     #[test]
     fn lines_sum_to_the_direct_cost_and_to_the_bid(job in job()) {
         let worked = us(&job);
-        let lines = &worked.columns.lines;
         let kinds = [
-            lines.material_cost,
-            lines.labor_cost,
-            lines.equipment_cost,
-            lines.subcontract_cost,
+            lines::MATERIAL_COST,
+            lines::LABOR_COST,
+            lines::EQUIPMENT_COST,
+            lines::SUBCONTRACT_COST,
         ];
         let kinds = kinds.map(|kind| cents(&worked, kind));
-        for (row, direct) in cents(&worked, lines.direct).into_iter().enumerate() {
+        for (row, direct) in cents(&worked, lines::DIRECT_COST).into_iter().enumerate() {
             prop_assert_eq!(kinds.iter().map(|kind| kind[row]).sum::<Decimal>(), direct);
         }
         let whole_orders = sum(&worked, cost::WHOLE_ORDERS);
-        prop_assert_eq!(sum(&worked, lines.direct) + whole_orders, sum(&worked, cost::DIRECT));
+        prop_assert_eq!(sum(&worked, lines::DIRECT_COST) + whole_orders, sum(&worked, cost::DIRECT));
         let by_kind = sum(&worked, cost::MATERIAL) + sum(&worked, cost::LABOR)
             + sum(&worked, cost::EQUIPMENT) + sum(&worked, cost::SUBCONTRACT);
         prop_assert_eq!(by_kind, sum(&worked, cost::DIRECT));
@@ -115,7 +116,7 @@ proptest! {
         job.by_unit_price = false;
         let worked = us(&job);
         // A job whose lines cost nothing has nothing to spread its orders over.
-        prop_assume!(sum(&worked, worked.columns.lines.direct) > Decimal::ZERO);
+        prop_assume!(sum(&worked, lines::DIRECT_COST) > Decimal::ZERO);
         prop_assert_eq!(sum(&worked, amounts::AMOUNT), sum(&worked, bid::LUMP_SUM));
         prop_assert_eq!(sum(&worked, bid::ROUNDING), Decimal::ZERO);
     }
@@ -124,7 +125,7 @@ proptest! {
     fn a_unit_price_bid_is_the_sum_of_its_rounded_extensions(mut job in job()) {
         job.by_unit_price = true;
         let worked = us(&job);
-        let quantities = values(&worked, worked.columns.lines.quantity);
+        let quantities = values(&worked, QUANTITY);
         let unit_prices = cents(&worked, amounts::UNIT_PRICE);
         let mut total = Decimal::ZERO;
         for ((quantity, unit_price), amount) in
@@ -163,14 +164,13 @@ proptest! {
     #[test]
     fn the_earthwork_balances(job in job()) {
         let worked = us(&job);
-        let balance = &worked.columns.balance;
-        let of = |column| worked.results.at(column, 0);
-        let (dug, filled) = (of(balance.dug), of(balance.filled));
-        let (surplus, brought) = (of(balance.surplus), of(balance.brought));
+        let of = |column| worked.number::<Earthwork>(column, 0);
+        let (dug, filled) = (of(balance::DUG), of(balance::FILLED));
+        let (surplus, brought) = (of(balance::SURPLUS), of(balance::BROUGHT));
         let dust = 1e-9 * (1.0 + dug + filled);
         prop_assert!((dug + brought - filled - surplus).abs() <= dust);
-        prop_assert!(of(balance.difference).abs() <= dust);
-        prop_assert!(surplus >= -dust && brought >= -dust && of(balance.used) <= dug + dust);
+        prop_assert!(of(balance::DIFFERENCE).abs() <= dust);
+        prop_assert!(surplus >= -dust && brought >= -dust && of(balance::USED) <= dug + dust);
         let sums = [(excavation::DIG, dug), (excavation::FILL_BANK, filled)];
         for (column, whole) in sums {
             let total: f64 = values(&worked, column).iter().sum();
@@ -198,8 +198,7 @@ proptest! {
     #[test]
     fn ordering_only_rounds_up(job in job()) {
         let worked = us(&job);
-        let lines = worked.columns.lines.name;
-        let lines = worked.graph.rows(lines.id);
+        let lines = worked.rows::<Lines>();
         let dust = 0.005 * (f64::from(u32::try_from(lines).unwrap()) + 1.0) + 1e-9;
         for (row, material) in jobs::MATERIALS.iter().enumerate() {
             let (needed, ordered) = (worked.number(orders::NEEDED, row), worked.number(orders::ORDERED, row));
@@ -212,8 +211,7 @@ proptest! {
             let is_whole = sold_in == 0.0 || (times - times.round()).abs() < 1e-6;
             prop_assert!(is_whole || (ordered - minimum).abs() < 1e-6);
         }
-        let lines = &worked.columns.lines;
-        let bought = values(&worked, lines.bought);
+        let bought = values(&worked, lines::BOUGHT);
         prop_assert!(bought.iter().all(|bought| *bought >= 0.0));
     }
 

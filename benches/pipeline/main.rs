@@ -44,7 +44,7 @@ use groundsheet::estimate::{self, Estimate};
 use groundsheet::graph::{Again, evaluate};
 use groundsheet::job::tables::Partners;
 use groundsheet::read::Source;
-use groundsheet::tables::Tasks;
+use groundsheet::tables::{Lines, Tasks};
 use groundsheet::{job as jobs, read, write};
 
 use job::Size;
@@ -358,7 +358,7 @@ fn again(input: &Path) -> Outcome<()> {
     let estimate = estimated(input)?;
     let columns = &estimate.columns;
     let (graph, results) = (&estimate.graph, &estimate.results);
-    let lines = graph.rows(columns.lines.name.id);
+    let lines = estimate.rows::<Lines>();
     let tasks = estimate.rows::<Tasks>();
     let pace = columns.inputs.number(Partners::Pace).id;
     let partners = graph.rows(pace);

@@ -9,7 +9,7 @@ pub mod certainty;
 pub mod client_items;
 pub mod cost;
 pub mod hours;
-mod lines;
+pub mod lines;
 pub mod mark_ups;
 pub mod orders;
 pub mod scenario_mark_ups;

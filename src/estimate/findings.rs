@@ -16,6 +16,7 @@ use crate::job::tables::{
 };
 use crate::job::{Fields, Job};
 use crate::labour::{gifts, parties, tasks};
+use crate::pricing::lines;
 use crate::tables::{Gifts, Lifts, Parties, Tasks};
 pub use places::place_of;
 use places::source_of;
@@ -105,7 +106,7 @@ impl Teller<'_> {
     /// The name of the work that a line looks up: it is there whether the book has a row for
     /// it or not.
     fn work_of_line(&self, row: usize) -> Option<String> {
-        let work = self.graph.gathered(self.columns.lines.work.id.at(row))?;
+        let work = self.graph.gathered(self.graph.id(lines::WORK).at(row))?;
         let column = self
             .graph
             .table(self.graph.column(work.column).table)
@@ -167,14 +168,13 @@ impl Teller<'_> {
 
     /// The row of an input table that a task, a party or a gift comes from.
     fn row_of_task(&self, table: TableId, other: TableId, row: usize) -> Option<usize> {
-        let lines = &self.columns.lines;
         let found = |link: ColumnId, row: usize| self.results.row_found(link.at(row));
         let graph = self.graph;
         if graph.is::<Tasks>(table) && graph.is::<SharedWork>(other) {
             found(graph.id(tasks::SHARED), row)
         } else if graph.is::<Tasks>(table) && graph.is::<ProductionRates>(other) {
             let line = found(graph.id(tasks::LINE), row)?;
-            found(lines.work.id, line)
+            found(graph.id(lines::WORK), line)
         } else if graph.is::<Gifts>(table) && graph.is::<SharedWork>(other) {
             found(graph.id(gifts::SHARED), row)
         } else if graph.is::<Parties>(table) && graph.is::<Partners>(other) {

@@ -78,10 +78,12 @@ impl Graph {
         id
     }
 
-    /// Makes the columns of every rule of a list, in its order.
+    /// Makes the columns of every rule of a list that is for this graph, in its order.
     pub fn make_list(&mut self, rules: &[&dyn Rule]) {
         for rule in rules {
-            self.make(*rule);
+            if rule.is_for(self) {
+                self.make(*rule);
+            }
         }
     }
 

@@ -6,9 +6,9 @@
 use super::tasks::partners_at_work;
 use super::{gifts, parties, tasks};
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Column, Graph};
+use crate::graph::{Cell, Graph};
 use crate::job::tables::Partners;
-use crate::pricing::lines::{LineColumns, MATERIAL, NAME};
+use crate::pricing::lines::{MATERIAL, NAME};
 use crate::pricing::{cents, costs};
 use crate::sources;
 use crate::tables::{Lines, Parties, Tasks};
@@ -16,20 +16,16 @@ use crate::takeoff::production::MATERIAL_PRICE;
 use crate::units::{H, ONE, System};
 
 /// The lines with what changes in the scenario in use.
-pub(super) fn in_use(graph: &mut Graph, lines: &LineColumns) -> LineColumns {
-    let mut read = |step: Step<Lines>| Column::new(graph.read(step));
-    LineColumns {
-        crew_hours: read(CREW_HOURS),
-        machine_hours: read(MACHINE_HOURS),
-        bought: read(BOUGHT),
-        material_cost: read(MATERIAL_COST),
-        labor_cost: read(LABOR_COST),
-        equipment_cost: read(EQUIPMENT_COST),
-        subcontract_cost: read(SUBCONTRACT_COST),
-        direct: read(DIRECT_COST),
-        ..*lines
-    }
-}
+pub const RULES: &[&dyn Rule] = &[
+    &CREW_HOURS,
+    &MACHINE_HOURS,
+    &BOUGHT,
+    &MATERIAL_COST,
+    &LABOR_COST,
+    &EQUIPMENT_COST,
+    &SUBCONTRACT_COST,
+    &DIRECT_COST,
+];
 
 /// Hours of the crew.
 pub const CREW_HOURS: Step<Lines> = Step::from_job("crew hours", System::hours, || {

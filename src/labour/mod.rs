@@ -26,24 +26,18 @@ pub mod with_partners;
 use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::job::tables::Partners;
-use crate::pricing::lines::LineColumns;
 use crate::takeoff::bill::{BidLine, Columns, Counted, Line, Part, RowByRow};
 use crate::takeoff::grades::USUAL_GRADE;
 
-/// Adds who does what, and tells the lines as they are in the scenario in use. `lines` are as
-/// the crew does all of them.
-pub fn labour(graph: &mut Graph, lines: &LineColumns) -> LineColumns {
-    for rules in [
-        gifts::RULES,
-        tasks::RULES,
-        tasks::LIMITS,
-        parties::RULES,
-        break_even::RULES,
-    ] {
-        graph.make_list(rules);
-    }
-    in_use::in_use(graph, lines)
-}
+/// Who does what, and the lines as they are in the scenario in use.
+pub const RULES: &[&[&dyn Rule]] = &[
+    gifts::RULES,
+    tasks::RULES,
+    tasks::LIMITS,
+    parties::RULES,
+    break_even::RULES,
+    in_use::RULES,
+];
 
 /// The lines of the partners: what goes with their work, at the end of the bid.
 pub fn lines(graph: &mut Graph) -> Vec<Line> {

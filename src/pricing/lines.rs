@@ -7,9 +7,9 @@
 
 use std::collections::BTreeSet;
 
-use super::costs::{self, QUANTITY};
+use super::costs::QUANTITY;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph, Link, Piece, Table, Text};
+use crate::graph::{Graph, Piece, Table};
 use crate::job::tables::{Materials, ProductionRates as Works, Scenarios};
 use crate::tables::{Earthwork, Lines};
 use crate::takeoff::bill::{LINES, fixed};
@@ -149,89 +149,4 @@ pub fn section_names(graph: &mut Graph) -> Vec<Vec<Piece>> {
     };
     let sections = lines.iter().map(|line| &line.section);
     sections.filter(is_new).cloned().collect()
-}
-
-/// Columns of the lines that bids are made from.
-#[derive(Clone, Copy, Debug)]
-pub struct LineColumns {
-    /// Name of the line, unique.
-    pub name: Text<Lines>,
-    /// The basin, fall or part of the site that it stands in.
-    pub zone: Text<Lines>,
-    /// Section of the bid.
-    pub section: Text<Lines>,
-    /// What it is.
-    pub description: Text<Lines>,
-    /// Unit of the quantity.
-    pub unit: Text<Lines>,
-    /// The unit as people write it: yd³ for yd3.
-    pub unit_shown: Text<Lines>,
-    /// The table that the line was taken off in.
-    pub table: Text<Lines>,
-    /// Quantity as taken off.
-    pub taken_off: Column<Lines>,
-    /// What the quantity was worked out as, before it was counted in the unit it is sold in.
-    pub amount: Column<Lines>,
-    /// Quantity used, rounded to thousandths.
-    pub quantity: Column<Lines>,
-    /// Row of the material.
-    pub material: Link<Lines, Materials>,
-    /// What is bought, in the material's unit.
-    pub bought: Column<Lines>,
-    /// Row of the work.
-    pub work: Link<Lines, Works>,
-    /// Hours of the crew.
-    pub crew_hours: Column<Lines>,
-    /// Hours of the machine.
-    pub machine_hours: Column<Lines>,
-    /// Cost of material.
-    pub material_cost: Column<Lines>,
-    /// Cost of labor.
-    pub labor_cost: Column<Lines>,
-    /// Cost of equipment.
-    pub equipment_cost: Column<Lines>,
-    /// Cost of subcontracts.
-    pub subcontract_cost: Column<Lines>,
-    /// Direct cost.
-    pub direct: Column<Lines>,
-    /// How the measures behind the quantity were come by.
-    pub grade: Text<Lines>,
-    /// Why the quantity was set by hand.
-    pub reason: Text<Lines>,
-    /// Name of the material.
-    pub material_name: Text<Lines>,
-    /// Name of the work.
-    pub work_name: Text<Lines>,
-}
-
-impl LineColumns {
-    /// The columns of the lines.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            name: Text::new(graph.read(NAME)),
-            zone: Text::new(graph.read(ZONE)),
-            section: Text::new(graph.read(SECTION)),
-            description: Text::new(graph.read(DESCRIPTION)),
-            unit: Text::new(graph.read(UNIT)),
-            unit_shown: Text::new(graph.read(costs::UNIT_SHOWN)),
-            table: Text::new(graph.read(TABLE)),
-            taken_off: Column::new(graph.read(TAKEN_OFF)),
-            amount: Column::new(graph.read(AMOUNT)),
-            quantity: Column::new(graph.read(costs::QUANTITY)),
-            material: Link::new(graph.read(MATERIAL)),
-            bought: Column::new(graph.read(costs::BOUGHT)),
-            work: Link::new(graph.read(WORK)),
-            crew_hours: Column::new(graph.read(costs::CREW_HOURS)),
-            machine_hours: Column::new(graph.read(costs::MACHINE_HOURS)),
-            material_cost: Column::new(graph.read(costs::MATERIAL_COST)),
-            labor_cost: Column::new(graph.read(costs::LABOR_COST)),
-            equipment_cost: Column::new(graph.read(costs::EQUIPMENT_COST)),
-            subcontract_cost: Column::new(graph.read(costs::SUBCONTRACT_COST)),
-            direct: Column::new(graph.read(costs::DIRECT_COST)),
-            grade: Text::new(graph.read(GRADE)),
-            reason: Text::new(graph.read(costs::REASON)),
-            material_name: Text::new(graph.read(MATERIAL_NAME)),
-            work_name: Text::new(graph.read(WORK_NAME)),
-        }
-    }
 }

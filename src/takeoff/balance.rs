@@ -7,7 +7,6 @@ use super::excavation;
 use super::job_wide;
 use super::works;
 use crate::graph::prelude::*;
-use crate::graph::{Column, Graph};
 use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
 use crate::sources;
@@ -58,18 +57,17 @@ pub const RULES: &[&dyn Rule] = &[
     &SEDIMENT_LOADS,
     &BROUGHT_LOOSE,
     &BROUGHT_WEIGHT,
+    &truck_not_known(
+        "loads brought in: truck not known",
+        || {
+            let unknown = carries_nothing(FILL_CARRIES, FILL_PAYLOAD);
+            BROUGHT_LOOSE.above(0.0).and(unknown)
+        },
+        "there is fill to bring, and the work Bring fill has no machine that carries anything",
+    )
+    .only_where(works::fill_is_hauled),
+    &BROUGHT_LOADS,
 ];
-
-/// What holds only where the job hauls its fill itself: without the work Bring fill its price
-/// is delivered.
-pub const OWN_FILL_HAUL: &[&dyn Rule] = &[&truck_not_known(
-    "loads brought in: truck not known",
-    || {
-        let unknown = carries_nothing(FILL_CARRIES, FILL_PAYLOAD);
-        BROUGHT_LOOSE.above(0.0).and(unknown)
-    },
-    "there is fill to bring, and the work Bring fill has no machine that carries anything",
-)];
 
 /// All that is dug, in the bank.
 pub const DUG: Step<Earthwork> = Step::new("dug", System::bank, &sources::BALANCE, || {
@@ -289,50 +287,4 @@ const fn truck_not_known(
         message,
         "name a truck for the work in Production rates, and write what it Carries and its Payload in Equipment",
     )
-}
-
-/// The balance of the whole job.
-#[derive(Clone, Copy, Debug)]
-pub struct Balance {
-    /// All that is dug, in the bank.
-    pub dug: Column<Earthwork>,
-    /// All that is filled, as bank volume.
-    pub filled: Column<Earthwork>,
-    /// Dug earth used as fill.
-    pub used: Column<Earthwork>,
-    /// Dug earth left over.
-    pub surplus: Column<Earthwork>,
-    /// Fill that must be brought in.
-    pub brought: Column<Earthwork>,
-    /// The same, loose.
-    pub brought_loose: Column<Earthwork>,
-    /// Dug and brought less filled and surplus: nothing.
-    pub difference: Column<Earthwork>,
-    /// Loads of surplus earth and topsoil.
-    pub surplus_loads: Column<Earthwork>,
-    /// Loads of sediment.
-    pub sediment_loads: Column<Earthwork>,
-    /// Loads of fill brought in.
-    pub brought_loads: Column<Earthwork>,
-    /// Topsoil spread again, loose.
-    pub topsoil_spread: Column<Earthwork>,
-}
-
-impl Balance {
-    /// Their columns.
-    pub fn read(graph: &mut Graph) -> Self {
-        Self {
-            dug: Column::new(graph.read(DUG)),
-            filled: Column::new(graph.read(FILLED)),
-            used: Column::new(graph.read(USED)),
-            surplus: Column::new(graph.read(SURPLUS)),
-            brought: Column::new(graph.read(BROUGHT)),
-            brought_loose: Column::new(graph.read(BROUGHT_LOOSE)),
-            difference: Column::new(graph.read(DIFFERENCE)),
-            surplus_loads: Column::new(graph.read(SURPLUS_LOADS)),
-            sediment_loads: Column::new(graph.read(SEDIMENT_LOADS)),
-            brought_loads: Column::new(graph.read(BROUGHT_LOADS)),
-            topsoil_spread: Column::new(graph.read(TOPSOIL_SPREAD)),
-        }
-    }
 }

@@ -1,10 +1,9 @@
 //! The kinds of work that earthwork is priced with, found by name in the production rates.
 
 use super::book::{self, UNIT};
-use super::inputs::AllInputs;
 use super::production;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Graph, Kind};
+use crate::graph::{Cell, Graph};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::tables::{EarthWorks, UnitBook};
@@ -94,11 +93,14 @@ pub const PAYLOAD: Step<EarthWorks> = Step::from_job("machine payload", System::
 pub const PUMP_FLOW: Step<EarthWorks> =
     Step::from_job("pump flow", System::flow, || LINK.of(production::PUMP_FLOW));
 
-/// Whether the production rates have a row for a work, by its name.
+/// Whether the job hauls its fill itself: without the work Bring fill its price is delivered.
 #[must_use]
-pub fn is_listed(graph: &Graph, inputs: &AllInputs, work: &str) -> bool {
-    match &graph.column(inputs.words(Works::Work).id).kind {
-        Kind::Words { values, .. } => values.iter().any(|name| name.eq_ignore_ascii_case(work)),
-        _ => false,
-    }
+pub fn fill_is_hauled(graph: &Graph) -> bool {
+    let names = graph.id(Works::Work);
+    let mut rows = 0..graph.rows(names);
+    rows.any(|row| {
+        graph
+            .written(names.at(row))
+            .eq_ignore_ascii_case("Bring fill")
+    })
 }

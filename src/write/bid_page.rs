@@ -11,12 +11,15 @@ use super::painter::{Painter, Value};
 use super::sheets::{Block, DATA, Fixed, ROWS, SCENARIO};
 use super::styles::{DAY_OR_NONE, Role, Styles};
 use crate::bid;
+use crate::bid::lines::DIRECT_COST;
 use crate::diagnostic::Severity;
 use crate::graph::reference::{self, quoted};
 use crate::graph::{Cell, Table};
 use crate::job::Fields;
 use crate::job::tables::{JobKeys, OtherItems, TABLES};
 use crate::labour::compared;
+use crate::pricing::lines;
+use crate::tables::Lines;
 
 /// How many open points the page lists before it refers to the checks.
 const LISTED: u32 = 8;
@@ -168,16 +171,14 @@ impl Painter<'_> {
 
     /// Lines of other items that cost something.
     fn priced(&self) -> (String, f64) {
-        let lines = &self.estimate.columns.lines;
-        let results = &self.estimate.results;
+        let (estimate, graph) = (self.estimate, &self.estimate.graph);
         let priced = |row: &usize| {
-            results.text(lines.table, *row) == OtherItems::NAME
-                && results.at(lines.direct, *row) > 0.0
+            estimate.words(lines::TABLE, *row) == OtherItems::NAME
+                && estimate.number(DIRECT_COST, *row) > 0.0
         };
-        let rows = (0..self.estimate.graph.rows(lines.direct.id))
-            .filter(priced)
-            .count();
-        let (table, direct) = (self.range(lines.table.id), self.range(lines.direct.id));
+        let rows = (0..estimate.rows::<Lines>()).filter(priced).count();
+        let (table, direct) = (graph.id(lines::TABLE), graph.id(DIRECT_COST));
+        let (table, direct) = (self.range(table), self.range(direct));
         let formula = format!(
             "COUNTIFS({table},{},{direct},\">0\")",
             quoted(OtherItems::NAME)

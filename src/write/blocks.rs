@@ -10,6 +10,7 @@ use super::styles::Role;
 use crate::graph::reference;
 use crate::graph::{Cell, ColumnId, words};
 use crate::place::cell_name;
+use crate::tables::Lines;
 
 impl Painter<'_> {
     /// Writes a block, with its heading, units, data and totals; gives the widths it wants.
@@ -208,11 +209,7 @@ impl Painter<'_> {
 
     /// The cells whose rules say how the lines' quantities were worked out.
     pub(super) fn all_taken_off(&self) -> impl Iterator<Item = Cell> {
-        let lines = self
-            .estimate
-            .graph
-            .rows(self.estimate.columns.lines.amount.id);
-        (0..lines).filter_map(|row| self.taken_off(row))
+        (0..self.estimate.rows::<Lines>()).filter_map(|row| self.taken_off(row))
     }
 
     fn taken_off(&self, row: usize) -> Option<Cell> {

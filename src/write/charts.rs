@@ -11,6 +11,7 @@ use super::painter::Painter;
 use super::styles::WHOLE;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId};
+use crate::takeoff::balance;
 use crate::takeoff::falls::profile;
 use crate::takeoff::sections;
 
@@ -161,16 +162,16 @@ impl Painter<'_> {
 
     /// Dug and brought in against filled and taken away.
     pub(super) fn balance_chart(&mut self, below: u32) -> Result<(), WriteError> {
-        let balance = self.estimate.columns.balance;
         let volume = self.estimate.job.system().bank();
         let mut chart = Chart::new(ChartType::Column);
         let parts = [
-            ("Dug", balance.dug.id),
-            ("Brought in", balance.brought.id),
-            ("Filled", balance.filled.id),
-            ("Surplus", balance.surplus.id),
+            ("Dug", balance::DUG),
+            ("Brought in", balance::BROUGHT),
+            ("Filled", balance::FILLED),
+            ("Surplus", balance::SURPLUS),
         ];
-        for (name, column) in parts {
+        for (name, step) in parts {
+            let column = self.estimate.graph.id(step);
             chart
                 .add_series()
                 .set_name(name)

@@ -6,11 +6,12 @@ use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, Kind, words};
 use crate::place::cell_name;
+use crate::pricing::lines::AMOUNT;
 
 /// The cell that a line's quantity is worked out in: a cell that only shows another leads
 /// to that one.
 pub(super) fn taken_off(estimate: &Estimate, row: usize) -> Option<Cell> {
-    let mut cell = estimate.columns.lines.amount.id.at(row);
+    let mut cell = estimate.graph.id(AMOUNT).at(row);
     while let Kind::Gathered(cells) = &estimate.graph.column(cell.column).kind {
         cell = cells.get(cell.row).copied().flatten()?;
     }

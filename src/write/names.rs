@@ -5,14 +5,17 @@
 //! parts table, column and row wherever the parts are there, for names may hold slashes too.
 
 use crate::bid::amounts::AMOUNT;
+use crate::bid::lines::DIRECT_COST;
 use crate::estimate::Estimate;
 use crate::graph::{Cell, ColumnId};
+use crate::pricing::costs::QUANTITY;
+use crate::pricing::lines::NAME;
+use crate::tables::Lines;
 
 /// Names that `explain` knows, for a suggestion.
 pub fn names(estimate: &Estimate) -> impl Iterator<Item = String> {
-    let lines = estimate.columns.lines.name;
-    let of_lines = (0..estimate.graph.rows(lines.id))
-        .map(move |row| estimate.results.text(lines, row).to_owned());
+    let of_lines = 0..estimate.rows::<Lines>();
+    let of_lines = of_lines.map(|row| estimate.words(NAME, row).to_owned());
     let figures = estimate
         .graph
         .columns()
@@ -43,19 +46,10 @@ pub(super) fn named(estimate: &Estimate, name: &str) -> Vec<Cell> {
 
 /// Quantity, direct cost and amount of a line.
 fn of_line(estimate: &Estimate, name: &str) -> Vec<Cell> {
-    let lines = &estimate.columns.lines;
-    let is_named = |row: &usize| {
-        estimate
-            .results
-            .text(lines.name, *row)
-            .eq_ignore_ascii_case(name)
-    };
-    let row = (0..estimate.graph.rows(lines.name.id)).find(is_named);
-    let columns = [
-        lines.quantity.id,
-        lines.direct.id,
-        estimate.graph.id(AMOUNT),
-    ];
+    let is_named = |row: &usize| estimate.words(NAME, *row).eq_ignore_ascii_case(name);
+    let row = (0..estimate.rows::<Lines>()).find(is_named);
+    let graph = &estimate.graph;
+    let columns = [graph.id(QUANTITY), graph.id(DIRECT_COST), graph.id(AMOUNT)];
     row.map_or(Vec::new(), |row| {
         columns.map(|column| column.at(row)).to_vec()
     })

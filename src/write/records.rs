@@ -9,12 +9,17 @@ use serde::Serialize;
 
 use super::head;
 use crate::bid::amounts::{AMOUNT, UNIT_PRICE};
+use crate::bid::lines as in_use;
 use crate::bid::{CREW_HOURS, MACHINE_HOURS, MARK_UPS, WORKING_DAYS, certainty, cost};
 use crate::diagnostic::Diagnostic;
 use crate::estimate::Estimate;
 use crate::estimate::sensitivity::Swing;
+use crate::graph::prelude::*;
+use crate::labour::with_partners::InUse;
 use crate::money;
-use crate::tables::Grades;
+use crate::pricing::costs::QUANTITY;
+use crate::pricing::lines;
+use crate::tables::{Grades, Lines};
 
 /// One line of a take-off or a bid.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -131,24 +136,23 @@ pub(super) fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema 
 /// The lines of an estimate.
 #[must_use]
 pub fn lines(estimate: &Estimate) -> Vec<LineRecord> {
-    let (lines, results) = (&estimate.columns.lines, &estimate.results);
-    let amounts = results.numbers(estimate.graph.id(AMOUNT));
-    let unit_prices = results.numbers(estimate.graph.id(UNIT_PRICE));
+    let words = |column: Wording<Lines>, row| estimate.words(column, row).to_owned();
+    let cost = |column: InUse<Lines>, row| money::amount(estimate.number(column, row));
     let record = |row: usize| LineRecord {
-        line: results.text(lines.name, row).to_owned(),
-        section: results.text(lines.section, row).to_owned(),
-        description: results.text(lines.description, row).to_owned(),
-        quantity: results.at(lines.quantity, row),
-        unit: results.text(lines.unit, row).to_owned(),
-        crew_hours: results.at(lines.crew_hours, row),
-        machine_hours: results.at(lines.machine_hours, row),
-        material: money::amount(results.at(lines.material_cost, row)),
-        labor: money::amount(results.at(lines.labor_cost, row)),
-        equipment: money::amount(results.at(lines.equipment_cost, row)),
-        subcontract: money::amount(results.at(lines.subcontract_cost, row)),
-        direct_cost: money::amount(results.at(lines.direct, row)),
-        unit_price: money::amount(unit_prices[row]),
-        amount: money::amount(amounts[row]),
+        line: words(lines::NAME, row),
+        section: words(lines::SECTION, row),
+        description: words(lines::DESCRIPTION, row),
+        quantity: estimate.number(QUANTITY, row),
+        unit: words(lines::UNIT, row),
+        crew_hours: estimate.number(in_use::CREW_HOURS, row),
+        machine_hours: estimate.number(in_use::MACHINE_HOURS, row),
+        material: cost(in_use::MATERIAL_COST, row),
+        labor: cost(in_use::LABOR_COST, row),
+        equipment: cost(in_use::EQUIPMENT_COST, row),
+        subcontract: cost(in_use::SUBCONTRACT_COST, row),
+        direct_cost: cost(in_use::DIRECT_COST, row),
+        unit_price: money::amount(estimate.number(UNIT_PRICE, row)),
+        amount: money::amount(estimate.number(AMOUNT, row)),
     };
     estimate.lines_told().map(record).collect()
 }

@@ -9,7 +9,10 @@ use crate::estimate::Estimate;
 use crate::graph::words;
 use crate::labour::compared;
 use crate::money;
-use crate::tables::{Grades, Sections};
+use crate::pricing::costs::QUANTITY;
+use crate::pricing::lines;
+use crate::tables::{Earthwork, Grades, Sections};
+use crate::takeoff::balance;
 
 /// The scenario in use and what it saves, where a job has scenarios.
 fn scenario(estimate: &Estimate) -> String {
@@ -36,7 +39,6 @@ fn scenario(estimate: &Estimate) -> String {
 /// The one-screen summary of a bid.
 #[must_use]
 pub fn summary(estimate: &Estimate) -> String {
-    let results = &estimate.results;
     let currency = estimate.currency();
     let mut out = String::new();
     let _ = writeln!(out, "{}", head::title(estimate));
@@ -57,16 +59,15 @@ pub fn summary(estimate: &Estimate) -> String {
         figure("of which rounding of unit prices", rounding);
     }
     let _ = write!(out, "{}", certainty(estimate));
-    let balance = &estimate.columns.balance;
     let volume = estimate.job.system().bank();
-    let volume = |column| words::quantity(results.at(column, 0), volume);
+    let volume = |column| words::quantity(estimate.number::<Earthwork>(column, 0), volume);
     let _ = writeln!(
         out,
         "  Earth: {} dug, {} filled, {} taken away, {} brought in",
-        volume(balance.dug),
-        volume(balance.filled),
-        volume(balance.surplus),
-        volume(balance.brought)
+        volume(balance::DUG),
+        volume(balance::FILLED),
+        volume(balance::SURPLUS),
+        volume(balance::BROUGHT)
     );
     let _ = writeln!(
         out,
@@ -120,24 +121,22 @@ fn certainty(estimate: &Estimate) -> String {
 /// Every quantity, one a line.
 #[must_use]
 pub fn take_off(estimate: &Estimate) -> String {
-    let lines = &estimate.columns.lines;
-    let results = &estimate.results;
     let mut out = String::new();
     let mut section = "";
     for row in estimate.lines_told() {
-        let own = results.text(lines.section, row);
+        let own = estimate.words(lines::SECTION, row);
         if own != section {
             let _ = writeln!(out, "{own}");
             section = own;
         }
-        let quantity = money::trimmed(results.at(lines.quantity, row));
-        let unit = crate::units::Unit::parse(results.text(lines.unit, row))
+        let quantity = money::trimmed(estimate.number(QUANTITY, row));
+        let unit = crate::units::Unit::parse(estimate.words(lines::UNIT, row))
             .map_or(String::new(), |unit| unit.to_string());
         let _ = writeln!(
             out,
             "  {:<26} {quantity:>12} {unit:<14} {}",
-            results.text(lines.name, row),
-            results.text(lines.description, row)
+            estimate.words(lines::NAME, row),
+            estimate.words(lines::DESCRIPTION, row)
         );
     }
     out

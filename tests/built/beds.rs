@@ -4,6 +4,8 @@ use std::f64::consts::PI;
 
 use groundsheet::diagnostic::{Code, Severity};
 use groundsheet::estimate::Estimate;
+use groundsheet::pricing::lines::NAME;
+use groundsheet::tables::Lines;
 use groundsheet::units::{FT, FT2, FT3, GAL, H, M, M3, MONEY, ONE, Unit, YD3};
 
 use super::{ITEMS, found, job, line, of_code, says, silent};
@@ -257,9 +259,8 @@ fn soil_and_plants_lie_on_the_true_surface() {
         bank_ft2 / 2.0 / 27.0,
         0.000_51,
     );
-    let lines = rows.graph.rows(rows.columns.lines.name.id);
-    let called = |row| rows.results.text(rows.columns.lines.name, row).to_owned();
-    let mut names: Vec<String> = (0..lines).map(called).collect();
+    let called = |row| rows.words(NAME, row).to_owned();
+    let mut names: Vec<String> = (0..rows.rows::<Lines>()).map(called).collect();
     names.retain(|name| name != "Sign");
     let expected = [
         "Soil: Flat",
@@ -427,7 +428,6 @@ fn an_edge_is_a_line_where_it_names_a_material_or_a_work() {
     exactly("bought", line(&rim, "Edge: A", "bought", ONE), 67.2);
     exactly("cost", line(&rim, "Edge: A", "material cost", MONEY), 806.4);
     exactly("hours", line(&rim, "Edge: B", "crew hours", H), 4.0);
-    let name = rim.columns.lines.name;
-    let lines = (0..rim.graph.rows(name.id)).map(|row| rim.results.text(name, row));
+    let lines = (0..rim.rows::<Lines>()).map(|row| rim.words(NAME, row));
     assert_eq!(lines.filter(|name| name.starts_with("Edge: ")).count(), 2);
 }

@@ -6,7 +6,7 @@
 
 use super::{Small, is};
 use groundsheet::bid::scenario_orders::BROUGHT_VALUE;
-use groundsheet::bid::{self, scenarios};
+use groundsheet::bid::{self, lines, scenarios};
 use groundsheet::diagnostic::Code;
 use groundsheet::labour::{break_even, parties, tasks};
 
@@ -244,9 +244,8 @@ fn shares_of_a_line_add_up_to_it() {
     }
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
     is(job.of(scenarios::CREW_HOURS_DISPLACED, 2), 20.01);
-    let lines = &job.0.columns.lines;
-    is(job.0.results.at(lines.crew_hours, 0), 0.0);
-    is(job.0.results.at(lines.labor_cost, 0), 0.0);
+    is(job.0.number(lines::CREW_HOURS, 0), 0.0);
+    is(job.0.number(lines::LABOR_COST, 0), 0.0);
 }
 
 #[test]

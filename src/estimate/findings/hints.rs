@@ -7,6 +7,7 @@ use crate::diagnostic::Meaning;
 use crate::graph::expr::Condition;
 use crate::graph::{Breach, Cell, words};
 use crate::job::nearest;
+use crate::pricing::lines;
 use crate::takeoff::lifts;
 
 impl Teller<'_> {
@@ -36,15 +37,14 @@ impl Teller<'_> {
 
     /// The line, or the section, that was probably meant.
     fn near_line(&self, cell: Cell, or_section: bool) -> Option<String> {
-        let line = self.columns.lines.name;
-        let section = self.graph.id(SECTION);
+        let (line, section) = (self.graph.id(lines::NAME), self.graph.id(SECTION));
         let sections = if or_section {
             self.graph.rows(section)
         } else {
             0
         };
         let sections = (0..sections).map(|row| self.results.words(section.at(row)));
-        let lines = (0..self.graph.rows(line.id)).map(|row| self.results.text(line, row));
+        let lines = (0..self.graph.rows(line)).map(|row| self.results.words(line.at(row)));
         let near = nearest(self.results.words(cell), lines.chain(sections))?;
         Some(format!("did you mean \"{near}\"?"))
     }

@@ -27,6 +27,7 @@ pub struct Limit<T> {
     message: &'static str,
     hint: &'static str,
     meaning: Meaning,
+    only_where: Option<fn(&Graph) -> bool>,
     written: &'static Location<'static>,
     table: PhantomData<fn() -> T>,
 }
@@ -56,6 +57,7 @@ macro_rules! limits {
                         message,
                         hint,
                         meaning: Meaning::Plain,
+                        only_where: None,
                         written: Location::caller(),
                         table: PhantomData,
                     }
@@ -84,11 +86,24 @@ impl<T> Limit<T> {
     pub const fn meaning(self, meaning: Meaning) -> Self {
         Self { meaning, ..self }
     }
+
+    /// The same limit, in those jobs only where something is so.
+    #[must_use]
+    pub const fn only_where(self, is_so: fn(&Graph) -> bool) -> Self {
+        Self {
+            only_where: Some(is_so),
+            ..self
+        }
+    }
 }
 
 impl<T: Table> Rule for Limit<T> {
     fn title(&self) -> Title {
         Title::of::<T>(self.name, self.written)
+    }
+
+    fn is_for(&self, graph: &Graph) -> bool {
+        self.only_where.is_none_or(|is_so| is_so(graph))
     }
 
     fn add(&self, graph: &mut Graph) -> ColumnId {

@@ -89,6 +89,10 @@ pub trait Rule: Send + Sync {
     fn title_in(&self, _graph: &Graph) -> Title {
         self.title()
     }
+    /// Whether a list that has it makes it in a graph.
+    fn is_for(&self, _graph: &Graph) -> bool {
+        true
+    }
     /// Adds its column; called once for a graph.
     fn add(&self, graph: &mut Graph) -> ColumnId;
 }

@@ -4,10 +4,11 @@ use super::purchase::{FILL, FILL_WASTE, SEDIMENT_FEE, TIP_FEE};
 use super::{BidLine, Columns, Counted, Part, RowByRow, filled, says};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Table};
-use crate::job::tables::{Basins, ProductionRates as Works};
+use crate::job::tables::Basins;
 use crate::tables::{Cuts, Earthwork};
-use crate::takeoff::cuts;
 use crate::takeoff::grades::{Graded, SHARED_GRADE};
+use crate::takeoff::works::fill_is_hauled;
+use crate::takeoff::{balance, cuts, excavation, pumping};
 use crate::units::System;
 
 const BASIN: Part = Part::Of(|| Basins::Basin.key());
@@ -24,44 +25,38 @@ pub(super) const OF_BASINS: RowByRow<Basins> = RowByRow {
                 |graph, row| filled(graph, Basins::StandingWater, row),
                 &[Part::Fixed("Pump out: "), BASIN],
                 &[BASIN, Part::Fixed(": pump out standing water")],
-                Counted::Earth("Pump out", || {
-                    named::<Basins>("pumping before the dig").key()
-                }),
+                Counted::Earth("Pump out", || pumping::PUMPING.key()),
             )
         },
         &of_basin(
             |graph, row| filled(graph, Basins::Topsoil, row),
             &[Part::Fixed("Strip topsoil: "), BASIN],
             &[BASIN, Part::Fixed(": strip topsoil to stockpile")],
-            Counted::Earth("Strip topsoil", || {
-                named::<Basins>("topsoil stripped").key()
-            }),
+            Counted::Earth("Strip topsoil", || excavation::TOPSOIL.key()),
         ),
         &of_basin(
             |graph, row| filled(graph, Basins::SedimentArea, row),
             &[Part::Fixed("Remove sediment: "), BASIN],
             &[BASIN, Part::Fixed(": remove old sediment")],
-            Counted::Earth("Remove sediment", || named::<Basins>("sediment").key()),
+            Counted::Earth("Remove sediment", || excavation::SEDIMENT.key()),
         ),
         &of_basin(
             |_, _| true,
             &[Part::Fixed("Dig: "), BASIN],
             &[BASIN, Part::Fixed(": dig to the dug surface")],
-            Counted::Earth("Dig", || named::<Basins>("dig").key()),
+            Counted::Earth("Dig", || excavation::DIG.key()),
         ),
         &of_basin(
             |graph, row| filled(graph, Basins::BermHeight, row),
             &[Part::Fixed("Build berm: "), BASIN],
             &[BASIN, Part::Fixed(": build berm")],
-            Counted::Earth("Build berm", || {
-                named::<Basins>("berm volume as built").key()
-            }),
+            Counted::Earth("Build berm", || excavation::BERM.key()),
         ),
         &of_basin(
             |graph, row| says(graph, Basins::Entered, row, "yes"),
             &[Part::Fixed("Backfill: "), BASIN],
             &[BASIN, Part::Fixed(": backfill room and lay-back")],
-            Counted::Earth("Backfill", || named::<Basins>("backfill").key()),
+            Counted::Earth("Backfill", || excavation::BACKFILL.key()),
         ),
     ],
 };
@@ -139,9 +134,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
             |graph, _| any(graph, Basins::SedimentArea),
             &[Part::Fixed("Haul sediment")],
             &[Part::Fixed("Haul sediment to the tip, with tip fee")],
-            Counted::Earth("Haul sediment", || {
-                named::<Earthwork>("loads of sediment").key()
-            }),
+            Counted::Earth("Haul sediment", || balance::SEDIMENT_LOADS.key()),
         )
     },
     &BidLine {
@@ -150,7 +143,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
             |graph, _| is_dug(graph),
             &[Part::Fixed("Haul away")],
             &[Part::Fixed("Haul surplus earth to the tip, with tip fee")],
-            Counted::Earth("Haul away", || named::<Earthwork>("loads taken away").key()),
+            Counted::Earth("Haul away", || balance::SURPLUS_LOADS.key()),
         )
     },
     // The material is counted loose, as topsoil is.
@@ -159,30 +152,24 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
         &[Part::Fixed("Imported fill")],
         &[Part::Fixed("Imported fill, loose")],
         Counted::Found(Columns {
-            quantity: || named::<Earthwork>("brought in, loose").key(),
+            quantity: || balance::BROUGHT_LOOSE.key(),
             unit: Part::Symbol(System::loose),
             waste: Some(|| FILL_WASTE.key()),
             material: Some(|| FILL.key()),
             work: None,
         }),
     ),
-    // Its haul is priced only where the job has that work: else the price of the material
-    // is delivered.
     &of_fill(
-        |graph, _| is_dug(graph) && is_listed(graph, "Bring fill"),
+        |graph, _| is_dug(graph) && fill_is_hauled(graph),
         &[Part::Fixed("Bring fill")],
         &[Part::Fixed("Haul imported fill to the site")],
-        Counted::Earth("Bring fill", || {
-            named::<Earthwork>("loads brought in").key()
-        }),
+        Counted::Earth("Bring fill", || balance::BROUGHT_LOADS.key()),
     ),
     &of_job(
         |graph, _| any(graph, Basins::Topsoil),
         &[Part::Fixed("Spread topsoil")],
         &[Part::Fixed("Spread topsoil again")],
-        Counted::Earth("Spread topsoil", || {
-            named::<Earthwork>("topsoil spread again").key()
-        }),
+        Counted::Earth("Spread topsoil", || balance::TOPSOIL_SPREAD.key()),
     ),
 ]);
 
@@ -229,11 +216,4 @@ fn any(graph: &Graph, field: Basins) -> bool {
 fn is_dug(graph: &Graph) -> bool {
     let basins = graph.rows(graph.id(Basins::Basin));
     basins + graph.rows(graph.id(cuts::NAME)) > 0
-}
-
-/// Whether the production rates have a row for a work, by its name.
-fn is_listed(graph: &Graph, work: &str) -> bool {
-    let names = graph.id(Works::Work);
-    let mut rows = 0..graph.rows(names);
-    rows.any(|row| graph.written(names.at(row)).eq_ignore_ascii_case(work))
 }

@@ -1,10 +1,10 @@
 //! What the job says of tips and of imported fill, as figures that lines are made from.
 
-use crate::graph::key::Named;
 use crate::graph::prelude::*;
 use crate::job::tables::{JobKeys, Materials, QuickMeasure};
 use crate::sources;
 use crate::tables::Earthwork;
+use crate::takeoff::balance::{SEDIMENT_LOADS, SURPLUS_LOADS};
 use crate::takeoff::book;
 use crate::takeoff::production::{MATERIAL_KIND, MATERIAL_WASTE, MATERIAL_WEIGHT};
 use crate::units::System;
@@ -28,17 +28,14 @@ pub const RULES: &[&dyn Rule] = &[
     ),
     &FILL_WASTE,
     &fee_limit("tip fee not known", JobKeys::TipFee, || {
-        unknown(JobKeys::TipFee, LOADS_AWAY)
+        unknown(JobKeys::TipFee, SURPLUS_LOADS)
     }),
     &TIP_FEE,
     &fee_limit("sediment fee not known", JobKeys::SedimentFee, || {
-        unknown(JobKeys::SedimentFee, LOADS_OF_SEDIMENT)
+        unknown(JobKeys::SedimentFee, SEDIMENT_LOADS)
     }),
     &SEDIMENT_FEE,
 ];
-
-const LOADS_AWAY: Named<Earthwork> = named("loads taken away");
-const LOADS_OF_SEDIMENT: Named<Earthwork> = named("loads of sediment");
 
 /// Row of the imported fill among the materials.
 pub const FILL: LookUp<JobKeys, Materials> =
@@ -64,7 +61,7 @@ pub const SEDIMENT_FEE: Step<JobKeys> =
     });
 
 /// There are loads, and no fee.
-fn unknown(fee: JobKeys, loads: Named<Earthwork>) -> Condition {
+fn unknown(fee: JobKeys, loads: Step<Earthwork>) -> Condition {
     let blank = fee.blank().and(QuickMeasure::QuickTip.blank());
     blank.and(only::<JobKeys, Earthwork>(loads).above(0.0))
 }

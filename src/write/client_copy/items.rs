@@ -16,6 +16,8 @@ use crate::graph::Table;
 use crate::job::Fields;
 use crate::job::tables::{ClientItems, OtherItems};
 use crate::money;
+use crate::pricing::costs::{QUANTITY, UNIT_SHOWN};
+use crate::pricing::lines;
 use crate::write::blocks::sentence;
 
 /// Beyond this many letters, names of sections are not strung together.
@@ -57,26 +59,23 @@ struct Seen {
 
 /// The lines that are shown.
 fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
-    let (lines, results) = (&estimate.columns.lines, &estimate.results);
-    let amounts = results.numbers(estimate.graph.id(AMOUNT));
-    let unit_prices = results.numbers(estimate.graph.id(UNIT_PRICE));
     let numbers = estimate.job.table::<ClientItems>();
     let numbers = numbers.words(ClientItems::ClientNumber.index());
     let mut all = Vec::new();
     for (line, lack) in lacking.iter().enumerate() {
-        let amount = money::amount(amounts[line]);
-        let quantity = results.at(lines.quantity, line);
+        let amount = money::amount(estimate.number(AMOUNT, line));
+        let quantity = estimate.number(QUANTITY, line);
         if amount.is_zero() && (quantity == 0.0 || *lack == Lack::Price) {
             continue;
         }
         let number = item_row(estimate, line).and_then(|row| numbers.get(row));
         all.push(Seen {
-            section: results.text(lines.section, line).to_owned(),
+            section: estimate.words(lines::SECTION, line).to_owned(),
             description: described(estimate, line),
             extent: Extent {
                 quantity,
-                unit: results.text(lines.unit_shown, line).to_owned(),
-                unit_price: money::amount(unit_prices[line]),
+                unit: estimate.words(UNIT_SHOWN, line).to_owned(),
+                unit_price: money::amount(estimate.number(UNIT_PRICE, line)),
             },
             amount,
             item: number.map(|number| plain(number)),
@@ -87,9 +86,8 @@ fn seen(estimate: &Estimate, lacking: &[Lack]) -> Vec<Seen> {
 
 /// What a line is. Our own words begin with a capital; the user's stay as they are.
 pub(super) fn described(estimate: &Estimate, line: usize) -> String {
-    let lines = &estimate.columns.lines;
-    let words = estimate.results.text(lines.description, line);
-    match estimate.results.text(lines.table, line) {
+    let words = estimate.words(lines::DESCRIPTION, line);
+    match estimate.words(lines::TABLE, line) {
         OtherItems::NAME => words.to_owned(),
         _ => sentence(words),
     }

@@ -6,9 +6,11 @@
 use crate::bid::amounts::AMOUNT;
 use crate::diagnostic::{Code, Meaning, Severity};
 use crate::estimate::Estimate;
-use crate::graph::{Column, ColumnId};
+use crate::graph::ColumnId;
 use crate::job::tables::{Crews, Equipment, Materials, OtherItems, ProductionRates as Works};
 use crate::money;
+use crate::pricing::costs::QUANTITY;
+use crate::pricing::lines::{MATERIAL, TAKEN_OFF, WORK};
 use crate::tables::Lines;
 use crate::takeoff::production::{CREW_OF, MACHINE_OF};
 
@@ -27,8 +29,7 @@ pub(super) enum Lack {
 
 /// What each line lacks.
 pub(super) fn lacking(estimate: &Estimate) -> Vec<Lack> {
-    let lines = &estimate.columns.lines;
-    let mut lacking = vec![Lack::Nothing; estimate.graph.rows(lines.name.id)];
+    let mut lacking = vec![Lack::Nothing; estimate.rows::<Lines>()];
     let prices = [Code::MissingPrice, Code::MissingRate];
     for (limit, breach) in estimate.graph.limits() {
         if breach.severity != Severity::Open || !prices.contains(&breach.code) {
@@ -74,16 +75,15 @@ impl Point<'_> {
     /// Whether the point is about something that the line is made of.
     fn concerns(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
-        let lines = &self.estimate.columns.lines;
-        let some = self.number(lines.quantity, line) > 0.0;
-        let work = self.found(lines.work.id, line);
+        let some = self.estimate.number(QUANTITY, line) > 0.0;
+        let work = self.found(graph.id(WORK), line);
         let of_work = |link: ColumnId| work.and_then(|work| self.found(link, work));
         let own = Some(self.row);
         let table = graph.column(self.limit).table;
         if graph.is::<Lines>(table) {
             line == self.row
         } else if graph.is::<Materials>(table) {
-            some && self.found(lines.material.id, line) == own
+            some && self.found(graph.id(MATERIAL), line) == own
         } else if graph.is::<Works>(table) {
             some && work == own
         } else if graph.is::<Crews>(table) {
@@ -99,10 +99,6 @@ impl Point<'_> {
         }
     }
 
-    fn number(&self, column: Column<Lines>, line: usize) -> f64 {
-        self.estimate.results.at(column, line)
-    }
-
     /// The row that a look-up found.
     fn found(&self, link: ColumnId, row: usize) -> Option<usize> {
         self.estimate.results.row_found(link.at(row))
@@ -111,7 +107,7 @@ impl Point<'_> {
     /// Whether the quantity of a line stands in the row that the point is about.
     fn is_taken_off_here(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
-        let taken_off = self.estimate.columns.lines.taken_off.id;
+        let taken_off = graph.id(TAKEN_OFF);
         let quantity = graph.gathered(taken_off.at(line));
         quantity.is_some_and(|cell| {
             cell.row == self.row
@@ -121,19 +117,21 @@ impl Point<'_> {
 
     /// Whether the point looks at the material or the work of a line.
     fn reads_row_of(&self, line: usize) -> bool {
-        let lines = &self.estimate.columns.lines;
-        let reads = self.estimate.graph.made_from(self.limit);
-        [lines.material.id, lines.work.id].into_iter().any(|link| {
-            let cell = self.estimate.graph.gathered(link.at(line));
-            cell.is_some_and(|cell| cell.row == self.row && reads.contains(&cell.column))
-        })
+        let graph = &self.estimate.graph;
+        let reads = graph.made_from(self.limit);
+        [graph.id(MATERIAL), graph.id(WORK)]
+            .into_iter()
+            .any(|link| {
+                let cell = graph.gathered(link.at(line));
+                cell.is_some_and(|cell| cell.row == self.row && reads.contains(&cell.column))
+            })
     }
 
     /// Whether what the point looks at also decides the quantity of a line.
     fn decides_quantity_of(&self, line: usize) -> bool {
         let graph = &self.estimate.graph;
         let reads = graph.made_from(self.limit);
-        let taken_off = self.estimate.columns.lines.taken_off.id;
+        let taken_off = graph.id(TAKEN_OFF);
         let quantity = graph.gathered(taken_off.at(line));
         quantity.is_some_and(|cell| {
             let sources = graph.made_from(cell.column);

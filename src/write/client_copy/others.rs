@@ -6,7 +6,8 @@ use crate::graph::words;
 use crate::job::Fields;
 use crate::job::tables::{BORNE_BY, Partners, Scenarios};
 use crate::labour::{compared, gifts, parties, tasks};
-use crate::tables::{Gifts, Parties, Tasks};
+use crate::pricing::lines::MATERIAL;
+use crate::tables::{Gifts, Lines, Parties, Tasks};
 use crate::units::PERCENT;
 
 /// One sentence for each group of the client's people: what they do and bring, in how many
@@ -64,15 +65,14 @@ fn part_of(percent: f64, estimate: &Estimate, line: usize) -> Option<String> {
 
 /// The lines whose material a group brings.
 fn brought(estimate: &Estimate, party: usize) -> Vec<String> {
-    let (results, lines) = (&estimate.results, &estimate.columns.lines);
     let gifts = 0..estimate.rows::<Gifts>();
     let own = gifts.filter(|row| estimate.row_found(gifts::PARTY, *row) == Some(party));
     let mut all = Vec::new();
     for gift in own {
         let material = estimate.row_found(gifts::MATERIAL, gift);
         let share = estimate.number(gifts::SHARE, gift);
-        let rows = 0..estimate.graph.rows(lines.name.id);
-        let using = rows.filter(|row| results.row_found(lines.material.id.at(*row)) == material);
+        let rows = 0..estimate.rows::<Lines>();
+        let using = rows.filter(|row| estimate.row_found(MATERIAL, *row) == material);
         all.extend(using.filter_map(|line| part_of(share, estimate, line)));
     }
     all
