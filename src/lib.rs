@@ -17,8 +17,8 @@
 //!     ("Production rates", "Work,Unit,Machine,Machine output\nDig,yd3 bank,Excavator,100\n"),
 //!     ("Mark-ups", "Mark-up,On,Rate (%)\nProfit,direct cost,10\n"),
 //! ];
-//! let (source, _warnings) = read::from_texts("pond", &tables).unwrap();
-//! let checked = job::from_source(&source);
+//! let (job_file, _warnings) = read::from_texts("pond", &tables).unwrap();
+//! let checked = job::from_file(&job_file);
 //! let estimate = estimate::estimate(checked.job.unwrap());
 //! // 44,256 ft³ is 1,639.111 yd³ bank: 16.39 h at 100 yd³/h and $150, and 10 % profit.
 //! assert_eq!(estimate.bid(), 2704.35);

@@ -14,7 +14,7 @@ use std::process::Command;
 use groundsheet::diagnostic;
 use groundsheet::estimate::estimate;
 use groundsheet::job::{self, Job};
-use groundsheet::read::{self, Content, Source};
+use groundsheet::read::{self, Content, JobFile};
 use rust_xlsxwriter::Workbook;
 use tempfile::TempDir;
 
@@ -117,7 +117,7 @@ fn workbook(cells: &Cells) -> Vec<u8> {
     book.save_to_buffer().unwrap()
 }
 
-fn source_of(bytes: &[u8]) -> Source {
+fn source_of(bytes: &[u8]) -> JobFile {
     let folder = TempDir::new().unwrap();
     let path = folder.path().join("job.xlsx");
     fs::write(&path, bytes).unwrap();
@@ -128,7 +128,7 @@ fn source_of(bytes: &[u8]) -> Source {
 }
 
 fn job_of(bytes: &[u8]) -> Job {
-    let checked = job::from_source(&source_of(bytes));
+    let checked = job::from_file(&source_of(bytes));
     checked
         .job
         .unwrap_or_else(|| panic!("{}", diagnostic::text(&checked.findings)))

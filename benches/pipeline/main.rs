@@ -43,7 +43,7 @@ use groundsheet::diagnostic::Diagnostic;
 use groundsheet::estimate::{self, Estimate};
 use groundsheet::graph::{Again, evaluate};
 use groundsheet::job::tables::Partners;
-use groundsheet::read::Source;
+use groundsheet::read::JobFile;
 use groundsheet::tables::{Lines, Tasks};
 use groundsheet::{job as jobs, read, write};
 
@@ -113,12 +113,12 @@ fn ours(input: &Path, output: &Path) -> Outcome<()> {
 
 /// A job read, checked and worked out.
 fn estimated(input: &Path) -> Outcome<Estimate> {
-    let source = read_twice(input)?;
-    let checked = jobs::from_source(&source);
+    let job_file = read_twice(input)?;
+    let checked = jobs::from_file(&job_file);
     let job = checked
         .job
         .ok_or_else(|| groundsheet::diagnostic::text(&checked.findings))?;
-    drop(source);
+    drop(job_file);
     let estimate = estimate::estimate(job);
     if estimate.is_blocked() {
         return Err(groundsheet::diagnostic::text(&estimate.findings).into());
@@ -127,13 +127,13 @@ fn estimated(input: &Path) -> Outcome<Estimate> {
 }
 
 /// A job's file as `check` and `bid` read it.
-fn read_twice(input: &Path) -> Outcome<Source> {
+fn read_twice(input: &Path) -> Outcome<JobFile> {
     let read = read::open_and_compare(input, &jobs::is_table);
-    let (source, found) = read.map_err(|found| groundsheet::diagnostic::text(&found))?;
+    let (job_file, found) = read.map_err(|found| groundsheet::diagnostic::text(&found))?;
     if found.iter().any(Diagnostic::blocks) {
         return Err(groundsheet::diagnostic::text(&found).into());
     }
-    Ok(source)
+    Ok(job_file)
 }
 
 /// A job's file as the other commands read it.

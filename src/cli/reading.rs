@@ -48,8 +48,8 @@ pub(super) fn read_estimate(
         Readings::Twice => read::open_and_compare(&path, &job::is_table),
     };
     match output::job_file(path).and_then(open) {
-        Ok((source, mut findings)) => {
-            let checked = job::from_source(&source);
+        Ok((job_file, mut findings)) => {
+            let checked = job::from_file(&job_file);
             let sure = !findings.iter().any(Diagnostic::blocks);
             findings.extend(checked.findings);
             (checked.job.filter(|_| sure).map(estimate), findings)

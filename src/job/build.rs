@@ -12,7 +12,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
 use crate::parameters::Factor;
 use crate::place::Place;
-use crate::read::{Sheet, Source};
+use crate::read::{JobFile, Sheet};
 use crate::tables::Factors;
 use crate::units::System;
 
@@ -41,20 +41,20 @@ pub struct Checked {
 
 /// Builds a job from sheets. All faults are reported together.
 #[must_use]
-pub fn from_source(source: &Source) -> Checked {
+pub fn from_file(job_file: &JobFile) -> Checked {
     let mut findings = Vec::new();
-    let file = Place::file(&source.name);
-    unknown_sheets(source, &mut findings);
-    let system = system_of(source);
+    let file = Place::file(&job_file.name);
+    unknown_sheets(job_file, &mut findings);
+    let system = system_of(job_file);
     let mut tables = Vec::new();
     for table in TABLES {
-        match sheet_of(source, table.name, &mut findings) {
+        match sheet_of(job_file, table.name, &mut findings) {
             Some(sheet) => tables.push(read_table(table, sheet, system, &mut findings)),
             None => tables.push(TableData::empty(table, system, file.clone())),
         }
     }
-    required_sheets(source, &file, &mut findings);
-    let overrides = match sheet_of(source, Factors::NAME, &mut findings) {
+    required_sheets(job_file, &file, &mut findings);
+    let overrides = match sheet_of(job_file, Factors::NAME, &mut findings) {
         Some(sheet) => factors::read(sheet, system, &mut findings),
         None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
     };
@@ -85,11 +85,11 @@ pub fn is_table(name: &str) -> bool {
 }
 
 fn sheet_of<'s>(
-    source: &'s Source,
+    job_file: &'s JobFile,
     name: &str,
     findings: &mut Vec<Diagnostic>,
 ) -> Option<&'s Sheet> {
-    let mut found = source
+    let mut found = job_file
         .sheets
         .iter()
         .filter(|sheet| plain(&sheet.name) == plain(name));
@@ -107,8 +107,8 @@ fn sheet_of<'s>(
     Some(first)
 }
 
-fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
-    for sheet in &source.sheets {
+fn unknown_sheets(job_file: &JobFile, findings: &mut Vec<Diagnostic>) {
+    for sheet in &job_file.sheets {
         if is_table(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
             continue;
         }
@@ -118,7 +118,7 @@ fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
             TABLES.iter().map(|table| table.name).chain([Factors::NAME]),
         );
         // A table left out for a slip in its name would be missing from the bid.
-        let slip = near.is_some_and(|near| is_slip(&sheet.name, near) && !has(source, near));
+        let slip = near.is_some_and(|near| is_slip(&sheet.name, near) && !has(job_file, near));
         let finding = if slip {
             Diagnostic::error(Code::UnknownSheet, sheet.place.clone(), what)
         } else {
@@ -133,16 +133,16 @@ fn unknown_sheets(source: &Source, findings: &mut Vec<Diagnostic>) {
 }
 
 /// Whether there is a sheet of this name.
-fn has(source: &Source, name: &str) -> bool {
-    let mut sheets = source.sheets.iter();
+fn has(job_file: &JobFile, name: &str) -> bool {
+    let mut sheets = job_file.sheets.iter();
     sheets.any(|sheet| plain(&sheet.name) == plain(name))
 }
 
-fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>) {
+fn required_sheets(job_file: &JobFile, file: &Place, findings: &mut Vec<Diagnostic>) {
     // A slip in the name of a sheet has been reported already.
     let there = |name: &str| {
-        let mut sheets = source.sheets.iter();
-        has(source, name) || sheets.any(|sheet| is_slip(&sheet.name, name))
+        let mut sheets = job_file.sheets.iter();
+        has(job_file, name) || sheets.any(|sheet| is_slip(&sheet.name, name))
     };
     if !there(JobKeys::NAME) {
         findings.push(
@@ -163,8 +163,8 @@ fn required_sheets(source: &Source, file: &Place, findings: &mut Vec<Diagnostic>
 }
 
 /// The system of units decides how blank headings and defaults are read, so it is looked up first.
-fn system_of(source: &Source) -> System {
-    let mut sheets = source.sheets.iter();
+fn system_of(job_file: &JobFile) -> System {
+    let mut sheets = job_file.sheets.iter();
     let job = sheets.find(|sheet| plain(&sheet.name) == plain(JobKeys::NAME));
     let units = plain(JobKeys::TABLE.columns[JobKeys::Units.index()].heading);
     let rows = job.iter().flat_map(|sheet| &sheet.rows);

@@ -19,7 +19,7 @@ pub mod tables;
 
 use std::sync::Arc;
 
-pub use build::{Checked, from_source, is_table};
+pub use build::{Checked, from_file, is_table};
 pub use columns::{Fields, Holds, InputColumn, InputTable, Measure, Role};
 
 pub(crate) use cells::nearest;

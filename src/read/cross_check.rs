@@ -18,7 +18,7 @@ use std::collections::BTreeSet;
 
 use super::limits::CROSS_CHECK_BYTES;
 use super::package::Package;
-use super::{Source, compound, office_97};
+use super::{JobFile, compound, office_97};
 use crate::diagnostic::Diagnostic;
 use theirs::Book;
 
@@ -77,7 +77,7 @@ impl Outlook {
 /// cell that is read differently.
 pub(super) fn compare(
     bytes: &[u8],
-    source: &Source,
+    job_file: &JobFile,
     outlook: &Outlook,
     wanted: &dyn Fn(&str) -> bool,
 ) -> Vec<Diagnostic> {
@@ -91,8 +91,8 @@ pub(super) fn compare(
         return Vec::new();
     };
     let mut found = Vec::new();
-    let twice = names_that_stand_twice(source);
-    for sheet in &source.sheets {
+    let twice = names_that_stand_twice(job_file);
+    for sheet in &job_file.sheets {
         let name = sheet.name.as_str();
         if twice.contains(name) || !wanted(name) {
             continue;
@@ -118,8 +118,8 @@ fn handed(bytes: &[u8], format: Format) -> Option<theirs::Handed<'_>> {
 }
 
 /// The other reader finds sheets by their names.
-fn names_that_stand_twice(source: &Source) -> BTreeSet<&str> {
+fn names_that_stand_twice(job_file: &JobFile) -> BTreeSet<&str> {
     let mut once = BTreeSet::new();
-    let names = source.sheets.iter().map(|sheet| sheet.name.as_str());
+    let names = job_file.sheets.iter().map(|sheet| sheet.name.as_str());
     names.filter(|name| !once.insert(*name)).collect()
 }

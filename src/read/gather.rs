@@ -7,7 +7,7 @@
 use super::cross_check::Outlook;
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
 use super::stop::Stop;
-use super::{Cell, Content, Row, Sheet, Source};
+use super::{Cell, Content, JobFile, Row, Sheet};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::money;
 use crate::place::{Place, column_letters};
@@ -26,7 +26,7 @@ pub(super) struct Gather {
 }
 
 /// What reading gives: the source with warnings, or everything that is wrong.
-pub(super) type Outcome = Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>>;
+pub(super) type Outcome = Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>>;
 
 impl Gather {
     /// Nothing read yet from the file or folder of this name.
@@ -168,7 +168,7 @@ impl Gather {
             return Err(self.findings);
         }
         Ok((
-            Source {
+            JobFile {
                 name: self.file,
                 sheets: self.sheets,
             },

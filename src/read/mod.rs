@@ -50,7 +50,7 @@ use stop::Stop;
 
 /// A file (or a folder of `.csv` files) as sparse sheets, every cell with its place.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Source {
+pub struct JobFile {
     /// Name of the file or folder without its parents.
     pub name: String,
     /// Sheets in the order of the workbook, or of the names of the files.
@@ -112,13 +112,13 @@ pub enum Content {
 /// # Errors
 ///
 /// Gives everything that is wrong: the file cannot be read, is too large, holds no
-/// cell, or has cells far outside. With the source come warnings.
-pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+/// cell, or has cells far outside. With it come warnings.
+pub fn open(path: &Path) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
     opened(path, None)
 }
 
 /// Reads as [`open`] does, and of a workbook the sheets whose names are wanted a second time
-/// with an independent reader, where that is safe. With the source come warnings, and as
+/// with an independent reader, where that is safe. With it come warnings, and as
 /// errors the cells that the two have read differently.
 ///
 /// What is not read a second time: text files; a workbook that declares more than it holds,
@@ -132,7 +132,7 @@ pub fn open(path: &Path) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
 pub fn open_and_compare(
     path: &Path,
     wanted: &dyn Fn(&str) -> bool,
-) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
     opened(path, Some(wanted))
 }
 
@@ -158,14 +158,14 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
         Vec::new()
     });
     let outlook = mem::take(gather.outlook());
-    let (source, mut findings) = gather.finish()?;
+    let (job_file, mut findings) = gather.finish()?;
     if let Some(wanted) = compare {
-        findings.extend(cross_check::compare(&bytes, &source, &outlook, wanted));
+        findings.extend(cross_check::compare(&bytes, &job_file, &outlook, wanted));
     }
-    Ok((source, findings))
+    Ok((job_file, findings))
 }
 
-/// Makes a source from tables in memory: the name of each table with its CSV text.
+/// Makes the file of a job from tables in memory: the name of each table with its CSV text.
 ///
 /// `name` stands for the file in messages; leave it empty where there is none. The texts
 /// are read just as `.csv` files are: commas, semicolons or tabs, quotes, blank lines.
@@ -182,9 +182,9 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
 ///          Pond,rectangle,100,70,12,2\n",
 ///     ),
 /// ];
-/// let (source, warnings) = read::from_texts("", &tables).unwrap();
+/// let (job_file, warnings) = read::from_texts("", &tables).unwrap();
 /// assert!(warnings.is_empty());
-/// let job = job::from_source(&source).job.unwrap();
+/// let job = job::from_file(&job_file).job.unwrap();
 /// let worked_out = estimate::estimate(job);
 /// let volume = worked_out.graph.id(basins::VOLUME);
 /// let volume_yd3 = worked_out.results.number(volume.at(0));
@@ -194,11 +194,11 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
 /// # Errors
 ///
 /// Gives everything that is wrong: no cell holds anything, a text is not a table, or a
-/// cell lies beyond the [`limits`]. With the source come warnings.
+/// cell lies beyond the [`limits`]. With it come warnings.
 pub fn from_texts(
     name: &str,
     tables: &[(&str, &str)],
-) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
     csv::read_texts(name, tables)
 }
 

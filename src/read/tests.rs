@@ -9,7 +9,7 @@ use zip::ZipWriter;
 use zip::write::SimpleFileOptions;
 
 use super::limits::{COLUMNS, ROWS};
-use super::{Cell, Content, Source, open};
+use super::{Cell, Content, JobFile, open};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 
 mod cross_check;
@@ -20,14 +20,14 @@ mod hostile;
 mod office;
 
 /// Writes bytes under a name and reads them back through `open`.
-fn read(name: &str, bytes: &[u8]) -> Result<(Source, Vec<Diagnostic>), Vec<Diagnostic>> {
+fn read(name: &str, bytes: &[u8]) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
     let folder = TempDir::new().unwrap();
     let path = folder.path().join(name);
     std::fs::write(&path, bytes).unwrap();
     open(&path)
 }
 
-fn source(name: &str, bytes: &[u8]) -> Source {
+fn source(name: &str, bytes: &[u8]) -> JobFile {
     read(name, bytes)
         .unwrap_or_else(|findings| panic!("{findings:?}"))
         .0
@@ -42,14 +42,14 @@ fn error(name: &str, bytes: &[u8]) -> Diagnostic {
 }
 
 /// All cells of a sheet with their rows.
-fn cells(source: &Source, sheet: usize) -> Vec<(u32, &Cell)> {
+fn cells(source: &JobFile, sheet: usize) -> Vec<(u32, &Cell)> {
     let rows = source.sheets[sheet].rows.iter();
     rows.flat_map(|row| row.cells.iter().map(|cell| (row.index, cell)))
         .collect()
 }
 
 /// The content of a cell and whether it comes from a formula.
-fn at(source: &Source, sheet: usize, row: u32, column: u32) -> Option<(Content, bool)> {
+fn at(source: &JobFile, sheet: usize, row: u32, column: u32) -> Option<(Content, bool)> {
     let found = cells(source, sheet).into_iter();
     let mut found = found.filter(|(index, cell)| (*index, cell.column) == (row, column));
     found

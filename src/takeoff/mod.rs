@@ -1,7 +1,9 @@
 //! The take-off: every quantity of a job, in building order, as columns of one graph.
 //!
-//! [`estimate`](crate::estimate) calls these in turn. Each rule adds one column, reads
-//! like the formula in the book, and knows nothing of sheets.
+//! A rule is a constant beside those it belongs to, reads like the formula in the book, and
+//! knows nothing of sheets. What must be there though no other rule reads it stands in the
+//! `RULES` of its file; [`estimate`](mod@crate::estimate) makes those lists. What of it is priced
+//! is said by the lists of [`bill`].
 
 pub mod balance;
 pub mod basins;

@@ -168,8 +168,8 @@ mod tests {
             ),
             ("Scenarios", "Scenario\nOthers\n"),
         ];
-        let (source, _) = read::from_texts("a", &tables).unwrap();
-        let job = job::from_source(&source).job.unwrap();
+        let (job_file, _) = read::from_texts("a", &tables).unwrap();
+        let job = job::from_file(&job_file).job.unwrap();
         let graph = estimate(job).graph;
         let is_column = |block: &ListedBlock| {
             for name in block.columns.iter().chain(block.totals) {

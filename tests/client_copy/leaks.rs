@@ -7,7 +7,7 @@ use groundsheet::diagnostic;
 use groundsheet::estimate::{Estimate, estimate};
 use groundsheet::job::tables::TABLES;
 use groundsheet::job::{self, Holds, InputColumn, InputTable, Measure};
-use groundsheet::read::{self, Cell, Content, Row, Sheet, Source};
+use groundsheet::read::{self, Cell, Content, JobFile, Row, Sheet};
 use tempfile::TempDir;
 
 use super::proved;
@@ -38,7 +38,7 @@ const OURS: &[&str] = &["Crews", "Equipment", "Mark-ups"];
 const LOOKED_FOR: &[&str] = &["Materials", "Production rates"];
 
 /// A job with every table, as its priced workbook holds it: with every column.
-fn source() -> Source {
+fn source() -> JobFile {
     let bytes = workbook_of(&sample_job("school-pond"));
     let folder = TempDir::new().unwrap();
     let path = folder.path().join("job.xlsx");
@@ -102,7 +102,7 @@ struct Secrets {
 }
 
 impl Secrets {
-    fn hide(&mut self, source: &mut Source) {
+    fn hide(&mut self, source: &mut JobFile) {
         for sheet in &mut source.sheets {
             let table = TABLES.iter().find(|table| table.name == sheet.name);
             match table {
@@ -189,8 +189,8 @@ fn secret_number(table: &InputTable, measure: Measure, heading: &str) -> Option<
     }
 }
 
-fn estimated(source: &Source) -> Estimate {
-    let checked = job::from_source(source);
+fn estimated(source: &JobFile) -> Estimate {
+    let checked = job::from_file(source);
     let job = checked.job;
     estimate(job.unwrap_or_else(|| panic!("{}", diagnostic::text(&checked.findings))))
 }

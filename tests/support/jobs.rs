@@ -61,8 +61,8 @@ fn workbook_file(bytes: &[u8]) -> tempfile::NamedTempFile {
 }
 
 fn read_at(path: &Path) -> Result<Estimate, String> {
-    let (source, _) = read::open(path).map_err(|found| diagnostic::text(&found))?;
-    let checked = job::from_source(&source);
+    let (job_file, _) = read::open(path).map_err(|found| diagnostic::text(&found))?;
+    let checked = job::from_file(&job_file);
     let job = checked
         .job
         .ok_or_else(|| diagnostic::text(&checked.findings))?;

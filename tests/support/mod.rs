@@ -26,11 +26,11 @@ pub(crate) const METRIC: &str = "Key,Value\nName,Test\nUnits,metric\nSoil,loam\n
 /// Findings of reading come before those of the estimate; without an estimate something
 /// blocks it.
 pub(crate) fn worked_out(tables: &[(&str, &str)]) -> (Option<Estimate>, Vec<Diagnostic>) {
-    let (source, mut findings) = match read::from_texts("", tables) {
+    let (job_file, mut findings) = match read::from_texts("", tables) {
         Ok(read) => read,
         Err(findings) => return (None, findings),
     };
-    let checked = job::from_source(&source);
+    let checked = job::from_file(&job_file);
     findings.extend(checked.findings);
     let worked = checked.job.map(estimate);
     findings.extend(worked.iter().flat_map(|done| done.findings.clone()));

@@ -8,7 +8,7 @@ use documents::{cell as old_cell, document, old_workbook, record as old_record, 
 use office::{binary_cell, record};
 
 /// Reads a file twice; nothing may differ.
-fn read_twice(name: &str, bytes: &[u8]) -> Result<Source, Vec<Diagnostic>> {
+fn read_twice(name: &str, bytes: &[u8]) -> Result<JobFile, Vec<Diagnostic>> {
     let folder = TempDir::new().unwrap();
     let path = folder.path().join(name);
     std::fs::write(&path, bytes).unwrap();
