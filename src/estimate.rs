@@ -28,22 +28,16 @@ use crate::takeoff::dig_sheet;
 use crate::takeoff::excavation;
 use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::half_measured;
-use crate::takeoff::inputs::AllInputs;
+use crate::takeoff::inputs;
 use crate::takeoff::items;
 use crate::takeoff::job_wide;
 use crate::takeoff::levels;
 use crate::takeoff::production;
 use crate::takeoff::pumping;
+use crate::takeoff::quick;
 use crate::takeoff::sections;
 use crate::takeoff::shelves;
 use crate::takeoff::works;
-
-/// The typed columns of every rule, for those who read an estimate.
-#[derive(Debug)]
-pub struct Columns {
-    /// The job's tables.
-    pub inputs: AllInputs,
-}
 
 /// A job worked out.
 #[derive(Debug)]
@@ -52,8 +46,6 @@ pub struct Estimate {
     pub job: Job,
     /// The rules.
     pub graph: Graph,
-    /// The columns by name.
-    pub columns: Columns,
     /// The values.
     pub results: Results,
     /// What the limits found: faults, open points, warnings.
@@ -149,63 +141,63 @@ pub fn estimate(job: Job) -> Estimate {
 /// Works a job out, apart from what its defaults do to the bid.
 fn worked_out(job: Job) -> Estimate {
     let mut graph = Graph::new(job.system());
-    let ground = ground(&mut graph, &job);
-    let columns = columns(&mut graph, &job, ground);
+    make_rules(&mut graph, &job);
     let results = evaluate(&graph);
-    let mut findings = findings::findings(&job, &graph, &columns, &results);
+    let mut findings = findings::findings(&job, &graph, &results);
     findings.extend(findings::usual_cautions(&graph));
     Estimate {
         job,
         graph,
-        columns,
         results,
         findings,
         swings: Vec::new(),
     }
 }
 
-/// Adds the job's tables and the basins.
-fn ground(graph: &mut Graph, job: &Job) -> AllInputs {
-    let inputs = AllInputs::load(graph, job);
-    for rules in [
-        job_wide::RULES,
-        production::RULES,
-        works::RULES,
-        basins::OUTLINE,
-        levels::RULES,
-        shelves::RULES,
-        basins::RULES,
-        excavation::CUT,
-        half_measured::RULES,
-        excavation::RULES,
-    ] {
-        graph.make_list(rules);
+/// Adds the job's tables and every rule, in the order of the working pages.
+fn make_rules(graph: &mut Graph, job: &Job) {
+    inputs::load(graph, job);
+    graph.make_lists(GROUND);
+    built::built(graph);
+    graph.make_lists(OF_THE_JOB);
+    share_out_lines(graph, job);
+    graph.make_lists(PRICES);
+    if job.table::<Scenarios>().rows > 0 {
+        graph.make_lists(labour::RULES);
     }
-    inputs
+    graph.make_lists(PAPERS);
+    bid::bid(graph);
 }
 
-/// Adds everything that is built on the ground, and its price.
-fn columns(graph: &mut Graph, job: &Job, inputs: AllInputs) -> Columns {
-    graph.read(SHARED_GRADE);
-    built::built(graph);
-    graph.make_list(pumping::RULES);
-    graph.make_list(balance::RULES);
-    graph.make_list(items::RULES);
-    graph.make_list(purchase::RULES);
-    share_out_lines(graph, job);
-    graph.make_list(lines::RULES);
-    graph.make_list(costs::RULES);
-    graph.make_list(activities::RULES);
-    if job.table::<Scenarios>().rows > 0 {
-        for rules in labour::RULES {
-            graph.make_list(rules);
-        }
-    }
-    graph.make_list(sections::RULES);
-    graph.make_list(dig_sheet::RULES);
-    bid::bid(graph);
-    Columns { inputs }
-}
+/// What the job's tables say, and the basins.
+const GROUND: &[&[&dyn Rule]] = &[
+    quick::RULES,
+    job_wide::RULES,
+    production::RULES,
+    works::RULES,
+    basins::OUTLINE,
+    levels::RULES,
+    shelves::RULES,
+    basins::RULES,
+    excavation::CUT,
+    half_measured::RULES,
+    excavation::RULES,
+    &[&SHARED_GRADE],
+];
+
+/// What all basins share, and what is neither earthwork nor built.
+const OF_THE_JOB: &[&[&dyn Rule]] = &[
+    pumping::RULES,
+    balance::RULES,
+    items::RULES,
+    purchase::RULES,
+];
+
+/// The lines, what they cost and what is done when.
+const PRICES: &[&[&dyn Rule]] = &[lines::RULES, costs::RULES, activities::RULES];
+
+/// What goes to the site on paper.
+const PAPERS: &[&[&dyn Rule]] = &[sections::RULES, dig_sheet::RULES];
 
 /// Decides which lines there are, and where the job has scenarios who works in which, with
 /// the lines of those who do.

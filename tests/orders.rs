@@ -7,7 +7,7 @@ use groundsheet::estimate::Estimate;
 use groundsheet::graph::formula::Layout;
 use groundsheet::graph::{Again, Cell, ColumnId, Results, evaluate_with};
 use groundsheet::job::tables::{Basins, Materials, OtherItems};
-use groundsheet::parameters::Factor;
+use groundsheet::parameters::{Factor, OverrideOf};
 use groundsheet::place::cell_name;
 use groundsheet::tables::Suppliers;
 use groundsheet::takeoff::dig_sheet;
@@ -326,7 +326,7 @@ fn what_a_change_reaches_comes_to_what_a_whole_evaluation_gives() {
         .filter(|factor| factor.default(job.job.system()) != 0.0)
     {
         let tried = factor.default(job.job.system()) * 0.95;
-        let cell = job.columns.inputs.factors.rows[*factor as usize].1.id.at(0);
+        let cell = job.graph.id(OverrideOf(*factor)).at(0);
         let ours = again.with(&[(cell, tried.into())]);
         if differ(&job, &ours, &job.results).len() < 3 {
             continue;
@@ -345,11 +345,10 @@ fn what_a_change_reaches_comes_to_what_a_whole_evaluation_gives() {
     }
     assert!(moved > 5, "only {moved} factors move anything");
     // Several cells at once, of other tables.
-    let inputs = &job.columns.inputs;
     let [length, times, price] = [
-        inputs.id(Basins::BasinLength),
-        inputs.id(OtherItems::Times),
-        inputs.id(Materials::MaterialPrice),
+        job.graph.id(Basins::BasinLength),
+        job.graph.id(OtherItems::Times),
+        job.graph.id(Materials::MaterialPrice),
     ];
     let mut changes = Vec::new();
     let mut edits = Vec::new();

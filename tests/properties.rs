@@ -145,7 +145,7 @@ proptest! {
         let worked = us(&job);
         let lump_sum = sum(&worked, bid::LUMP_SUM);
         let amounts = cents(&worked, mark_ups::AMOUNT);
-        let shares = worked.results.numbers(worked.columns.inputs.number(MarkUps::Share).id);
+        let shares = worked.results.numbers(worked.graph.id(MarkUps::Share));
         let mut before = sum(&worked, cost::DIRECT);
         let mut of_bid = Decimal::ZERO;
         for (row, mark_up) in job.mark_ups.iter().enumerate() {
@@ -177,10 +177,9 @@ proptest! {
             prop_assert!((total - whole).abs() <= dust);
         }
         // The cut is what is stripped, cleared, already open and dug; nothing twice.
-        let inputs = &worked.columns.inputs;
         for row in 0..job.basins.len() {
             let at = |column| worked.results.number(worked.graph.id(column).at(row));
-            let measured = |field: Basins| worked.results.at(inputs.number(field), row);
+            let measured = |field: Basins| worked.number(field, row);
             let inside = |name: &str| {
                 let column = worked.graph.find("Basins", name);
                 column.map_or(f64::NAN, |column| worked.results.number(column.at(row)))

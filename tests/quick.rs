@@ -116,17 +116,16 @@ fn a_cell_of_a_quick_row_is_mended_at_its_own_key() {
         Shelf width (ft),\nGravel bed area (ft2),400\nGravel bed depth (ft),\nSoil,\nFloor rod (ft),\n";
     let job = estimate_of(&[("Job", US), ("Quick measure", page)]);
     let line = |column: ColumnId, row: usize| {
-        let place = place_of(&job.job, &job.graph, &job.columns, column.at(row)).unwrap();
+        let place = place_of(&job.job, &job.graph, column.at(row)).unwrap();
         place.cell.unwrap().0 + 1
     };
-    let inputs = &job.columns.inputs;
     let (pool, filter) = (0, 1);
-    assert_eq!(line(inputs.id(Basins::BasinWidth), pool), 3);
-    assert_eq!(line(inputs.id(Basins::Depth), pool), 4);
-    assert_eq!(line(inputs.id(Shelves::ShelfWidth), 0), 6);
-    assert_eq!(line(inputs.id(Basins::Depth), filter), 8);
-    assert_eq!(line(inputs.id(Basins::BasinSoil), pool), 9);
-    assert_eq!(line(inputs.id(Basins::FloorRod), pool), 10);
+    assert_eq!(line(job.graph.id(Basins::BasinWidth), pool), 3);
+    assert_eq!(line(job.graph.id(Basins::Depth), pool), 4);
+    assert_eq!(line(job.graph.id(Shelves::ShelfWidth), 0), 6);
+    assert_eq!(line(job.graph.id(Basins::Depth), filter), 8);
+    assert_eq!(line(job.graph.id(Basins::BasinSoil), pool), 9);
+    assert_eq!(line(job.graph.id(Basins::FloorRod), pool), 10);
 }
 
 #[test]

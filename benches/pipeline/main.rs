@@ -356,11 +356,10 @@ fn compare_readings() -> Outcome<()> {
 /// In a child: prices all scenarios again, and says how long it took at best.
 fn again(input: &Path) -> Outcome<()> {
     let estimate = estimated(input)?;
-    let columns = &estimate.columns;
     let (graph, results) = (&estimate.graph, &estimate.results);
     let lines = estimate.rows::<Lines>();
     let tasks = estimate.rows::<Tasks>();
-    let pace = columns.inputs.number(Partners::Pace).id;
+    let pace = graph.id(Partners::Pace);
     let partners = graph.rows(pace);
     let changes: Vec<_> = (0..partners)
         .map(|row| (pace.at(row), 50.0.into()))

@@ -38,11 +38,9 @@ pub fn bid(graph: &mut Graph) {
     graph.make_list(mark_ups::RULES);
     graph.make(&WORKING_DAYS_BY_CREW);
     if scenarios(graph) > 0 {
-        for rules in [scenario_orders::RULES, scenarios::RULES, turn_up::RULES] {
-            graph.make_list(rules);
-        }
+        graph.make_lists(&[scenario_orders::RULES, scenarios::RULES, turn_up::RULES]);
     }
-    for rules in [
+    graph.make_lists(&[
         IN_USE,
         orders::RULES,
         suppliers::RULES,
@@ -51,9 +49,7 @@ pub fn bid(graph: &mut Graph) {
         RULES,
         certainty::RULES,
         client_items::RULES,
-    ] {
-        graph.make_list(rules);
-    }
+    ]);
 }
 
 /// Cost, bid and days as they are in the scenario in use.

@@ -8,7 +8,6 @@ mod places;
 mod shared;
 mod units;
 
-use super::Columns;
 use crate::diagnostic::{Code, Diagnostic, Meaning, Severity};
 use crate::graph::{Breach, Cell, ColumnId, Graph, Kind, Results, TableId, words};
 use crate::job::tables::{
@@ -24,17 +23,11 @@ use shared::{Share, Shares};
 use units::{sold_or_counted, unit_facts};
 
 /// Every breach of a limit, and a figure that cannot be worked out though no limit is broken.
-pub(super) fn findings(
-    job: &Job,
-    graph: &Graph,
-    columns: &Columns,
-    results: &Results,
-) -> Vec<Diagnostic> {
+pub(super) fn findings(job: &Job, graph: &Graph, results: &Results) -> Vec<Diagnostic> {
     let mut shares = Shares::default();
     let shown = Teller {
         job,
         graph,
-        columns,
         results,
     };
     for (limit, breach) in graph.limits() {
@@ -62,7 +55,7 @@ pub(super) fn findings(
             "{label}{} cannot be worked out",
             graph.column(cell.column).name
         );
-        let place = source_of(job, graph, columns, cell);
+        let place = source_of(job, graph, cell);
         found.push(
             Diagnostic::new(Severity::Error, Code::OutOfRange, place, what)
                 .hint("check the numbers it is made from: one is far too large or too small"),
@@ -74,7 +67,6 @@ pub(super) fn findings(
 struct Teller<'e> {
     job: &'e Job,
     graph: &'e Graph,
-    columns: &'e Columns,
     results: &'e Results,
 }
 
@@ -140,7 +132,7 @@ impl Teller<'_> {
         Some(Diagnostic {
             severity: breach.severity,
             code: breach.code,
-            place: place_of(self.job, self.graph, self.columns, cell),
+            place: place_of(self.job, self.graph, cell),
             message: format!("{label}{}{facts}", breach.message),
             hint: Some(hint),
         })

@@ -8,7 +8,7 @@ use super::Estimate;
 use crate::bid;
 use crate::graph::Again;
 use crate::money;
-use crate::parameters::Factor;
+use crate::parameters::{Factor, OverrideOf};
 use crate::takeoff::job_wide::BY_UNIT_PRICE;
 
 /// How many defaults are told.
@@ -30,7 +30,6 @@ pub struct Swing {
 
 /// The defaults that move the bid most, the one that moves it most first.
 pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
-    let columns = &estimate.columns;
     let by_unit_price = estimate.number(BY_UNIT_PRICE, 0) > 0.0;
     // A lump sum is known before it is shared out among the lines.
     let total = if by_unit_price {
@@ -40,8 +39,8 @@ pub(super) fn swings(estimate: &Estimate) -> Vec<Swing> {
     };
     let again = Again::toward(&estimate.graph, &estimate.results, &[total]);
     let change = |factor: Factor, tried: f64| {
-        let own = columns.inputs.factors.rows[factor as usize].1;
-        let other = again.with(&[(own.id.at(0), tried.into())]);
+        let own = estimate.graph.id(OverrideOf(factor));
+        let other = again.with(&[(own.at(0), tried.into())]);
         money::round(other.number(total.at(0)) - estimate.bid(), 2)
     };
     let swing = |factor: &Factor| {

@@ -87,6 +87,13 @@ impl Graph {
         }
     }
 
+    /// The same for several lists, in their order.
+    pub fn make_lists(&mut self, lists: &[&[&dyn Rule]]) {
+        for rules in lists {
+            self.make_list(rules);
+        }
+    }
+
     /// The column of a rule that has been made.
     #[must_use]
     pub fn made(&self, rule: &dyn Rule) -> Option<ColumnId> {

@@ -3,8 +3,8 @@
 //! One declaration feeds the reader, the template, the workbook and the docs: heading,
 //! kind, unit, range, drop-down and guidance.
 
-use crate::graph::Table;
 use crate::graph::key::{Key, Numbers, Reads, Words};
+use crate::graph::{ColumnId, Graph, Table};
 pub use crate::parameters::Measure;
 use crate::units::Unit;
 
@@ -146,6 +146,13 @@ impl InputTable {
     pub fn rod_of(&self, level: usize) -> Option<usize> {
         let mut columns = self.columns.iter();
         columns.position(|column| column.role == Role::ReadingOf(level))
+    }
+
+    /// Its columns in the graph of a job, in their order.
+    #[must_use]
+    pub fn columns_in(&self, graph: &Graph) -> Vec<ColumnId> {
+        let find = |column: &InputColumn| graph.find(self.name, column.heading);
+        self.columns.iter().filter_map(find).collect()
     }
 }
 

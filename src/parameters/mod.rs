@@ -8,6 +8,7 @@ mod measure;
 mod terms;
 
 pub use measure::Measure;
+pub use terms::{DefaultOf, OverrideOf};
 
 use crate::sources::{self, Source};
 use crate::units::{self, System, Unit};
@@ -35,6 +36,16 @@ macro_rules! factors {
             #[must_use]
             pub fn name(self) -> &'static str {
                 match self { $(Factor::$name => $heading,)* }
+            }
+
+            /// The names of its default and of its override among the factors' columns.
+            pub(crate) fn names_of_both(self) -> [&'static str; 2] {
+                match self {
+                    $(Factor::$name => [
+                        concat!($heading, ", default"),
+                        concat!($heading, ", override"),
+                    ],)*
+                }
             }
 
             /// Where the default comes from.

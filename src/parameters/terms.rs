@@ -3,7 +3,7 @@
 use std::ops::{Add, Div, Mul, Sub};
 
 use super::Factor;
-use crate::graph::key::{Key, Reads};
+use crate::graph::key::{Key, Numbers, Reads};
 use crate::graph::rule::Step;
 use crate::graph::{Table, Term};
 use crate::tables::Factors;
@@ -13,6 +13,32 @@ impl Reads<Factors> for Factor {
         Key::Called(Factors::NAME, self.name())
     }
 }
+
+/// The default of a factor, whatever is in use.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DefaultOf(pub Factor);
+
+impl Reads<Factors> for DefaultOf {
+    fn key(self) -> Key {
+        let [default, _] = self.0.names_of_both();
+        Key::Called(Factors::NAME, default)
+    }
+}
+
+impl Numbers<Factors> for DefaultOf {}
+
+/// What a job writes in the place of a default; blank where it writes nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OverrideOf(pub Factor);
+
+impl Reads<Factors> for OverrideOf {
+    fn key(self) -> Key {
+        let [_, own] = self.0.names_of_both();
+        Key::Called(Factors::NAME, own)
+    }
+}
+
+impl Numbers<Factors> for OverrideOf {}
 
 impl<T> From<Factor> for Term<T> {
     fn from(factor: Factor) -> Self {

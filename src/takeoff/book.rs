@@ -1,11 +1,9 @@
 //! Small tables that the program brings along: shapes and units.
 
-use super::inputs::AllInputs;
 use crate::graph::prelude::*;
 use crate::job::tables::SHAPES;
-use crate::parameters::Factor;
 use crate::sources;
-use crate::tables::{Factors, Shapes, UnitBook};
+use crate::tables::{Shapes, UnitBook};
 use crate::units::{self, ONE, System, Unit};
 
 /// The name of each shape.
@@ -112,9 +110,4 @@ pub fn base_volume(system: System) -> Unit {
     } else {
         units::M3
     }
-}
-
-/// A factor in use, for any table.
-pub(crate) fn factor<T>(inputs: &AllInputs, which: Factor) -> Term<T> {
-    only::<T, Factors>(inputs.factors.of(which))
 }

@@ -13,17 +13,17 @@ use crate::job::tables::{Loose, Planting};
 
 /// Adds everything that is built.
 pub fn built(graph: &mut Graph) {
-    for rules in [structures::RULES, falls::RULES, lining::RULES].concat() {
-        graph.make_list(rules);
+    for lists in [structures::RULES, falls::RULES, lining::RULES] {
+        graph.make_lists(lists);
     }
-    for rules in [Loose::AREA_RULES, Planting::AREA_RULES] {
-        graph.make_list(rules);
-    }
-    for rules in [loose::RULES, timber::RULES, planting::RULES, edges::RULES] {
-        graph.make_list(rules);
-    }
+    graph.make_lists(&[
+        Loose::AREA_RULES,
+        Planting::AREA_RULES,
+        loose::RULES,
+        timber::RULES,
+        planting::RULES,
+        edges::RULES,
+    ]);
     lifts(graph);
-    for rules in [cuts::RULES, uplift::RULES, deliveries::RULES, water::RULES] {
-        graph.make_list(rules);
-    }
+    graph.make_lists(&[cuts::RULES, uplift::RULES, deliveries::RULES, water::RULES]);
 }

@@ -29,7 +29,7 @@ pub mod measured_area;
 pub mod planting;
 pub mod production;
 pub mod pumping;
-mod quick;
+pub mod quick;
 pub mod sections;
 pub mod shelves;
 pub mod soils;

@@ -2,13 +2,8 @@
 //!
 //! Each is worked out once for every unit that a heading asks for.
 
-use super::book::factor;
-use super::inputs::AllInputs;
-use crate::diagnostic::Code;
 use crate::graph::prelude::*;
-use crate::graph::{
-    Breach, Cell, Column, ColumnId, Graph, Table, Term, Text, TextExpr, either, highest, when,
-};
+use crate::graph::{Breach, Cell, Column, ColumnId, Graph, Table, Text, TextExpr};
 use crate::job::quick::{Figure, Follows, QuickWords};
 use crate::job::tables::{Basins, GRADES, Layers, Loose, QuickMeasure as Q, SHAPES};
 use crate::parameters::Factor;
@@ -24,27 +19,15 @@ pub(super) struct Figures {
 
 impl Figures {
     /// The cell that a cell in a unit follows, made where it is not there yet.
-    pub(super) fn followed(
-        &mut self,
-        graph: &mut Graph,
-        inputs: &AllInputs,
-        follows: Follows,
-        unit: Unit,
-    ) -> Cell {
+    pub(super) fn followed(&mut self, graph: &mut Graph, follows: Follows, unit: Unit) -> Cell {
         let column = match follows {
-            Follows::Figure(figure) => self.number(graph, inputs, figure, unit),
-            Follows::Words(words) => self.word(graph, inputs, words),
+            Follows::Figure(figure) => self.number(graph, figure, unit),
+            Follows::Words(words) => self.word(graph, words),
         };
         column.at(0)
     }
 
-    fn number(
-        &mut self,
-        graph: &mut Graph,
-        inputs: &AllInputs,
-        figure: Figure,
-        unit: Unit,
-    ) -> ColumnId {
+    fn number(&mut self, graph: &mut Graph, figure: Figure, unit: Unit) -> ColumnId {
         let known = |made: &&(Figure, Unit, Column<Q>)| made.0 == figure && made.1 == unit;
         if let Some((_, _, column)) = self.numbers.iter().find(known) {
             return column.id;
@@ -55,12 +38,12 @@ impl Figures {
             (name, false) => name.to_owned(),
         };
         let mut rules = graph.rules::<Q>();
-        let column = rules.step(&name, unit, &sources::QUICK, term(inputs, figure));
+        let column = rules.step(&name, unit, &sources::QUICK, term(figure));
         self.numbers.push((figure, unit, column));
         column.id
     }
 
-    fn word(&mut self, graph: &mut Graph, inputs: &AllInputs, words: QuickWords) -> ColumnId {
+    fn word(&mut self, graph: &mut Graph, words: QuickWords) -> ColumnId {
         if let Some((_, column)) = self.words.iter().find(|(made, _)| *made == words) {
             return column.id;
         }
@@ -69,7 +52,6 @@ impl Figures {
             QuickWords::Soil => ("soil in use", Q::QuickSoil, ""),
             QuickWords::Grade => ("grade in use", Q::QuickGrade, GRADES[1]),
         };
-        let own = inputs.words(own);
         let usual = TextExpr::Fixed(usual.to_owned());
         let text = either(own.blank(), usual, own.words());
         let column = graph.rules::<Q>().word_step(name, text);
@@ -125,32 +107,33 @@ fn in_rows(key: Q) -> &'static str {
 }
 
 /// What a figure comes to.
-fn term(inputs: &AllInputs, figure: Figure) -> Term<Q> {
-    let own = |key: Q, usual: Factor| inputs.number(key).or(factor(inputs, usual));
-    let key = |key: Q| inputs.number(key);
+fn term(figure: Figure) -> Term<Q> {
     match figure {
-        Figure::Key(own) => key(own).into(),
-        Figure::Width => key(Q::QuickWidth).or(key(Q::QuickLength)),
-        Figure::SideSlope => own(Q::QuickSlope, Factor::QuickSlope),
-        Figure::BuildUp => factor(inputs, Factor::QuickBuildUp),
-        Figure::ShelfWidth => own(Q::QuickShelfWidth, Factor::QuickShelf),
-        Figure::SedimentDepth => mean_of_probes(inputs),
-        Figure::GravelSide => side_of_square(inputs),
-        Figure::GravelDepth => own(Q::QuickGravelDepth, Factor::QuickGravelDepth),
-        Figure::Rise => rise(inputs),
-        Figure::Face => own(Q::QuickFace, Factor::QuickFace),
-        Figure::StoneHeight => stone_height(inputs),
-        Figure::Setback => factor(inputs, Factor::QuickSetback),
-        Figure::StreamWidth => own(Q::QuickStreamWidth, Factor::QuickStreamWidth),
-        Figure::StreamDepth => factor(inputs, Factor::QuickStreamSide),
+        Figure::Key(own) => own.here(),
+        Figure::Width => Q::QuickWidth.or(Q::QuickLength),
+        Figure::SideSlope => Q::QuickSlope.or(Factor::QuickSlope),
+        Figure::BuildUp => Factor::QuickBuildUp.into(),
+        Figure::ShelfWidth => Q::QuickShelfWidth.or(Factor::QuickShelf),
+        Figure::SedimentDepth => mean_of_probes(),
+        // The root is taken of square feet.
+        Figure::GravelSide => {
+            let area = Q::QuickGravelArea.here().number_in(FT2);
+            area.root().counted_in(FT)
+        }
+        Figure::GravelDepth => Q::QuickGravelDepth.or(Factor::QuickGravelDepth),
+        Figure::Rise => rise(),
+        Figure::Face => Q::QuickFace.or(Factor::QuickFace),
+        Figure::StoneHeight => stone_height(),
+        Figure::Setback => Factor::QuickSetback.into(),
+        Figure::StreamWidth => Q::QuickStreamWidth.or(Factor::QuickStreamWidth),
+        Figure::StreamDepth => Factor::QuickStreamSide.into(),
     }
 }
 
 /// The mean of those probes that were taken.
-fn mean_of_probes(inputs: &AllInputs) -> Term<Q> {
-    let probes = [Q::QuickProbe1, Q::QuickProbe2, Q::QuickProbe3];
-    let [first, second, third] = probes.map(|probe| inputs.number(probe));
-    let taken = |probe: Column<Q>| when(probe.blank(), 0.0, 1.0);
+fn mean_of_probes() -> Term<Q> {
+    let [first, second, third] = [Q::QuickProbe1, Q::QuickProbe2, Q::QuickProbe3];
+    let taken = |probe: Q| when(probe.blank(), 0.0, 1.0);
     let count = taken(first) + taken(second) + taken(third);
     when(
         count.clone().above(0.0),
@@ -159,69 +142,60 @@ fn mean_of_probes(inputs: &AllInputs) -> Term<Q> {
     )
 }
 
-/// The side of a square with the gravel bed's area; the root is taken of square feet.
-fn side_of_square(inputs: &AllInputs) -> Term<Q> {
-    let area = inputs.number(Q::QuickGravelArea).here();
-    area.number_in(FT2).root().counted_in(FT)
-}
-
 /// The height of stone with which the courses make the rise: each course but the last
 /// rises by its height less what the next is bedded below its top.
-fn stone_height(inputs: &AllInputs) -> Term<Q> {
-    let courses = inputs.number(Q::QuickCourses).or(1.0);
-    let bedded = factor(inputs, Factor::NextBed) * (courses.clone() - 1.0);
-    (rise(inputs) + bedded) / courses
+fn stone_height() -> Term<Q> {
+    let courses = Q::QuickCourses.or(1.0);
+    let bedded = Factor::NextBed * (courses.clone() - 1.0);
+    (rise() + bedded) / courses
 }
 
 /// The rise of the fall: its own, or from the rod at its top down to that at its foot.
-fn rise(inputs: &AllInputs) -> Term<Q> {
-    let [foot, top] = [Q::QuickFootRod, Q::QuickTopRod].map(|rod| inputs.number(rod));
+fn rise() -> Term<Q> {
     let by_rods = when(
-        foot.filled().and(top.filled()),
-        highest(0.0, foot - top),
+        both_rods(),
+        highest(0.0, Q::QuickFootRod - Q::QuickTopRod),
         0.0,
     );
-    inputs.number(Q::QuickRise).or(by_rods)
+    Q::QuickRise.or(by_rods)
 }
 
-/// Limits: by the rods the top of the fall stands above its foot, and by as much as the
-/// rise that is written.
-pub(super) fn rods_of_fall(graph: &mut Graph, inputs: &AllInputs, system: System) {
-    let own = inputs.number(Q::QuickRise);
-    let [foot, top] = [Q::QuickFootRod, Q::QuickTopRod].map(|rod| inputs.number(rod));
-    let both = || foot.filled().and(top.filled());
-    let mut rules = graph.rules::<Q>();
-    rules.limit(
-        "top of the fall by rods",
-        both().and(foot.here().above(top).negate()),
-        Breach::fault(
-            Code::ShapeImpossible,
-            top.id,
-            "by its rods the top of the fall is not above its foot",
-            "check both readings: the higher the place, the smaller the reading",
-        ),
-    );
-    let apart = (own - (foot - top)).round_in(system.length(), 2);
-    let above = foot.here().above(top);
-    rules.limit(
-        "rise of the fall against rods",
-        own.filled()
-            .and(both())
-            .and(above)
-            .and(apart.differs_from(0.0)),
-        Breach::fault(
-            Code::ConflictingValues,
-            own.id,
-            "the rise of the fall and its two rod readings disagree",
-            "keep the rise, or the two readings",
-        ),
-    );
+/// Whether both ends of the fall were read.
+fn both_rods() -> Condition {
+    Q::QuickFootRod.filled().and(Q::QuickTopRod.filled())
 }
+
+/// By the rods the top of the fall stands above its foot, and by as much as the rise that is
+/// written.
+pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Q>::fault(
+        "top of the fall by rods",
+        Code::ShapeImpossible,
+        Q::QuickTopRod.at(),
+        || both_rods().and(Q::QuickFootRod.above(Q::QuickTopRod).negate()),
+        "by its rods the top of the fall is not above its foot",
+        "check both readings: the higher the place, the smaller the reading",
+    ),
+    &Limit::<Q>::fault(
+        "rise of the fall against rods",
+        Code::ConflictingValues,
+        Q::QuickRise.at(),
+        || {
+            let apart = Q::QuickRise - (Q::QuickFootRod - Q::QuickTopRod);
+            Q::QuickRise
+                .filled()
+                .and(both_rods())
+                .and(Q::QuickFootRod.above(Q::QuickTopRod))
+                .and(apart.round_in(System::length, 2).differs_from(0.0))
+        },
+        "the rise of the fall and its two rod readings disagree",
+        "keep the rise, or the two readings",
+    ),
+];
 
 /// Adds, for each table in which rows of the quick page stand beside the job's own, that
 /// they may say the same: an open point.
-pub(super) fn beside(graph: &mut Graph, inputs: &AllInputs, tables: &[&str]) {
-    let mut rules = graph.rules::<Q>();
+pub(super) fn beside(graph: &mut Graph, tables: &[&str]) {
     for table in tables {
         let (at, message) = match *table {
             Basins::NAME => (
@@ -241,6 +215,8 @@ pub(super) fn beside(graph: &mut Graph, inputs: &AllInputs, tables: &[&str]) {
                 "the fall of this page stands beside rows of Waterfalls and streams that may say the same",
             ),
         };
+        let at = graph.read(at);
+        let mut rules = graph.rules::<Q>();
         let flag = rules.brought(
             &format!("beside rows of {table}"),
             ONE,
@@ -252,7 +228,7 @@ pub(super) fn beside(graph: &mut Graph, inputs: &AllInputs, tables: &[&str]) {
             flag.here().above(0.0),
             Breach::open(
                 Code::QuickBeside,
-                inputs.id(at),
+                at,
                 message,
                 "give the detailed row the name of the quick one to replace it, or clear the keys here that it comes from",
             ),

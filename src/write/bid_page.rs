@@ -33,7 +33,7 @@ const COMPLETE: &str = "COMPLETE";
 impl Painter<'_> {
     fn job_cell(&self, key: JobKeys) -> Cell {
         Cell {
-            column: self.estimate.columns.inputs.id(key),
+            column: self.estimate.graph.id(key),
             row: 0,
         }
     }

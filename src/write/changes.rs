@@ -15,6 +15,7 @@ use crate::graph::{Cell, ColumnId, Kind, reference};
 use crate::job::Job;
 use crate::job::columns::{Fill, Holds, InputColumn};
 use crate::job::tables::{JobKeys, TABLES};
+use crate::parameters::{DefaultOf, Factor};
 use crate::place::cell_name;
 
 /// One watched thing.
@@ -83,7 +84,7 @@ fn headings(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
 /// row of the table a row.
 fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let table = &TABLES[at];
-    let columns = estimate.columns.inputs.by_name(table.name);
+    let columns = table.columns_in(&estimate.graph);
     let watched: Vec<(&InputColumn, ColumnId)> = table
         .columns
         .iter()
@@ -132,12 +133,12 @@ fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
 fn typed_over(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let table = &TABLES[at];
     let data = &estimate.job.tables()[at];
-    let columns = estimate.columns.inputs.by_name(table.name);
+    let columns = table.columns_in(&estimate.graph);
     let (sheet, from) = (sheet_name(layout, at), layout.input_sheet(at));
     for row in (0..data.rows).filter(|row| data.is_quick(*row)) {
         let mut same = Vec::new();
         let mut filled = 0;
-        for id in columns {
+        for id in &columns {
             let cell = id.at(row);
             let own = reference::address(layout, usize::MAX, cell);
             if let Some(source) = estimate.graph.followed(cell) {
@@ -203,7 +204,7 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
     if !estimate.has_scenarios() {
         return;
     }
-    let cell = estimate.columns.inputs.id(JobKeys::Scenario).at(0);
+    let cell = estimate.graph.id(JobKeys::Scenario).at(0);
     let own = reference::address(layout, usize::MAX, cell);
     let chosen = layout.chosen_scenario();
     all.push(Watch {
@@ -215,14 +216,15 @@ fn scenario(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
 
 /// Defaults are the program's own: typed over, they would be lost.
 fn defaults(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
-    for (default, _, _) in &estimate.columns.inputs.factors.rows {
+    for factor in Factor::ALL {
+        let default = estimate.graph.id(DefaultOf(*factor));
         all.push(Watch {
             what: format!(
                 "Factors: {}",
-                sentence(&estimate.graph.column(default.id).name)
+                sentence(&estimate.graph.column(default).name)
             ),
-            then: Fact::Number(estimate.results.at(*default, 0)),
-            now: reference::address(layout, usize::MAX, default.id.at(0)),
+            then: Fact::Number(estimate.results.number(default.at(0))),
+            now: reference::address(layout, usize::MAX, default.at(0)),
         });
     }
 }

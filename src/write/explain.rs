@@ -95,7 +95,7 @@ impl<'e> Tree<'e> {
     fn branch(&mut self, cell: Cell, depth: usize) -> ExplainedRecord {
         let graph = &self.estimate.graph;
         let mut record = self.bare(cell);
-        let place = place_of(&self.estimate.job, graph, &self.estimate.columns, cell);
+        let place = place_of(&self.estimate.job, graph, cell);
         if let Some(place) = place {
             record.place = Some(place.to_string());
             let followed = graph.followed(cell).into_iter();

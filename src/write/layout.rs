@@ -10,7 +10,7 @@ use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
 use crate::graph::reference::{quoted, quoted_name};
 use crate::job::tables::{CREW_ONLY, TABLES};
-use crate::parameters::Factor;
+use crate::parameters::{DefaultOf, Factor, OverrideOf};
 use crate::place::column_letters;
 
 /// The whole workbook's layout.
@@ -104,7 +104,7 @@ impl BookLayout {
         for (sheet, plan) in self.sheets.iter().enumerate() {
             match &plan.body {
                 Body::Input(table) => {
-                    let columns = estimate.columns.inputs.by_name(TABLES[*table].name);
+                    let columns = TABLES[*table].columns_in(&estimate.graph);
                     for (position, id) in (0u32..).zip(columns) {
                         let upright = TABLES[*table].upright;
                         let home = if upright {
@@ -124,10 +124,11 @@ impl BookLayout {
                     }
                 }
                 Body::Fixed(Fixed::Factors) => {
-                    for (row, (default, own, in_use)) in
-                        (1u32..).zip(&estimate.columns.inputs.factors.rows)
-                    {
-                        for (column, id) in [(1, default.id), (3, own.id), (5, in_use.id)] {
+                    let graph = &estimate.graph;
+                    for (row, factor) in (1u32..).zip(Factor::ALL.iter().copied()) {
+                        let default = graph.id(DefaultOf(factor));
+                        let own = graph.id(OverrideOf(factor));
+                        for (column, id) in [(1, default), (3, own), (5, graph.id(factor))] {
                             self.homes[id.0] = Some(Home { sheet, row, column });
                         }
                     }

@@ -162,13 +162,13 @@ impl PageMaker<'_> {
 
     /// Who and what the bid is for.
     fn head(&self) -> Block {
-        let inputs = &self.estimate.columns.inputs;
-        let title = self.estimate.graph.column(inputs.id(head::TITLE));
+        let graph = &self.estimate.graph;
+        let title = graph.column(graph.id(head::TITLE));
         Block {
             table: title.table,
             title: JobKeys::NAME.to_owned(),
             heading: 0,
-            columns: head::keys().map(|key| Show::Copy(inputs.id(key))).collect(),
+            columns: head::keys().map(|key| Show::Copy(graph.id(key))).collect(),
             upright: true,
             totals: Vec::new(),
         }

@@ -178,7 +178,7 @@ impl<'w> Painter<'w> {
     /// The cells of an input table that follow others.
     fn followed(&self, table: usize) -> Vec<Followed<'w>> {
         let graph = &self.estimate.graph;
-        let columns = self.estimate.columns.inputs.by_name(TABLES[table].name);
+        let columns = TABLES[table].columns_in(graph);
         let mut all = Vec::new();
         for (column, id) in columns.iter().enumerate() {
             all.extend(graph.following(*id).map(|(row, source)| Followed {

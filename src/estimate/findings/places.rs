@@ -1,6 +1,5 @@
 //! Where a finding is mended: the input cell in the user's own file.
 
-use crate::estimate::Columns;
 use crate::graph::{Cell, ColumnId, Graph};
 use crate::job::quick::key_of;
 use crate::job::tables::{QuickMeasure, TABLES};
@@ -9,14 +8,12 @@ use crate::place::Place;
 
 /// The place of an input cell in the user's own file; `None` for a computed one.
 #[must_use]
-pub fn place_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
-    let table = graph.table(graph.column(cell.column).table).name;
+pub fn place_of(job: &Job, graph: &Graph, cell: Cell) -> Option<Place> {
+    let info = graph.column(cell.column);
+    let table = graph.table(info.table).name;
     let position = TABLES.iter().position(|known| known.name == table)?;
-    let column = columns
-        .inputs
-        .by_name(table)
-        .iter()
-        .position(|id| *id == cell.column)?;
+    let mut columns = TABLES[position].columns.iter();
+    let column = columns.position(|column| column.heading == info.name)?;
     let data = &job.tables()[position];
     if data.is_quick(cell.row) {
         return Some(quick_place(job, data, column, cell.row));
@@ -48,14 +45,13 @@ fn quick_place(job: &Job, data: &TableData, column: usize, row: usize) -> Place 
 }
 
 /// The place of the first input that a computed cell is made from.
-pub(super) fn source_of(job: &Job, graph: &Graph, columns: &Columns, cell: Cell) -> Option<Place> {
+pub(super) fn source_of(job: &Job, graph: &Graph, cell: Cell) -> Option<Place> {
     let mut queue: Vec<ColumnId> = vec![cell.column];
     let mut at = 0;
     while let Some(column) = queue.get(at).copied() {
         if let Some(place) = place_of(
             job,
             graph,
-            columns,
             Cell {
                 column,
                 row: cell.row,

@@ -40,7 +40,7 @@ pub(super) fn unit_facts(
         name.map_or(String::new(), |name| format!("{name} is counted in {unit}"))
     };
     let table = graph.column(column).table;
-    let is = |field: Items| shown.columns.inputs.id(field) == column;
+    let is = |field: Items| graph.id(field) == column;
     if is(Items::ItemUnit) {
         let sides = [Items::ItemLength, Items::ItemWidth, Items::ItemDepth];
         let given = sides.map(|side| items.numbers(side.index()).get(row).copied());

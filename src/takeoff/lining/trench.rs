@@ -7,9 +7,8 @@ use crate::graph::prelude::*;
 use crate::graph::{ColumnId, Graph, Piece};
 use crate::job::Fields;
 use crate::job::tables::{Basins, Falls, Layers};
-use crate::parameters::Factor;
+use crate::parameters::{DefaultOf, Factor};
 use crate::sources;
-use crate::tables::Factors;
 use crate::takeoff::bill::fixed;
 use crate::takeoff::cuts::Cut;
 use crate::takeoff::grades::Graded;
@@ -22,7 +21,7 @@ pub(super) const RULES: &[&dyn Rule] = &[
         "trench set-back below the published least",
         Code::OutOfRange,
         Layers::SetBack.at(),
-        || is_less_than_published(SET_BACK, "Trench set-back, default"),
+        || is_less_than_published(SET_BACK, Factor::SetBack),
         LESS,
         MAKE_LARGER,
     ),
@@ -30,7 +29,7 @@ pub(super) const RULES: &[&dyn Rule] = &[
         "trench depth below the published least",
         Code::OutOfRange,
         Layers::TrenchDepth.at(),
-        || is_less_than_published(TRENCH_DEPTH, "Trench depth, default"),
+        || is_less_than_published(TRENCH_DEPTH, Factor::TrenchDepth),
         LESS,
         MAKE_LARGER,
     ),
@@ -38,7 +37,7 @@ pub(super) const RULES: &[&dyn Rule] = &[
         "trench width below the published least",
         Code::OutOfRange,
         Layers::TrenchWidth.at(),
-        || is_less_than_published(TRENCH_WIDTH, "Trench width, default"),
+        || is_less_than_published(TRENCH_WIDTH, Factor::TrenchWidth),
         LESS,
         MAKE_LARGER,
     ),
@@ -80,8 +79,8 @@ fn is_anchored() -> Condition {
 }
 
 /// Whether a measure of an anchor trench is less than the default of its factor.
-fn is_less_than_published(measure: Step<Layers>, default: &'static str) -> Condition {
-    is_anchored().and(measure.below(only(named::<Factors>(default))))
+fn is_less_than_published(measure: Step<Layers>, factor: Factor) -> Condition {
+    is_anchored().and(measure.below(only(DefaultOf(factor))))
 }
 
 /// Along the middle of the trench; along a fall on both sides of it.

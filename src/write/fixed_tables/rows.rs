@@ -133,7 +133,7 @@ pub(super) fn factors(estimate: &Estimate) -> Vec<Vec<Entry<'_>>> {
     let row = |own: &Factor| {
         let written = estimate.job.factor(*own);
         let value = Some(written.value).filter(|value| !value.is_nan());
-        let in_use = estimate.columns.inputs.factors.of(*own).id.at(0);
+        let in_use = estimate.graph.id(*own).at(0);
         let system = estimate.job.system();
         factor(*own, system, (value, &written.reason), Entry::Cell(in_use))
     };
