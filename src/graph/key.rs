@@ -272,48 +272,38 @@ impl<C, P> Reads<C> for Link<C, P> {
 
 impl<C, P> Looks<C, P> for Link<C, P> {}
 
-/// A column that is there by its name.
+/// Numbers or words of the table `T`, by the name of a column that is there.
 #[derive(Debug)]
-pub struct Named<C, P = C> {
+pub struct Named<T> {
     name: &'static str,
-    tables: std::marker::PhantomData<fn() -> (C, P)>,
+    table: std::marker::PhantomData<fn() -> T>,
 }
 
-/// Numbers or words of the table `T`, by the name of their column.
+/// Numbers or words of the table `T`, by the name of a column that is there.
 #[must_use]
 pub const fn named<T>(name: &'static str) -> Named<T> {
     Named {
         name,
-        tables: std::marker::PhantomData,
+        table: std::marker::PhantomData,
     }
 }
 
-/// A look-up in the table `C` for the table `P`, by the name of its column.
-#[must_use]
-pub const fn named_link<C, P>(name: &'static str) -> Named<C, P> {
-    Named {
-        name,
-        tables: std::marker::PhantomData,
-    }
-}
-
-impl<C, P> Clone for Named<C, P> {
+impl<T> Clone for Named<T> {
     fn clone(&self) -> Self {
         *self
     }
 }
 
-impl<C, P> Copy for Named<C, P> {}
+impl<T> Copy for Named<T> {}
 
-impl<C: Table, P> Reads<C> for Named<C, P> {
+impl<T: Table> Reads<T> for Named<T> {
     fn key(self) -> Key {
-        Key::Called(C::NAME, self.name)
+        Key::Called(T::NAME, self.name)
     }
 }
 
 impl<T: Table> Numbers<T> for Named<T> {}
 impl<T: Table> Words<T> for Named<T> {}
-impl<C: Table, P: Table> Looks<C, P> for Named<C, P> {}
 
 /// The column that a rule makes, as its own rule reads it: only in rows that are worked out
 /// before.

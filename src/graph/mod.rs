@@ -93,7 +93,7 @@ pub type TextExpr = expr::TextExpr<expr::Said>;
 
 /// What rules are written with.
 pub mod prelude {
-    pub use super::key::{Looks, Named, Numbers, Reads, Words, named, named_link};
+    pub use super::key::{Looks, Named, Numbers, Reads, Words, named};
     pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
     pub use super::term::{
         either, first, highest, highest_of_all, lowest, lowest_of_all, one, only, pi, total, when,

@@ -52,6 +52,8 @@ pub enum Role {
     Decides,
     /// Its words tell rows apart that have no name of their own.
     Calls,
+    /// Its words are sentences, which want room.
+    Prose,
     /// Rod readings of the elevations in the column at this position.
     ReadingOf(usize),
 }

@@ -11,7 +11,7 @@ use super::painter::Value;
 use super::styles::{DAY, MEASURE, Role, Styles};
 use crate::graph::Table;
 use crate::graph::reference::quoted_name;
-use crate::job::columns::{Holds, InputColumn, InputTable, Measure};
+use crate::job::columns::{self, Holds, InputColumn, InputTable, Measure};
 use crate::job::tables::{QuickMeasure, TABLES};
 use crate::job::{AS_MEASURED, Entries, ROW_FROM, TableData};
 use crate::place::{cell_name, column_letters};
@@ -354,7 +354,7 @@ fn guided(
 
 fn width(column: &InputColumn) -> f64 {
     match column.holds {
-        Holds::Words if column.heading == "Description" || column.heading == "Note" => 40.0,
+        Holds::Words if column.role == columns::Role::Prose => 40.0,
         Holds::Words | Holds::Name | Holds::RowOf(_) | Holds::PartOf(_) => 18.0,
         _ => 11.5,
     }

@@ -7,10 +7,11 @@
 use crate::bid::amounts::AMOUNT;
 use crate::bid::lines::DIRECT_COST;
 use crate::estimate::Estimate;
-use crate::graph::{Cell, ColumnId};
+use crate::graph::{Cell, ColumnId, Table};
+use crate::job::tables::JobKeys;
 use crate::pricing::costs::QUANTITY;
 use crate::pricing::lines::NAME;
-use crate::tables::Lines;
+use crate::tables::{Bid, Earthwork, Factors, Lines};
 
 /// Names that `explain` knows, for a suggestion.
 pub fn names(estimate: &Estimate) -> impl Iterator<Item = String> {
@@ -25,7 +26,8 @@ pub fn names(estimate: &Estimate) -> impl Iterator<Item = String> {
 
 fn is_figure(estimate: &Estimate, id: ColumnId) -> bool {
     let table = estimate.graph.column(id).table;
-    ["Bid", "Earthwork", "Factors", "Job"].contains(&estimate.graph.table(table).name)
+    [Bid::NAME, Earthwork::NAME, Factors::NAME, JobKeys::NAME]
+        .contains(&estimate.graph.table(table).name)
 }
 
 /// The cells that a name stands for; none where it is unknown.

@@ -8,8 +8,8 @@ use super::sheets::Fixed;
 use super::styles::{Role, Styles};
 use super::workbook::{new_book, page, print_wide};
 use crate::graph::Table;
-use crate::job::columns::{Fill, Holds, InputTable};
-use crate::job::tables::{Materials, ProductionRates, TABLES};
+use crate::job::columns::{Fields, Fill, Holds, InputTable};
+use crate::job::tables::{JobKeys, Materials, ProductionRates, TABLES};
 use crate::parameters::Factor;
 use crate::takeoff::usual;
 use crate::units::{self, System};
@@ -75,17 +75,9 @@ fn first_rows(
     table: &InputTable,
     system: System,
 ) -> Result<(), WriteError> {
-    let place = |heading: &str| {
-        table
-            .columns
-            .iter()
-            .position(|column| column.heading == heading)
-            .and_then(|at| u32::try_from(at).ok())
-    };
-    if table.name == "Job"
-        && let Some(row) = place("Units")
-    {
-        sheet.write_string_with_format(row + 1, 1, system.name(), styles.words(Role::Input))?;
+    if table.name == JobKeys::NAME {
+        let row = u32::try_from(JobKeys::Units.index()).unwrap_or(0) + 1;
+        sheet.write_string_with_format(row, 1, system.name(), styles.words(Role::Input))?;
     }
     let usual: Vec<(&str, &str)> = match table.name {
         ProductionRates::NAME => usual::works(system).collect(),

@@ -235,6 +235,10 @@ fn whole(graph: &mut Graph, base: Base, [_, so_far, early]: [Column<Parts>; 3]) 
     rules.arithmetic("all", FT, all);
 }
 
+const BY_NUMBER: LookUp<Parts, Groups> = LookUp::by_number("row by number", &ARITHMETIC, || {
+    when(named::<Parts>("Rank").above(2.0), named("group row"), 1.0)
+});
+
 /// Columns of single cells, and look-ups among them and by number.
 fn picked(graph: &mut Graph, base: Base, [in_use, so_far, early]: [Column<Parts>; 3]) {
     let unsorted = graph.find("Groups", "unsorted").unwrap();
@@ -260,12 +264,9 @@ fn picked(graph: &mut Graph, base: Base, [in_use, so_far, early]: [Column<Parts>
     let mut rules = graph.rules::<Parts>();
     let pick: Link<Parts, Picks> = rules.link("pick", base.note);
     rules.arithmetic("picked", FT, pick.of(picked));
-    let number = when(base.rank.above(2.0), named("group row"), 1.0);
-    rules.arithmetic("row by number", ONE, number);
-    let by_number = named_link::<Parts, Groups>("row by number");
-    rules.arithmetic("factor by number", FT, by_number.of(base.factor));
+    rules.arithmetic("factor by number", FT, BY_NUMBER.of(base.factor));
     let mut rules = graph.rules::<Groups>();
-    rules.arithmetic("sum by number", FT, by_number.sum(so_far));
+    rules.arithmetic("sum by number", FT, BY_NUMBER.sum(so_far));
 }
 
 pub(super) fn graph_of(inputs: &Inputs) -> Graph {

@@ -10,7 +10,7 @@ use Measure::{
     AreaWeight, Count, Cycle, Density, Flow, Length, Money, MoneyAnHour, PerHour, Percent, Volume,
     Weight,
 };
-use Role::{Calls, Decides};
+use Role::{Calls, Decides, Prose};
 
 input_tables! {
     /// One thing that is bought.
@@ -29,7 +29,7 @@ input_tables! {
         Supplier "Supplier" Words, Free, "Who it comes from.", Decides;
         Quote "Quote" Words, Free, "Number of the quote.";
         ValidUntil "Valid until" Date, Free, "Last day of the quote.";
-        MaterialNote "Note" Words, Free, "Anything to be remembered.";
+        MaterialNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One crew.
@@ -39,7 +39,7 @@ input_tables! {
         Wage "Wage per hour" Number(MoneyAnHour, 0.0, 1000.0), Free, "Mean wage of one person.";
         Burden "Burden" Number(Percent, 0.0, 200.0), Free, "Insurance, payroll tax and benefits on the wage.";
         PlugWage "Plug wage" Number(MoneyAnHour, 0.0, 1000.0), Free, "An allowance until the wage is known: the bid stays a draft.";
-        CrewNote "Note" Words, Free, "Anything to be remembered.";
+        CrewNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One machine.
@@ -53,7 +53,7 @@ input_tables! {
         PumpFlow "Pump flow" Number(Flow, 0.1, 100_000.0), Free, "Flow on the pump's plate at the lift of the site.";
         Rigging "Rigging" Number(Weight, 0.0, 20.0), Free, "Weight of slings, shackles or grab, deducted from what it may lift.";
         MachineWidth "Width" Number(Length, 1.0, 30.0), Free, "Width that it needs to pass a gate.";
-        MachineNote "Note" Words, Free, "Anything to be remembered.";
+        MachineNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// What one machine may lift at one radius.
@@ -62,7 +62,7 @@ input_tables! {
         ChartRadius "Radius" Number(Length, 1.0, 300.0), Needed, "From the middle of its turning ring to the hook.";
         Capacity "Capacity" Number(Weight, 0.01, 1000.0), Needed, "What it may lift there, over the weaker side.";
         ChartOf "Chart gives" Choice(CHART_GIVES), Free, "Rated capacity where blank: it is never derated again. A tipping load is.";
-        ChartNote "Note" Words, Free, "Anything to be remembered.";
+        ChartNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// How fast one kind of work goes, and with whom.
@@ -74,7 +74,7 @@ input_tables! {
         WorkMachine "Machine" RowOf("Equipment"), Free, "What machine is used.";
         MachineOutput "Machine output" Number(PerHour, 0.001, 100_000.0), Free, "Units that the machine does in an hour; blank to work it out from its cycle, in the job's usual soil, where it digs or hauls.";
         Hazard "Hazard" Choice(HAZARDS), Free, "What can hurt the untrained in it, where others may do it; blank for machines where it has one, and for what is usual in works of the usual names.";
-        WorkNote "Note" Words, Free, "Anything to be remembered.";
+        WorkNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One mark-up, in the order in which they apply.
@@ -83,7 +83,7 @@ input_tables! {
         On "On" Choice(BASES), Needed, "What it is a percentage of. Percentages of the bid come last.";
         Share "Rate" Number(Percent, 0.0, 100.0), Needed, "Percentage: 15 for fifteen percent.";
         WithPartners "With partners" Choice(HELD), Free, "Whether it stays what it is in dollars where partners work, or follows the cost; blank for what the scenario says. Percentages of the bid follow where blank.";
-        MarkUpNote "Note" Words, Free, "Anything to be remembered.";
+        MarkUpNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// A final quantity set by hand.

@@ -7,7 +7,7 @@ use crate::job::columns::{
 };
 use Holds::{Choice, Name, Number, PartOf, RowOf, Words};
 use Measure::{Count, Money, MoneyAnHour, Percent};
-use Role::{Calls, Decides};
+use Role::{Calls, Decides, Prose};
 
 const HOURS: Holds = Number(Count, 0.0, 1000.0);
 const EACH: Holds = Number(Money, 0.0, 1_000_000.0);
@@ -54,7 +54,7 @@ input_tables! {
         Standby "Standby hours" HOURS, Free, "Of one of the lead's crew, paid for a session that nobody comes to; blank for those of lead and set-up.";
         MakeGood "Make-good premium" Number(Percent, 0.0, 300.0), Free, "On the crew's labor where it does at short notice what they did not.";
         Notice "Notice (days)" Number(Count, 0.0, 365.0), Free, "Calendar days that the crew needs to step in.";
-        PartnerNote "Note" Words, Free, "Anything to be remembered.";
+        PartnerNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One way of sharing the work out.
@@ -63,7 +63,7 @@ input_tables! {
         Like "Like" PartOf("Scenarios"), Free, "Another scenario, whose rows of Shared work hold here too: a row of this scenario's own about the same line replaces them.";
         HeldMarkUps "Mark-ups" Choice(HELD), Free, "Whether mark-ups on cost stay what they are in dollars, or follow the cost; held where blank. A mark-up may say it for itself.";
         BorneBy "No-show borne by" Choice(BORNE_BY), Free, "Who pays where the partners do not turn up; the client where blank.";
-        ScenarioNote "Note" Words, Free, "Anything to be remembered.";
+        ScenarioNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// What one partner does or brings in one scenario.
@@ -78,6 +78,6 @@ input_tables! {
         OwnPace "Pace" Number(Percent, 1.0, 300.0), Free, "At this work; blank for the partner's.";
         TheirMachine "Their machine" Choice(YES_NO), Free, "Whether they bring and run the machine too.";
         ValueEach "Value each" EACH, Free, "Fair value of one unit of a material that they bring; blank for our price.";
-        SharedNote "Note" Words, Free, "Anything to be remembered.";
+        SharedNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 }

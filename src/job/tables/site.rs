@@ -10,7 +10,7 @@ use Measure::{
     Area, Count, Cycle, Flow, Length, Money, Percent, RodReading, Slope, Swell, Thickness, Volume,
     Water,
 };
-use Role::{Calls, Decides, ReadingOf};
+use Role::{Calls, Decides, Prose, ReadingOf};
 
 const ELEVATION: Holds = Number(Length, -1500.0, 30_000.0);
 const ROD: Holds = Number(RodReading, -30.0, 60.0);
@@ -40,7 +40,7 @@ input_tables! {
         SedimentFee "Sediment fee per load" Number(Money, 0.0, 100_000.0), Free, "What the tip charges for a load of sediment.";
         FillMaterial "Imported fill" RowOf("Materials"), Free, "Material bought if the dig gives too little fill.";
         UsualGrade "Usual grade" Choice(GRADES), Free, "How measures were come by where a row does not say; assumed where blank.";
-        JobNote "Note" Words, Free, "Anything to be remembered; printed on our own bid page, and not on the client's copy.";
+        JobNote "Note" Words, Free, "Anything to be remembered; printed on our own bid page, and not on the client's copy.", Prose;
     }
 
     /// A first bid from one page.
@@ -86,7 +86,7 @@ input_tables! {
         QuickToPower "Distance to power" Number(Length, 0.0, 10_000.0), Arises, "To the nearest supply of power.";
         QuickHaul "Haul" Number(Cycle, 60.0, 86_400.0), Free, "One round trip of a truck to the tip, where Equipment does not say it.";
         QuickTip "Tip fee per load" Number(Money, 0.0, 100_000.0), Free, "What the tip charges, where Job does not say it.";
-        QuickNote "Note" Words, Free, "Anything to be remembered.";
+        QuickNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One pool, gravel bed or intake basin.
@@ -127,7 +127,7 @@ input_tables! {
         Groundwater "Groundwater" Number(Length, 0.0, 60.0), Free, "From the rim down to groundwater at its highest, where it can lift the liner.";
         Ballast "Ballast" Number(Thickness, 0.0, 120.0), Free, "Thickness of the stone or soil that lies on the liner, part of the build-up: it holds the liner down, and the sheet runs below it. Gravel and loose stone buys it.";
         BasinGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        BasinNote "Note" Words, Free, "Anything to be remembered.";
+        BasinNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One step of a basin's profile.
@@ -138,7 +138,7 @@ input_tables! {
         ShelfWidth "Width" Number(Length, 0.0, 200.0), Needed, "How far it reaches in.";
         SlopeAbove "Slope above" Number(Slope, 0.0, 50.0), Free, "Slope from the step above down to the shelf; blank for the basin's.";
         ShelfGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        ShelfNote "Note" Words, Free, "Anything to be remembered.";
+        ShelfNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One part of a basin's rim.
@@ -150,6 +150,6 @@ input_tables! {
         EdgeMaterial "Material" RowOf("Materials"), Arises, "What is bought for it, where no other table takes it off.";
         EdgeWork "Work" RowOf("Production rates"), Arises, "How it is done, where no other table takes it off.";
         EdgeGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        EdgeNote "Note" Words, Free, "Anything to be remembered.";
+        EdgeNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 }

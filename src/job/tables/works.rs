@@ -12,7 +12,7 @@ use Holds::{Choice, Name, Number, PartOf, RowOf, UnitName, Words};
 use Measure::{
     Area, Count, Flow, Length, Money, Percent, RodReading, Slope, Thickness, Volume, Weight,
 };
-use Role::{Decides, ReadingOf};
+use Role::{Decides, Prose, ReadingOf};
 
 const ELEVATION: Holds = Number(Length, -1500.0, 30_000.0);
 const ROD: Holds = Number(RodReading, -30.0, 60.0);
@@ -47,7 +47,7 @@ input_tables! {
         StructureWork "Work" RowOf("Production rates"), Free, "How it is set; of a wall, how it is protected. Set structure, Set crate or Protect wall where blank.";
         StructurePrice "Price" Number(Money, 0.0, 10_000_000.0), Free, "A subcontractor's or quoted price for one.";
         StructureGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        StructureNote "Note" Words, Free, "Anything to be remembered.";
+        StructureNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One layer of a lining.
@@ -78,7 +78,7 @@ input_tables! {
         Picking "Pick subgrade" Choice(YES_NO), Arises, "Whether the ground is picked clean of stones under it.";
         LeakTest "Leak test" Choice(YES_NO), Arises, "Whether it is filled and watched before it is trimmed.";
         LayerGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        LayerNote "Note" Words, Free, "Anything to be remembered.";
+        LayerNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One waterfall, stream or rock edge.
@@ -100,7 +100,7 @@ input_tables! {
         FallLifted "Lifted by" RowOf("Equipment"), Free, "Machine that sets the stone.";
         FallRadius "Radius" Number(Length, 0.0, 300.0), Free, "How far that machine reaches to the stone furthest off.";
         FallGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        FallNote "Note" Words, Free, "Anything to be remembered.";
+        FallNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One course of stone.
@@ -129,7 +129,7 @@ input_tables! {
         SpillWidth "Spill width" Number(Length, 0.0, 500.0), Free, "Width of the water that runs over it.";
         Reject "Reject" Number(Percent, 0.0, 100.0), Free, "Stone that does not fit anywhere; blank for the factor.";
         CourseGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        CourseNote "Note" Words, Free, "Anything to be remembered.";
+        CourseNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One bed of loose stone.
@@ -146,7 +146,7 @@ input_tables! {
         LooseMaterial "Material" RowOf("Materials"), Free, "What is bought; Gravel where blank.";
         LooseWork "Work" RowOf("Production rates"), Free, "How it is placed; Place gravel where blank.";
         LooseGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        LooseNote "Note" Words, Free, "Anything to be remembered.";
+        LooseNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// Logs of one size.
@@ -162,7 +162,7 @@ input_tables! {
         TimberMaterial "Material" RowOf("Materials"), Free, "What is bought: by the piece, by length, volume or weight. Logs where blank.";
         TimberWork "Work" RowOf("Production rates"), Free, "How it is set; Set log where blank.";
         TimberGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        TimberNote "Note" Words, Free, "Anything to be remembered.";
+        TimberNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// One planted area.
@@ -180,14 +180,14 @@ input_tables! {
         Plant "Plant" RowOf("Materials"), Free, "What is bought, by the piece; Plants where blank.";
         PlantingWork "Work" RowOf("Production rates"), Free, "How plants are set; Plant where blank.";
         PlantingGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        PlantingNote "Note" Words, Free, "Anything to be remembered.";
+        PlantingNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 
     /// Anything that has no table of its own: the plain dimension sheet.
     OtherItems "Other items", "item", false, "One measured item a row: times × length × width × depth − deduct, in the unit asked for." {
         Item "Item" Name, Needed, "A short name of the item, unique; the client's number with a letter in front, such as A-12.";
         Section "Section" Words, Needed, "Heading of the bid that it belongs under.", Decides;
-        Description "Description" Words, Needed, "What it is, as it should read on the bid.";
+        Description "Description" Words, Needed, "What it is, as it should read on the bid.", Prose;
         ItemZone "Zone" Words, Free, "Part of the site that it is in, where work is shared out by zone.", Decides;
         Times "Times" Number(Count, 0.0, 1_000_000.0), Free, "How many times; 1 where blank beside a measure or for ls. Alone, it is the quantity.";
         ItemLength "Length" Number(Length, 0.0, 100_000.0), Free, "First measure; fill from the left: a wall has its height under Width.";
@@ -201,6 +201,6 @@ input_tables! {
         Price "Price" Number(Money, 0.0, 10_000_000.0), Free, "A subcontractor's or quoted price for one unit.";
         PlugPrice "Plug price" Number(Money, 0.0, 10_000_000.0), Free, "An allowance until a price is in: the bid stays a draft.";
         ItemGrade "Grade" Choice(GRADES), Free, "How the measures of this row were come by; blank for the job's usual grade.";
-        ItemNote "Note" Words, Free, "Anything to be remembered.";
+        ItemNote "Note" Words, Free, "Anything to be remembered.", Prose;
     }
 }

@@ -118,35 +118,21 @@ impl Page<'_> {
 
     /// The table of items, with the total below.
     fn table(&mut self, copy: &ClientCopy) -> Result<(), WriteError> {
-        let headings: &[&str] = if copy.by_unit_price {
-            &[
-                "Item",
-                "Description",
-                "Quantity",
-                "Unit",
-                "Unit price",
-                "Amount",
-            ]
-        } else {
-            &["Item", "Description", "Amount"]
-        };
-        for (column, heading) in (0u16..).zip(headings) {
-            let format = match *heading {
-                "Item" | "Description" => self.styles.heading.clone(),
-                "Unit" => self
-                    .styles
-                    .heading
-                    .clone()
-                    .set_align(FormatAlign::Left)
-                    .set_indent(1),
-                _ => self.styles.heading_number.clone(),
-            };
-            match *heading {
-                "Item" if !self.numbered => {}
-                "Description" => self.described(heading, &format)?,
-                _ => self.words(column, heading, &format)?,
-            }
+        let (heading, number) = (
+            self.styles.heading.clone(),
+            self.styles.heading_number.clone(),
+        );
+        if self.numbered {
+            self.words(0, "Item", &heading)?;
         }
+        self.described("Description", &heading)?;
+        if copy.by_unit_price {
+            let unit = heading.set_align(FormatAlign::Left).set_indent(1);
+            self.words(2, "Quantity", &number)?;
+            self.words(3, "Unit", &unit)?;
+            self.words(4, "Unit price", &number)?;
+        }
+        self.words(self.last(), "Amount", &number)?;
         self.row += 1;
         for row in &copy.rows {
             match row {
