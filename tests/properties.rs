@@ -23,7 +23,7 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::support::recalculate::{Value, by_every_engine, formula_cells};
+use crate::support::recalculate::{Value, by_the_engine, formula_cells};
 use crate::support::{estimate_of, workbook_of, worked_out};
 use jobs::{RandomJob, job};
 
@@ -493,13 +493,12 @@ fn the_job_with_all_that_is_built_is_sound_and_recalculates_to_the_stored_result
     let bytes = workbook_of(&job);
     let stored = formula_cells(&bytes);
     assert!(stored.len() > 2000, "only {} formulas", stored.len());
-    for (engine, all) in by_every_engine(&[bytes]) {
-        for ((spot, (formula, value)), again) in stored.iter().zip(all[0].values()) {
-            assert!(
-                value.agrees_with(again) && !matches!(again, Value::Error(_)),
-                "{engine}, {spot:?}: ={formula} stored {value:?}, recalculated {again:?}"
-            );
-        }
+    let (engine, all) = by_the_engine(&[bytes]);
+    for ((spot, (formula, value)), again) in stored.iter().zip(all[0].values()) {
+        assert!(
+            value.agrees_with(again) && !matches!(again, Value::Error(_)),
+            "{engine}, {spot:?}: ={formula} stored {value:?}, recalculated {again:?}"
+        );
     }
 }
 

@@ -5,7 +5,7 @@ use groundsheet::graph::formula::{Layout, Sheets};
 use groundsheet::graph::{Cell, ColumnId, Graph, Results};
 use rust_xlsxwriter::{Formula, Workbook};
 
-use crate::support::recalculate::{Cells, Value, by_every_engine};
+use crate::support::recalculate::{Cells, Value, by_the_engine};
 
 /// The workbook of a graph, with the values of its inputs as they are in some results.
 pub(super) fn written(graph: &Graph, results: &Results) -> Vec<u8> {
@@ -53,7 +53,7 @@ pub(super) fn column(graph: &Graph, cells: &Cells, id: ColumnId) -> Vec<Value> {
 #[track_caller]
 pub(super) fn recalculates(graph: &Graph, results: &Results) -> Cells {
     let sheets = Sheets::new(graph);
-    let engines = by_every_engine(&[written(graph, results)]);
+    let engines = [by_the_engine(&[written(graph, results)])];
     for (engine, all) in &engines {
         for id in graph.columns() {
             for cell in (0..graph.rows(id)).map(|row| id.at(row)) {

@@ -20,7 +20,7 @@ use groundsheet::place::cell_name;
 use groundsheet::units::PERCENT;
 use groundsheet::write::BookLayout;
 
-use super::recalculate::{self, Cells, Entry, Spot, Value, by_every_engine, formula_cells};
+use super::recalculate::{self, Cells, Entry, Spot, Value, by_the_engine, formula_cells};
 use super::{estimated_from, workbook_of};
 
 /// How many edits are worked out together at most.
@@ -213,7 +213,7 @@ impl<'e> Written<'e> {
 
     /// What every engine makes of the workbook after the edits.
     pub(crate) fn recalculated(&self, edits: &[Edit]) -> Vec<(String, Cells)> {
-        let engines = by_every_engine(&[self.edited(edits)]);
+        let engines = [by_the_engine(&[self.edited(edits)])];
         let only = |(engine, mut all): (String, Vec<Cells>)| (engine, all.remove(0));
         engines.into_iter().map(only).collect()
     }
@@ -251,15 +251,14 @@ impl<'e> Written<'e> {
         let sound = batches.into_iter().flat_map(|edits| self.rounds(edits));
         let rounds: Vec<Round> = sound.collect();
         let files: Vec<Vec<u8>> = rounds.iter().map(|round| round.bytes.clone()).collect();
-        for (engine, all) in by_every_engine(&files) {
-            for (round, again) in rounds.iter().zip(&all) {
-                if let Some(found) = self.disagreement(round, again) {
-                    panic!(
-                        "{}, {engine}, {}: {found}",
-                        self.name,
-                        self.to_blame(round, &engine)
-                    );
-                }
+        let (engine, all) = by_the_engine(&files);
+        for (round, again) in rounds.iter().zip(&all) {
+            if let Some(found) = self.disagreement(round, again) {
+                panic!(
+                    "{}, {engine}, {}: {found}",
+                    self.name,
+                    self.to_blame(round, &engine)
+                );
             }
         }
     }
@@ -270,11 +269,10 @@ impl<'e> Written<'e> {
             .iter()
             .map(|edit| self.edited(std::slice::from_ref(edit)))
             .collect();
-        for (engine, all) in by_every_engine(&files) {
-            for (edit, again) in edits.iter().zip(&all) {
-                let what = format!("{}, {engine}, {}", self.name, edit.what);
-                assert!(runs_again(again), "{what}: no new run is asked for");
-            }
+        let (engine, all) = by_the_engine(&files);
+        for (edit, again) in edits.iter().zip(&all) {
+            let what = format!("{}, {engine}, {}", self.name, edit.what);
+            assert!(runs_again(again), "{what}: no new run is asked for");
         }
     }
 
