@@ -30,6 +30,7 @@ mod written;
 const SHOWN: &[fn(Viewer<'_>)] = &[
     agree::show_edits,
     built::agreement::show_edits,
+    labour::agreement::show_choices,
     labour::agreement::show_edits,
     labour::edits::show_edits,
     lining::live::show_edits,
@@ -106,11 +107,11 @@ impl Walk {
 
     fn name_rules(&mut self, estimate: &Estimate) {
         let graph = &estimate.graph;
-        let flows = |column: &ColumnId| {
-            matches!(
-                graph.column(*column).kind,
-                Kind::Measured(_) | Kind::Words { watched: false, .. }
-            )
+        let flows = |column: &ColumnId| match graph.column(*column).kind {
+            Kind::Measured(_) => true,
+            // Words that the program brings along stand still.
+            Kind::Words { watched, .. } => !watched && graph.written_at(*column).is_none(),
+            _ => false,
         };
         let live: Vec<ColumnId> = graph.columns().filter(flows).collect();
         for (column, reached) in graph.columns().zip(graph.reach(&live)) {

@@ -570,6 +570,8 @@ pub(crate) fn show_edits(shown: Viewer<'_>) {
         ("Other items", "Grade", 0, word("quoted")),
         ("Job", "Usual grade", 0, word("as set")),
         ("Basins", "Rim rod", 0, Entry::Number(1.6)),
+        ("Basins", "Grade", 1, word("quoted")),
+        ("Mark-ups", "On", 0, word("bid")),
         ("Job", "Backsight", 0, Entry::Number(1.5)),
     ];
     let mut batches = batches(written.all_typed(edits));

@@ -7,7 +7,7 @@ use groundsheet::job::tables::{Basins, Courses, Falls, Layers, Shelves};
 use groundsheet::takeoff::basins;
 use groundsheet::units::{FT, IN, YD3};
 
-use crate::support::agreement::{Viewer, Written};
+use crate::support::agreement::{Viewer, Written, word};
 use crate::support::recalculate::{Entry, Value};
 use crate::support::{
     US, estimate_of, estimate_of_bytes, exactly, figure, findings_of, sample_job, workbook_of,
@@ -169,15 +169,19 @@ fn a_quick_workbook_recalculates_and_is_the_same_job_again() {
 }
 
 #[test]
-fn every_number_of_the_page_flows() {
+fn every_number_and_choice_of_the_page_flows() {
     show_edits(&mut |written, edits| written.follows_together(edits));
 }
 
-/// Shows the quick pond with an edit of every number of its page.
+/// Shows the quick pond with an edit of every number of its page, and of its choices.
 pub(crate) fn show_edits(shown: Viewer<'_>) {
     let job = sample_job("quick-pond");
     let written = Written::new("quick-pond", &job);
-    shown(&written, vec![written.every_number()]);
+    let words = written.all_typed(vec![
+        ("Quick measure", "Grade", 0, word("quoted")),
+        ("Quick measure", "Shape", 0, word("rectangle")),
+    ]);
+    shown(&written, vec![written.every_number(), words]);
 }
 
 /// The same page in metres, but for the sediment, which was probed in inches all the same.

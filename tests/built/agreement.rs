@@ -98,6 +98,8 @@ fn edits() -> Vec<Typed> {
         ("Structures", "Price", 2, Entry::Blank),
         ("Structures", "Material", 2, word("Void crate")),
         ("Structures", "Crate length", 1, Entry::Number(30.0)),
+        ("Structures", "Crate width", 1, Entry::Number(11.0)),
+        ("Structures", "Crate height", 1, Entry::Number(7.0)),
         (
             "Gravel and loose stone",
             "Thickness",
@@ -120,6 +122,8 @@ fn edits() -> Vec<Typed> {
         ("Timber", "Material", 0, word("Sleepers")),
         ("Timber", "Work", 0, word("Clean")),
         ("Timber", "Grade", 0, word("quoted")),
+        ("Materials", "Waste", 0, Entry::Number(6.0)),
+        ("Materials", "Waste", 1, Entry::Number(8.0)),
         ("Materials", "Waste", 3, Entry::Number(4.0)),
         ("Materials", "Waste", 5, Entry::Number(7.0)),
         ("Materials", "Waste", 6, Entry::Number(5.0)),

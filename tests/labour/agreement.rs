@@ -190,6 +190,11 @@ pub(crate) fn show_edits(shown: Viewer<'_>) {
 
 #[test]
 fn the_whole_workbook_follows_the_scenario_that_is_chosen_on_the_bid_page() {
+    show_choices(&mut |written, edits| written.follows_together(edits));
+}
+
+/// Shows the job with each choice of a scenario.
+pub(crate) fn show_choices(shown: Viewer<'_>) {
     let estimate = whole().estimate().0;
     let written = Written::new("labour", &estimate);
     let chosen: Vec<Vec<Edit>> = ["Crew only", "All follows", "Friends plant"]
@@ -199,7 +204,7 @@ fn the_whole_workbook_follows_the_scenario_that_is_chosen_on_the_bid_page() {
         .chain([Entry::Blank])
         .map(|entry| written.all_typed(vec![("Job", "Scenario", 0, entry)]))
         .collect();
-    written.follows_together(chosen);
+    shown(&written, chosen);
 }
 
 #[test]

@@ -162,6 +162,9 @@ fn rounds() -> Vec<Vec<Typed>> {
             ("Courses", "Spill width", 0, Entry::Number(450.0)),
             ("Shelves", "Width", 0, Entry::Number(1.0)),
             ("Materials", "Waste", 1, Entry::Blank),
+            ("Materials", "Waste", 2, Entry::Number(3.0)),
+            ("Materials", "Waste", 3, Entry::Number(5.0)),
+            ("Materials", "Waste", 4, Entry::Number(7.0)),
         ],
         vec![
             (table, "Material", 0, word("Liner")),
