@@ -5,7 +5,8 @@
 //! run: the very edits of those tests are worked out here by our own engine, and a rule
 //! counts as followed where such an edit changes what it comes to. A limit, which seldom
 //! breaks, counts as followed where an edit reaches it. What rests on no cell that flows,
-//! such as the number of a row, needs no edit.
+//! such as the number of a row, needs no edit; words that decide which lines there are do not
+//! flow, but ask for a new run.
 //!
 //! What is known to be lacking is listed in `gaps`. A list can only shrink: a rule on it
 //! that lacks nothing fails the test as well.
@@ -18,6 +19,7 @@ use std::sync::OnceLock;
 use groundsheet::diagnostic::Severity;
 use groundsheet::estimate::Estimate;
 use groundsheet::graph::{Breach, ColumnId, Kind, Results};
+use groundsheet::job::columns::Fill;
 use groundsheet::sources::{self, Source};
 
 use crate::support::agreement::{Edit, Viewer, Written};
@@ -110,7 +112,10 @@ impl Walk {
         let flows = |column: &ColumnId| match graph.column(*column).kind {
             Kind::Measured(_) => true,
             // Words that the program brings along stand still.
-            Kind::Words { watched, .. } => !watched && graph.written_at(*column).is_none(),
+            Kind::Words { watched, .. } => {
+                let written_by_a_person = graph.written_at(*column).is_none();
+                !watched && written_by_a_person && !decides_lines(estimate, *column)
+            }
             _ => false,
         };
         let live: Vec<ColumnId> = graph.columns().filter(flows).collect();
@@ -157,6 +162,18 @@ fn name(estimate: &Estimate, column: ColumnId) -> Name {
     let info = estimate.graph.column(column);
     let table = estimate.graph.table(info.table).name;
     format!("{table}, {}", info.name)
+}
+
+/// Whether words decide which lines there are, so that any other words there need a run.
+fn decides_lines(estimate: &Estimate, column: ColumnId) -> bool {
+    let name = name(estimate, column);
+    let mut tables = estimate.job.tables().iter();
+    tables.any(|data| {
+        let mut columns = data.table.columns.iter();
+        columns.any(|input| {
+            input.fill == Fill::Arises && name == format!("{}, {}", data.table.name, input.heading)
+        })
+    })
 }
 
 fn is_listed(source: &Source) -> bool {

@@ -162,9 +162,6 @@ fn rounds() -> Vec<Vec<Typed>> {
             ("Courses", "Spill width", 0, Entry::Number(450.0)),
             ("Shelves", "Width", 0, Entry::Number(1.0)),
             ("Materials", "Waste", 1, Entry::Blank),
-            ("Materials", "Waste", 2, Entry::Number(3.0)),
-            ("Materials", "Waste", 3, Entry::Number(5.0)),
-            ("Materials", "Waste", 4, Entry::Number(7.0)),
         ],
         vec![
             (table, "Material", 0, word("Liner")),
@@ -186,7 +183,10 @@ fn every_live_column_follows_an_edit_as_a_fresh_run_does() {
 pub(crate) fn show_edits(shown: Viewer<'_>) {
     let job = us();
     let written = Written::new("lining", &job);
-    let rounds = rounds().into_iter().map(|round| written.all_typed(round));
+    // Of seam tape, battens and boots.
+    let wasted = [2, 3, 4].map(|row| ("Materials", "Waste", row, Entry::Number(7.0)));
+    let rounds = rounds().into_iter().chain([wasted.to_vec()]);
+    let rounds = rounds.map(|round| written.all_typed(round));
     shown(&written, rounds.chain([written.every_number()]).collect());
 }
 
