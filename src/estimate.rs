@@ -92,19 +92,22 @@ impl Estimate {
     /// A number of an input or of a rule; zero where the cell is blank or is not there.
     #[must_use]
     pub fn number<T>(&self, column: impl Numbers<T>, row: usize) -> f64 {
-        self.results.number(self.graph.id(column).at(row))
+        let column = self.graph.if_there(column);
+        column.map_or(0.0, |column| self.results.number(column.at(row)))
     }
 
     /// Words of an input or of a rule; empty where the cell is blank or is not there.
     #[must_use]
     pub fn words<T>(&self, column: impl Words<T>, row: usize) -> &str {
-        self.results.words(self.graph.id(column).at(row))
+        let column = self.graph.if_there(column);
+        column.map_or("", |column| self.results.words(column.at(row)))
     }
 
     /// The row that a look-up found for one of its own rows.
     #[must_use]
     pub fn row_found<C, P>(&self, look_up: impl Looks<C, P>, row: usize) -> Option<usize> {
-        self.results.row_found(self.graph.id(look_up).at(row))
+        let look_up = self.graph.if_there(look_up)?;
+        self.results.row_found(look_up.at(row))
     }
 
     /// The rows of the lines that are told of: all but those that come only where there is

@@ -10,7 +10,7 @@ use groundsheet::graph::prelude::*;
 use groundsheet::graph::words;
 use groundsheet::job::tables::Basins;
 use groundsheet::takeoff::basins::{AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH};
-use groundsheet::takeoff::bill::{Amount, BidLine, Counted, Lines, Part, RowByRow, Working};
+use groundsheet::takeoff::bill::{Amount, BidLine, Counted, GivesLines, Part, RowByRow, Working};
 use groundsheet::takeoff::grades::Graded;
 use groundsheet::units::System;
 

@@ -6,7 +6,7 @@
 
 use super::expr::{self, Expr, Function, Op, Said};
 use super::key::Key;
-use super::{ColumnId, Condition, Graph, TextExpr, words};
+use super::{ColumnId, ColumnInfo, Condition, Graph, Kind, TableId, TextExpr, words};
 use crate::units::{ONE, Ratio, Unit};
 
 /// An expression as a rule says it.
@@ -37,6 +37,31 @@ impl Graph {
     pub(super) fn wording(&self, text: TextExpr) -> Result<expr::TextExpr, String> {
         let own = None;
         Check { graph: self, own }.wording(text)
+    }
+}
+
+impl Graph {
+    /// A table that a rule reads as if its rows were the rule's own: conditions and words are
+    /// not typed by table. Two tables of one row each may.
+    pub(super) fn of_another_table(&self, column: &ColumnInfo) -> Option<&'static str> {
+        let mut other = None;
+        let rows = |table: TableId| self.table(table).rows;
+        let mut look = |read: &ColumnId| {
+            let table = self
+                .columns
+                .get(read.0)
+                .map_or(column.table, |read| read.table);
+            if table != column.table && (rows(table), rows(column.table)) != (1, 1) {
+                other = Some(self.table(table).name);
+            }
+        };
+        match &column.kind {
+            Kind::Step(expr) => expr.each_here(&mut look),
+            Kind::Limit(condition, _) => condition.each_here(&mut look),
+            Kind::WordStep(text) => text.each_here(&mut look),
+            _ => {}
+        }
+        other
     }
 }
 

@@ -107,11 +107,17 @@ impl Graph {
         self.reached(&what.key())
     }
 
+    /// The column of an input or of a rule, where it is there.
+    #[must_use]
+    pub fn if_there<T>(&self, what: impl Reads<T>) -> Option<ColumnId> {
+        self.known(&what.key())
+    }
+
     /// The column of an input or of a rule that has been made, for those who read a finished
     /// graph; one without rows where there is none, which is a mistake in the program.
     #[must_use]
     pub fn id<T>(&self, what: impl Reads<T>) -> ColumnId {
-        let known = self.known(&what.key());
+        let known = self.if_there(what);
         debug_assert!(known.is_some(), "{:?} is not there", what.key());
         known.unwrap_or(NOTHING)
     }
@@ -122,15 +128,16 @@ impl Graph {
         self.making.written.get(&column).copied()
     }
 
-    /// Two rules of one name in a table are a rule fault.
+    /// Two rules of one name in a table are a rule fault, and so is a rule that is called as an
+    /// input is. A rule that is being made may read itself, in a limit of its own.
     fn same_rule(&mut self, id: ColumnId, title: &Title) {
-        let Some(known) = self.making.written.get(&id) else {
-            return;
+        let what = match self.making.written.get(&id) {
+            Some(known) if *known == title.written => return,
+            Some(known) => format!("two rules have this name: {known} and {}", title.written),
+            None if self.making.path.contains(title) => return,
+            None => "a column that no rule makes has this name".to_owned(),
         };
-        if *known != title.written {
-            let what = format!("two rules have this name: {known} and {}", title.written);
-            self.rule_fault(title.table, &title.name, &what);
-        }
+        self.rule_fault(title.table, &title.name, &what);
     }
 
     /// Makes every column that a rule reads, so that it can be checked.
@@ -184,8 +191,12 @@ impl Graph {
         Arc::clone(kept).downcast::<Vec<R>>().ok()
     }
 
-    /// Keeps what the rows of a table are made from: it has as many rows.
+    /// Keeps what the rows of a table are made from: it has as many rows. To say them twice, or
+    /// when they have been read, is a rule fault.
     pub(super) fn keep_roster<T: Table, R: Send + Sync + 'static>(&mut self, rows: Arc<Vec<R>>) {
+        if self.making.rosters.contains_key(T::NAME) {
+            self.rule_fault(T::NAME, "rows", "they are decided when they have been read");
+        }
         let table = self.add_table::<T>(0);
         self.tables[table.0].rows = rows.len();
         self.making.rosters.insert(T::NAME, rows);

@@ -326,6 +326,10 @@ impl Graph {
             let table = self.table(column.table).name;
             self.rule_fault(table, &column.name, "two columns have this name");
         }
+        if let Some(other) = self.of_another_table(&column) {
+            let what = format!("it reads a row of {other} as its own");
+            self.rule_fault(self.table(column.table).name, &column.name, &what);
+        }
         self.columns.push(column);
         id
     }

@@ -59,7 +59,7 @@ const WITH_PARTNERS: RowByRow<Partners> = RowByRow::new(&[&BidLine {
         PARTNER,
         Part::Fixed(": lead, training, gear and what goes with it"),
     ],
-    counted: Counted::Found(Columns {
+    counted: Counted::ByColumns(Columns {
         quantity: || parties::PARTNER_AT_WORK.key(),
         unit: Part::Fixed("ls"),
         waste: None,

@@ -3,7 +3,7 @@
 //! Ours comes first and decides; the other reader, calamine, is given only what ours has
 //! accepted within its limits, and only where nothing in the file can make it reserve more
 //! than was found, run on without end, or panic where a person would see it: see
-//! [`Outlook`], `Package::is_honest` and [`old_workbook`]. A file or a sheet that is not
+//! [`Prospect`], `Package::is_honest` and [`old_workbook`]. A file or a sheet that is not
 //! cross-checked is no fault: our reading stands.
 //!
 //! Not here: which sheets matter; a caller says so by their names.
@@ -42,7 +42,7 @@ pub(super) enum Format {
 
 /// What our reading learns about a cross-check.
 #[derive(Debug, Default)]
-pub(super) struct Outlook {
+pub(super) struct Prospect {
     format: Option<Format>,
     /// Something in the file would mislead the other reader or cost it too much.
     doubtful: bool,
@@ -50,7 +50,7 @@ pub(super) struct Outlook {
     bytes: u64,
 }
 
-impl Outlook {
+impl Prospect {
     /// Notes the format.
     pub(super) fn is_of(&mut self, format: Format) {
         self.format = Some(format);
@@ -78,10 +78,10 @@ impl Outlook {
 pub(super) fn compare(
     bytes: &[u8],
     job_file: &JobFile,
-    outlook: &Outlook,
+    prospect: &Prospect,
     wanted: &dyn Fn(&str) -> bool,
 ) -> Vec<Diagnostic> {
-    let Some(format) = outlook.safe() else {
+    let Some(format) = prospect.safe() else {
         return Vec::new();
     };
     let Some(handed) = handed(bytes, format) else {

@@ -4,7 +4,7 @@
 //! place, no text is empty and no number is infinite, whatever order and content a
 //! file has.
 
-use super::cross_check::Outlook;
+use super::cross_check::Prospect;
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
 use super::stop::Stop;
 use super::{Cell, Content, JobFile, Row, Sheet};
@@ -22,7 +22,7 @@ pub(super) struct Gather {
     commented: bool,
     far_reported: bool,
     in_order: bool,
-    outlook: Outlook,
+    prospect: Prospect,
 }
 
 /// What reading gives: the source with warnings, or everything that is wrong.
@@ -40,7 +40,7 @@ impl Gather {
             commented: false,
             far_reported: false,
             in_order: true,
-            outlook: Outlook::default(),
+            prospect: Prospect::default(),
         }
     }
 
@@ -139,8 +139,8 @@ impl Gather {
     }
 
     /// What there is to say about a cross-check.
-    pub(super) fn outlook(&mut self) -> &mut Outlook {
-        &mut self.outlook
+    pub(super) fn prospect(&mut self) -> &mut Prospect {
+        &mut self.prospect
     }
 
     /// Notes a finding of a single part, when the other parts are still worth reading.

@@ -157,10 +157,10 @@ fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
         gather.note(finding);
         Vec::new()
     });
-    let outlook = mem::take(gather.outlook());
+    let prospect = mem::take(gather.prospect());
     let (job_file, mut findings) = gather.finish()?;
     if let Some(wanted) = compare {
-        findings.extend(cross_check::compare(&bytes, &job_file, &outlook, wanted));
+        findings.extend(cross_check::compare(&bytes, &job_file, &prospect, wanted));
     }
     Ok((job_file, findings))
 }

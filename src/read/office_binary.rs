@@ -54,7 +54,7 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
         && main.is_usual("styles", "styles.bin", package)
         && main.is_usual("sharedStrings", "sharedStrings.bin", package);
     if !usual {
-        gather.outlook().doubt();
+        gather.prospect().doubt();
     }
     for (name, part) in sheets {
         gather.start_sheet(&name)?;
@@ -186,7 +186,7 @@ fn read_workbook<R: Read>(
         }
     }
     if name_bytes > NAMES {
-        gather.outlook().doubt();
+        gather.prospect().doubt();
     }
     Ok(sheets)
 }

@@ -26,7 +26,7 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
         let declared;
         (texts, declared) = read_texts(&mut Xml::new(package.part(part)?))?;
         if declared > texts.len() {
-            gather.outlook().doubt();
+            gather.prospect().doubt();
         }
     }
     for (kind, file) in [
@@ -34,7 +34,7 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
         ("sharedStrings", "sharedStrings.xml"),
     ] {
         if !main.is_usual(kind, file, package) {
-            gather.outlook().doubt();
+            gather.prospect().doubt();
         }
     }
     let sheets = read_workbook(&mut Xml::new(package.part(&main.part)?), &mut formats)?;

@@ -132,7 +132,7 @@ impl Sheets {
             }
             name => {
                 if name == b"text:s" && blanks_of(tag)? > BLANKS {
-                    gather.outlook().doubt();
+                    gather.prospect().doubt();
                 }
                 if let Some(cell) = &mut self.cell {
                     cell.open(name, tag)?;
@@ -146,7 +146,7 @@ impl Sheets {
     fn doubt_in_cell(&self, gather: &mut Gather) {
         let in_text = |cell: &Pending| cell.kind == "string" && cell.value.is_none();
         if self.cell.as_ref().is_some_and(in_text) {
-            gather.outlook().doubt();
+            gather.prospect().doubt();
         }
     }
 
@@ -155,7 +155,7 @@ impl Sheets {
             b"table:table" => {
                 self.in_sheet = false;
                 gather
-                    .outlook()
+                    .prospect()
                     .reserve(mem::take(&mut self.spread).whole());
             }
             b"table:table-row" => self.end_row(gather)?,

@@ -17,7 +17,7 @@ pub(super) fn is_workbook(bytes: &[u8]) -> bool {
 /// Reads a workbook.
 pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
     if bytes.starts_with(compound::MAGIC) {
-        gather.outlook().is_of(Format::Office97);
+        gather.prospect().is_of(Format::Office97);
         return office_97::read(bytes, gather);
     }
     if bytes.is_empty() {
@@ -31,13 +31,13 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
         gather.note_comments();
     }
     if package.has(open_document::CONTENT) {
-        gather.outlook().is_of(Format::OpenDocument);
+        gather.prospect().is_of(Format::OpenDocument);
         open_document::read(&mut package, gather)
     } else if package.has("xl/workbook.bin") {
-        gather.outlook().is_of(Format::OfficeBinary);
+        gather.prospect().is_of(Format::OfficeBinary);
         office_binary::read(&mut package, gather)
     } else if package.has("_rels/.rels") {
-        gather.outlook().is_of(Format::OfficeXml);
+        gather.prospect().is_of(Format::OfficeXml);
         office_xml::read(&mut package, gather)
     } else {
         Err(Stop::foreign("the file is an archive of other things"))

@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use super::bill::{BidLine, Columns, Counted, Line, Lines, Part, RowByRow};
+use super::bill::{BidLine, Columns, Counted, GivesLines, Line, Part, RowByRow};
 use super::book::{self, LOOSE, VOLUME, WEIGHT, base_volume};
 use super::grades::Graded;
 use super::production::{MATERIAL_KIND, MATERIAL_WASTE, MATERIAL_WEIGHT, WORK_KIND};
@@ -151,7 +151,7 @@ const ITEM: BidLine<Items> = BidLine {
     zone: Some(Part::Of(|| Items::ItemZone.key())),
     name: &[Part::Of(|| Items::Item.key())],
     says: &[Part::Of(|| Items::Description.key())],
-    counted: Counted::Found(Columns {
+    counted: Counted::ByColumns(Columns {
         quantity: || QUANTITY.key(),
         unit: Part::Of(|| Items::ItemUnit.key()),
         waste: Some(|| WASTE.key()),
@@ -168,7 +168,7 @@ const ITEM: BidLine<Items> = BidLine {
 #[derive(Debug)]
 pub(super) struct BySection;
 
-impl Lines for BySection {
+impl GivesLines for BySection {
     fn lines(&self, graph: &mut Graph) -> Vec<Line> {
         let rows = by_section(graph);
         RowByRow::new(&[&ITEM]).of_rows(graph, rows)

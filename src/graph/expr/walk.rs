@@ -61,7 +61,28 @@ impl<S: Stage> Expr<S> {
     }
 }
 
+impl<S: Stage> Expr<S> {
+    /// Calls `each` with every column that is read in the row itself.
+    pub(in crate::graph) fn each_here(&self, each: &mut dyn FnMut(&S::Column)) {
+        self.walk(&mut |part| match part {
+            Expr::Here(column) | Expr::OrElse(column, _) | Expr::Linked(column, _) => each(column),
+            Expr::When(condition, ..) => condition.each_tested(each),
+            _ => {}
+        });
+    }
+}
+
 impl<S: Stage> Condition<S> {
+    /// Calls `each` with every column that is read in the row itself.
+    pub(in crate::graph) fn each_here(&self, each: &mut dyn FnMut(&S::Column)) {
+        self.each_tested(each);
+        self.walk(&mut |part| match part {
+            Expr::Here(column) | Expr::OrElse(column, _) | Expr::Linked(column, _) => each(column),
+            Expr::When(condition, ..) => condition.each_tested(each),
+            _ => {}
+        });
+    }
+
     /// Calls `visit` with every expression that the condition compares.
     pub fn walk<'e>(&'e self, visit: &mut dyn FnMut(&'e Expr<S>)) {
         match self {
@@ -119,6 +140,19 @@ impl<S: Stage> TextExpr<S> {
             condition.walk(visit);
             yes.walk(visit);
             no.walk(visit);
+        }
+    }
+
+    /// Calls `each` with every column that is read in the row itself.
+    pub(in crate::graph) fn each_here(&self, each: &mut dyn FnMut(&S::Column)) {
+        match self {
+            TextExpr::Fixed(_) | TextExpr::Only(_) => {}
+            TextExpr::Here(column) | TextExpr::Linked(column, _) => each(column),
+            TextExpr::When(condition, yes, no) => {
+                condition.each_here(each);
+                yes.each_here(each);
+                no.each_here(each);
+            }
         }
     }
 

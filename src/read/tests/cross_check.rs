@@ -1,7 +1,7 @@
 //! The cross-check: what is no difference, what is one, and what is not read again.
 
 use super::*;
-use crate::read::cross_check::{Outlook, compare};
+use crate::read::cross_check::{Prospect, compare};
 use crate::read::open_and_compare;
 use documents::{cell as old_cell, document, old_workbook, record as old_record, table};
 use office::{binary, binary_cell, record, replaced, wide, written};
@@ -28,7 +28,7 @@ fn differences(name: &str, bytes: &[u8]) -> Vec<String> {
 pub(super) fn sheets_read_again(name: &str, bytes: &[u8]) -> usize {
     let mut gather = crate::read::gather::Gather::new(name);
     crate::read::workbook::read(bytes, &mut gather).unwrap();
-    let outlook: Outlook = std::mem::take(gather.outlook());
+    let prospect: Prospect = std::mem::take(gather.prospect());
     let (mut source, _) = gather.finish().unwrap();
     for sheet in &mut source.sheets {
         sheet.rows.truncate(1);
@@ -37,7 +37,7 @@ pub(super) fn sheets_read_again(name: &str, bytes: &[u8]) -> usize {
             cell.content = Content::Error("#FALSE!".to_owned());
         }
     }
-    let found = compare(bytes, &source, &outlook, &|_| true);
+    let found = compare(bytes, &source, &prospect, &|_| true);
     let places = found
         .iter()
         .filter_map(|it| Some(it.place.as_ref()?.sheet.clone()));

@@ -151,7 +151,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
         |graph, _| is_dug(graph),
         &[Part::Fixed("Imported fill")],
         &[Part::Fixed("Imported fill, loose")],
-        Counted::Found(Columns {
+        Counted::ByColumns(Columns {
             quantity: || balance::BROUGHT_LOOSE.key(),
             unit: Part::Symbol(System::loose),
             waste: Some(|| FILL_WASTE.key()),

@@ -6,7 +6,7 @@ use super::supply::{Buying, Working};
 use crate::graph::key::Key;
 use crate::graph::prelude::*;
 use crate::graph::{Cell, Graph, Piece, Table};
-use crate::takeoff::works::{LINK, names};
+use crate::takeoff::works;
 use crate::units::{System, Unit};
 
 /// Where one line comes from.
@@ -94,7 +94,7 @@ pub enum Counted<T: 'static> {
     /// Earthwork that the work of this name prices: how much of it there is.
     Earth(&'static str, fn() -> Key),
     /// Whatever finds what it takes by itself.
-    Found(Columns),
+    ByColumns(Columns),
 }
 
 /// The columns of a line that finds what it takes by itself.
@@ -157,14 +157,16 @@ impl<T: Table> Counted<T> {
                 }
             }
             Counted::Earth(work, quantity) => {
-                let (unit, of) = earthwork(graph, work);
+                let kind = works::row(work);
+                let unit = works::names(graph.system())[kind].1;
+                let of = graph.read(works::LINK).at(kind);
                 let quantity = graph.reached(&quantity()).at(row);
                 Taken {
                     work: Some(of),
                     ..Taken::plain(vec![fixed(unit)], quantity)
                 }
             }
-            Counted::Found(columns) => columns.taken(graph, row),
+            Counted::ByColumns(columns) => columns.taken(graph, row),
         }
     }
 }
@@ -176,24 +178,17 @@ fn bought_and_worked<T: Table>(
     worked: Option<&'static Working<T>>,
     row: usize,
 ) -> Taken {
-    let amount = graph.reached(&(bought.amounts[0].of)());
+    let amount = bought.amounts.first();
+    let amount = amount.map(|amount| graph.reached(&(amount.of)()).at(row));
     Taken {
         unit: vec![Piece::Cell(graph.read(bought.bought_in()).at(row))],
         quantity: graph.read(bought.to_buy()).at(row),
-        amount: Some(amount.at(row)),
+        amount,
         waste: Some(bought.lost(graph).at(row)),
         material: Some(graph.read(bought.row()).at(row)),
         work: worked.map(|worked| graph.read(worked.row()).at(row)),
         worked: worked.map(|worked| graph.read(worked.to_do()).at(row)),
     }
-}
-
-/// The unit of a kind of earthwork, and the row of the work that prices it.
-fn earthwork(graph: &mut Graph, work: &str) -> (&'static str, Cell) {
-    let names = names(graph.system());
-    let of_name = names.iter().position(|(name, _)| *name == work);
-    let row = of_name.unwrap_or(0);
-    (names[row].1, graph.read(LINK).at(row))
 }
 
 impl Columns {

@@ -25,7 +25,7 @@ use crate::job::Fields;
 use crate::tables;
 
 /// Some lines of the bid.
-pub trait Lines: Sync {
+pub trait GivesLines: Sync {
     /// The lines, in their order.
     fn lines(&self, graph: &mut Graph) -> Vec<Line>;
 }
@@ -68,7 +68,7 @@ impl<T: Table> RowByRow<T> {
     }
 }
 
-impl<T: Table> Lines for RowByRow<T> {
+impl<T: Table> GivesLines for RowByRow<T> {
     fn lines(&self, graph: &mut Graph) -> Vec<Line> {
         let table = graph.add_table::<T>(0);
         let rows = 0..graph.table(table).rows;
@@ -78,7 +78,7 @@ impl<T: Table> Lines for RowByRow<T> {
 }
 
 /// Every line of the bid but those of partners, in building order.
-pub const LISTS: &[&dyn Lines] = &[
+pub const LISTS: &[&dyn GivesLines] = &[
     &earth::OF_BASINS,
     &earth::OF_CUTS,
     &earth::OF_THE_JOB,

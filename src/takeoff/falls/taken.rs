@@ -7,7 +7,8 @@ use crate::graph::prelude::*;
 use crate::job::tables::{Courses, Falls};
 use crate::sources;
 use crate::takeoff::bill::{
-    Amount, BidLine, Buying, Counted, Line, Lines, Part, RowByRow, Waste, Working, named_or_usual,
+    Amount, BidLine, Buying, Counted, GivesLines, Line, Part, RowByRow, Waste, Working,
+    named_or_usual,
 };
 use crate::takeoff::grades::Graded;
 use crate::units::System;
@@ -166,7 +167,7 @@ const fn beside(
 #[derive(Debug)]
 pub(in crate::takeoff) struct FallByFall;
 
-impl Lines for FallByFall {
+impl GivesLines for FallByFall {
     fn lines(&self, graph: &mut Graph) -> Vec<Line> {
         OF_COURSE.make(graph);
         BESIDE.make(graph);
