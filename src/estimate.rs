@@ -111,11 +111,12 @@ impl Estimate {
     }
 
     /// The rows of the lines that are told of: all but those that come only where there is
-    /// too little of something, and come to nothing.
+    /// too little of something, come to nothing and are not set by hand.
     pub fn lines_told(&self) -> impl Iterator<Item = usize> {
         let lines = LINES.gathered(&self.graph);
         let told = move |row: &usize| {
-            !lines[*row].only_where_some || self.number(costs::QUANTITY, *row) > 0.0
+            let some = self.number(costs::QUANTITY, *row) > 0.0;
+            some || !lines[*row].only_where_some || self.row_found(costs::SET, *row).is_some()
         };
         (0..self.rows::<Lines>()).filter(told)
     }

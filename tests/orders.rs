@@ -271,6 +271,31 @@ fn a_default_that_makes_fill_be_brought_is_followed() {
 }
 
 #[test]
+fn imported_fill_that_is_set_to_nothing_by_hand_is_told_of() {
+    let job = estimate_of(&[
+        (
+            "Other items",
+            "Item,Section,Description,Times,Unit,Price\nSign,Site,Site sign,1,ea,50\n",
+        ),
+        ("Job", US),
+        (
+            "Basins",
+            "Basin,Shape,Length (ft),Width (ft),Depth (ft),Side slope\nPool,rectangle,20,10,3,0\n",
+        ),
+        (
+            "Set quantities",
+            "Line,Quantity,Reason\nImported fill,0,the client brings it\n",
+        ),
+    ]);
+    let told: Vec<&str> = job
+        .lines_told()
+        .map(|row| job.words(groundsheet::pricing::lines::NAME, row))
+        .collect();
+    assert!(told.contains(&"Imported fill"), "{told:?}");
+    assert!(!told.contains(&"Bring fill"), "{told:?}");
+}
+
+#[test]
 fn no_more_than_five_defaults_are_told_and_the_largest_first() {
     let job = sample_job("school-pond");
     assert_eq!(job.swings.len(), 5);

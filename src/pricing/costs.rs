@@ -34,7 +34,8 @@ pub const RULES: &[&dyn Rule] = &[
 const SET_LINE: LookUp<SetQuantities, Lines> =
     LookUp::new("line row", || SetQuantities::SetLine.key()).among(|| NAME.key());
 
-const SET: LookUp<Lines, SetQuantities> = LookUp::new("set row", || NAME.key());
+/// The quantity that is set by hand for a line.
+pub const SET: LookUp<Lines, SetQuantities> = LookUp::new("set row", || NAME.key());
 
 /// The quantity used, to the thousandth: as taken off, or set by hand with a reason.
 pub const QUANTITY: Step<Lines> = Step::from_job("quantity", System::number, || {
