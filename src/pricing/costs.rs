@@ -24,6 +24,14 @@ pub const RULES: &[&dyn Rule] = &[
         "copy the name from the sheet Take-off, such as Dig: Main pool",
     )
     .meaning(Meaning::NoLine),
+    &Limit::<SetQuantities>::fault(
+        "lines of one name",
+        Code::DuplicateKey,
+        SetQuantities::SetLine.at(),
+        || SET.sum(ONE_LINE).above(1.0),
+        "two lines have this name, one of the program's own and one of the job, so that it is not known which is meant",
+        "give the row of the job another name, and write that here if it is meant",
+    ),
     &QUANTITY,
     &REASON,
     &UNIT_SHOWN,
@@ -36,6 +44,8 @@ const SET_LINE: LookUp<SetQuantities, Lines> =
 
 /// The quantity that is set by hand for a line.
 pub const SET: LookUp<Lines, SetQuantities> = LookUp::new("set row", || NAME.key());
+
+const ONE_LINE: Step<Lines> = Step::arithmetic("one line", System::number, || 1.0.into());
 
 /// The quantity used, to the thousandth: as taken off, or set by hand with a reason.
 pub const QUANTITY: Step<Lines> = Step::from_job("quantity", System::number, || {

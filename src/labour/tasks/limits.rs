@@ -5,6 +5,7 @@ use super::{LINE, PARTNER, SHARE, SHARE_SO_FAR, SHARED, THEIR_MACHINE};
 use crate::graph::prelude::*;
 use crate::job::tables::{HAZARDS, Partners, ProductionRates as Works, SharedWork};
 use crate::labour::activities::{self, NOT_STATED};
+use crate::pricing::costs::QUANTITY;
 use crate::tables::Tasks;
 use crate::units::System;
 
@@ -32,7 +33,8 @@ pub const RULES: &[&dyn Rule] = &[
         SharedWork::SharedBy.at(),
         || {
             let by_hand = HAZARD.is(HAZARDS[0]).or(HAZARD.is(NOT_STATED));
-            SHARE.above(0.0).and(by_hand.negate()).and(TICKET.blank())
+            let works = SHARE.above(0.0).and(LINE.of(QUANTITY).above(0.0));
+            works.and(by_hand.negate()).and(TICKET.blank())
         },
         REFUSED,
         KEEP_IT,
@@ -42,7 +44,8 @@ pub const RULES: &[&dyn Rule] = &[
         Code::QualificationMissing,
         SharedWork::TheirMachine.at(),
         || {
-            let with_machine = SHARE.above(0.0).and(THEIR_MACHINE.above(0.0));
+            let works = SHARE.above(0.0).and(LINE.of(QUANTITY).above(0.0));
+            let with_machine = works.and(THEIR_MACHINE.above(0.0));
             with_machine.and(MACHINE_TICKET.blank())
         },
         REFUSED,
