@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 
 use groundsheet::graph::expr::TextExpr;
 use groundsheet::graph::{Graph, Kind};
-use groundsheet::takeoff::{usual, works};
+use groundsheet::takeoff::usual;
+use groundsheet::takeoff::works::Earthmoving;
 use groundsheet::units::System;
 
 use crate::support::{US, estimate_of};
@@ -63,7 +64,7 @@ fn every_name_that_a_rule_looks_up_is_offered_and_nothing_else_is() {
     let materials = looked_up(&graph, "Materials");
     assert_eq!(materials, offered(usual::materials(System::Us)));
     // Earthwork looks its works up by another way: all of them are offered.
-    let earth = works::names(System::Us).map(|(name, _)| name.to_owned());
+    let earth = Earthmoving::ALL.map(|work| work.name().to_owned());
     let mut works = looked_up(&graph, "Production rates");
     works.extend(earth);
     assert_eq!(works, offered(usual::works(System::Us)));

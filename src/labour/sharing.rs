@@ -18,13 +18,13 @@ use crate::tables::{Gifts, Parties, Tasks};
 use crate::takeoff::bill::Line;
 
 /// What is given of the lines, in the order of scenarios, then of lines.
-pub const TASKS: Roster<Tasks, Task> = Roster::new(|_| Vec::new());
+pub const TASKS: Roster<Tasks, Task> = Roster::decided_later();
 
 /// What is brought, in the order of scenarios, then of materials.
-pub const GIFTS: Roster<Gifts, Gift> = Roster::new(|_| Vec::new());
+pub const GIFTS: Roster<Gifts, Gift> = Roster::decided_later();
 
 /// Each scenario with each partner that works or brings something in it, in that order.
-pub const PARTIES: Roster<Parties, Party> = Roster::new(|_| Vec::new());
+pub const PARTIES: Roster<Parties, Party> = Roster::decided_later();
 
 /// One line of the take-off, or part of it, given to one partner in one scenario.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

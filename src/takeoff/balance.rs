@@ -5,7 +5,7 @@
 use super::cuts;
 use super::excavation;
 use super::job_wide;
-use super::works;
+use super::works::{self, Earthmoving};
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
@@ -224,32 +224,32 @@ pub const BROUGHT_LOADS: Step<Earthwork> = Step::new(
 
 const SURPLUS_CARRIES: Step<Earthwork> =
     Step::gathered("Haul away: truck carries", System::loose, |graph| {
-        works::of(graph, "Haul away", works::CARRIES)
+        Earthmoving::HaulAway.of(graph, works::CARRIES)
     });
 
 const SURPLUS_PAYLOAD: Step<Earthwork> =
     Step::gathered("Haul away: truck payload", System::weight, |graph| {
-        works::of(graph, "Haul away", works::PAYLOAD)
+        Earthmoving::HaulAway.of(graph, works::PAYLOAD)
     });
 
 const SEDIMENT_CARRIES: Step<Earthwork> =
     Step::gathered("Haul sediment: truck carries", System::loose, |graph| {
-        works::of(graph, "Haul sediment", works::CARRIES)
+        Earthmoving::HaulSediment.of(graph, works::CARRIES)
     });
 
 const SEDIMENT_PAYLOAD: Step<Earthwork> =
     Step::gathered("Haul sediment: truck payload", System::weight, |graph| {
-        works::of(graph, "Haul sediment", works::PAYLOAD)
+        Earthmoving::HaulSediment.of(graph, works::PAYLOAD)
     });
 
 const FILL_CARRIES: Step<Earthwork> =
     Step::gathered("Bring fill: truck carries", System::loose, |graph| {
-        works::of(graph, "Bring fill", works::CARRIES)
+        Earthmoving::BringFill.of(graph, works::CARRIES)
     });
 
 const FILL_PAYLOAD: Step<Earthwork> =
     Step::gathered("Bring fill: truck payload", System::weight, |graph| {
-        works::of(graph, "Bring fill", works::PAYLOAD)
+        Earthmoving::BringFill.of(graph, works::PAYLOAD)
     });
 
 /// A volume in the bank as the plain volume that its weight goes by.

@@ -5,8 +5,6 @@
 
 use super::basins;
 use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled};
-use super::grades::Graded;
-use crate::graph::Table;
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Edges};
 use crate::parameters::Factor;
@@ -136,12 +134,10 @@ pub(super) const LINES: RowByRow<Edges> = RowByRow::new(&[&BidLine {
     arises: |graph, row| {
         filled(graph, Edges::EdgeMaterial, row) || filled(graph, Edges::EdgeWork, row)
     },
-    section: Part::Fixed(Edges::NAME),
     zone: Some(Part::Of(|| Edges::EdgeBasin.key())),
-    name: &[Part::Fixed("Edge: "), NAME],
-    says: &[NAME, Part::Fixed(": edge of the basin")],
-    counted: Counted::Bought(&EDGE, Some(&FIXING)),
-    price: None,
-    grade: || Edges::GRADE_IN_USE.key(),
-    only_where_some: false,
+    ..BidLine::of_each_row(
+        &[Part::Fixed("Edge: "), NAME],
+        &[NAME, Part::Fixed(": edge of the basin")],
+        Counted::Bought(&EDGE, Some(&FIXING)),
+    )
 }]);

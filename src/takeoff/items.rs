@@ -8,7 +8,6 @@ use std::collections::BTreeMap;
 
 use super::bill::{BidLine, Columns, Counted, GivesLines, Line, Part, RowByRow};
 use super::book::{self, LOOSE, VOLUME, WEIGHT, base_volume};
-use super::grades::Graded;
 use super::production::{MATERIAL_KIND, MATERIAL_WASTE, MATERIAL_WEIGHT, WORK_KIND};
 use crate::graph::Graph;
 use crate::graph::prelude::*;
@@ -146,21 +145,20 @@ const PRICE: Step<Items> = Step::from_job("price in use", System::money, || {
 });
 
 const ITEM: BidLine<Items> = BidLine {
-    arises: |_, _| true,
     section: Part::Of(|| Items::Section.key()),
     zone: Some(Part::Of(|| Items::ItemZone.key())),
-    name: &[Part::Of(|| Items::Item.key())],
-    says: &[Part::Of(|| Items::Description.key())],
-    counted: Counted::ByColumns(Columns {
-        quantity: || QUANTITY.key(),
-        unit: Part::Of(|| Items::ItemUnit.key()),
-        waste: Some(|| WASTE.key()),
-        material: Some(|| MATERIAL.key()),
-        work: Some(|| WORK.key()),
-    }),
     price: Some(|| PRICE.key()),
-    grade: || Items::GRADE_IN_USE.key(),
-    only_where_some: false,
+    ..BidLine::of_each_row(
+        &[Part::Of(|| Items::Item.key())],
+        &[Part::Of(|| Items::Description.key())],
+        Counted::ByColumns(Columns {
+            quantity: || QUANTITY.key(),
+            unit: Part::Of(|| Items::ItemUnit.key()),
+            waste: Some(|| WASTE.key()),
+            material: Some(|| MATERIAL.key()),
+            work: Some(|| WORK.key()),
+        }),
+    )
 };
 
 /// The lines of the items: those of one section together, in the order in which the

@@ -4,10 +4,8 @@
 //! is neither bought nor counted as stone.
 
 use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
-use super::grades::Graded;
 use super::measured_area::Spread;
 use super::structures::{BED, TAKEN_OF_BED};
-use crate::graph::Table;
 use crate::graph::prelude::*;
 use crate::job::tables::Loose;
 use crate::parameters::Factor;
@@ -107,13 +105,10 @@ const NAME: Part = Part::Of(|| Loose::LooseBed.key());
 
 /// Lines, in the order of the rows.
 pub(super) const LINES: RowByRow<Loose> = RowByRow::new(&[&BidLine {
-    arises: |_, _| true,
-    section: Part::Fixed(Loose::NAME),
     zone: Some(Part::Of(|| Loose::LooseBasin.key())),
-    name: &[Part::Fixed("Gravel: "), NAME],
-    says: &[NAME, Part::Fixed(": gravel or loose stone")],
-    counted: Counted::Bought(&GRAVEL, Some(&PLACING)),
-    price: None,
-    grade: || Loose::GRADE_IN_USE.key(),
-    only_where_some: false,
+    ..BidLine::of_each_row(
+        &[Part::Fixed("Gravel: "), NAME],
+        &[NAME, Part::Fixed(": gravel or loose stone")],
+        Counted::Bought(&GRAVEL, Some(&PLACING)),
+    )
 }]);

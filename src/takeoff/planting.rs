@@ -6,9 +6,7 @@
 use super::bill::{
     Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled, named_or_usual,
 };
-use super::grades::Graded;
 use super::measured_area::Spread;
-use crate::graph::Table;
 use crate::graph::prelude::*;
 use crate::job::tables::Planting;
 use crate::sources;
@@ -116,24 +114,20 @@ const ZONE: Option<Part> = Some(Part::Of(|| Planting::PlantingBasin.key()));
 pub(super) const LINES: RowByRow<Planting> = RowByRow::new(&[
     &BidLine {
         arises: |graph, row| filled(graph, Planting::SoilDepth, row),
-        section: Part::Fixed(Planting::NAME),
         zone: ZONE,
-        name: &[Part::Fixed("Soil: "), NAME],
-        says: &[NAME, Part::Fixed(": planting soil")],
-        counted: Counted::Bought(&SOIL, Some(&SPREADING)),
-        price: None,
-        grade: || Planting::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(
+            &[Part::Fixed("Soil: "), NAME],
+            &[NAME, Part::Fixed(": planting soil")],
+            Counted::Bought(&SOIL, Some(&SPREADING)),
+        )
     },
     &BidLine {
         arises: |graph, row| filled(graph, Planting::Spacing, row),
-        section: Part::Fixed(Planting::NAME),
         zone: ZONE,
-        name: &[Part::Fixed("Plants: "), NAME],
-        says: &[NAME, Part::Fixed(": plants")],
-        counted: Counted::Bought(&PLANTS_BOUGHT, Some(&SETTING)),
-        price: None,
-        grade: || Planting::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(
+            &[Part::Fixed("Plants: "), NAME],
+            &[NAME, Part::Fixed(": plants")],
+            Counted::Bought(&PLANTS_BOUGHT, Some(&SETTING)),
+        )
     },
 ]);

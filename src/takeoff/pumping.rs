@@ -1,6 +1,6 @@
 //! Pumping basins out before the dig.
 
-use super::works;
+use super::works::{self, Earthmoving};
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, ProductionRates as Works};
 use crate::parameters::Factor;
@@ -43,7 +43,7 @@ pub const RULES: &[&dyn Rule] = &[
 
 /// The flow of the pump.
 const PUMP_FLOW: Step<Earthwork> = Step::gathered("pump flow", System::flow, |graph| {
-    works::of(graph, "Pump out", works::PUMP_FLOW)
+    Earthmoving::PumpOut.of(graph, works::PUMP_FLOW)
 });
 
 fn flow() -> Term<Basins> {

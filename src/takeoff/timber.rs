@@ -4,10 +4,9 @@
 //! heavier of its heartwood and its sapwood, so that a lift is never taken too light.
 
 use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
-use super::grades::Graded;
 use super::lifts::Lifted;
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Piece, Table};
+use crate::graph::{Graph, Piece};
 use crate::job::tables::{Equipment, SPECIES, Timber};
 use crate::parameters::Factor;
 use crate::sources;
@@ -117,13 +116,10 @@ const NAME: Part = Part::Of(|| Timber::Log.key());
 
 /// Lines, in the order of the rows.
 pub(super) const LINES: RowByRow<Timber> = RowByRow::new(&[&BidLine {
-    arises: |_, _| true,
-    section: Part::Fixed(Timber::NAME),
     zone: Some(Part::Of(|| Timber::TimberBasin.key())),
-    name: &[Part::Fixed("Logs: "), NAME],
-    says: &[NAME, Part::Fixed(": logs")],
-    counted: Counted::Bought(&LOGS, Some(&SETTING)),
-    price: None,
-    grade: || Timber::GRADE_IN_USE.key(),
-    only_where_some: false,
+    ..BidLine::of_each_row(
+        &[Part::Fixed("Logs: "), NAME],
+        &[NAME, Part::Fixed(": logs")],
+        Counted::Bought(&LOGS, Some(&SETTING)),
+    )
 }]);

@@ -3,7 +3,7 @@
 //! The template carries them, each with a unit that its rows make. Always true: every name
 //! that a rule looks up stands here, and nothing else does; a test holds that.
 
-use super::works;
+use super::works::Earthmoving;
 use crate::units::System;
 
 /// The usual works beside those of earthwork: name, unit in feet and pounds, unit in metres.
@@ -88,7 +88,8 @@ fn in_system(
 /// Every usual work with its unit: earthwork first.
 pub fn works(system: System) -> impl Iterator<Item = (&'static str, &'static str)> {
     let others = WORKS.into_iter().map(move |work| in_system(work, system));
-    works::names(system).into_iter().chain(others)
+    let earth = Earthmoving::ALL.map(|work| (work.name(), work.unit(system)));
+    earth.into_iter().chain(others)
 }
 
 /// Every usual material with its unit.

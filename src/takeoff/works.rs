@@ -3,41 +3,91 @@
 use super::book::{self, UNIT};
 use super::production;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Graph};
+use crate::graph::{Cell, ColumnId, Graph};
 use crate::job::tables::ProductionRates as Works;
 use crate::sources;
 use crate::tables::{EarthWorks, UnitBook};
 use crate::units::System;
 
-/// The kinds of earthwork by the names looked up, with the unit each is counted in.
-#[must_use]
-pub fn names(system: System) -> [(&'static str, &'static str); 10] {
-    let us = system.is_us();
-    let earth = |yards, metres| if us { yards } else { metres };
-    [
-        ("Pump out", "h"),
-        ("Strip topsoil", earth("yd3 bank", "m3 bank")),
-        ("Remove sediment", earth("yd3", "m3")),
-        ("Dig", earth("yd3 bank", "m3 bank")),
-        ("Build berm", earth("yd3 compacted", "m3 compacted")),
-        ("Backfill", earth("yd3 compacted", "m3 compacted")),
-        ("Haul sediment", "load"),
-        ("Haul away", "load"),
-        ("Bring fill", "load"),
-        ("Spread topsoil", earth("yd3 loose", "m3 loose")),
-    ]
+/// A kind of earthwork: each is priced with the work of its name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Earthmoving {
+    /// Pumping standing water out.
+    PumpOut,
+    /// Stripping topsoil to a stockpile.
+    StripTopsoil,
+    /// Removing old sediment.
+    RemoveSediment,
+    /// Digging.
+    Dig,
+    /// Building berms.
+    BuildBerm,
+    /// Filling again beside what is built.
+    Backfill,
+    /// Hauling sediment to the tip.
+    HaulSediment,
+    /// Hauling surplus earth to the tip.
+    HaulAway,
+    /// Hauling fill to the site.
+    BringFill,
+    /// Spreading stripped topsoil again.
+    SpreadTopsoil,
 }
 
-/// The row of a work, by its name; the same in both systems.
-#[must_use]
-pub fn row(name: &str) -> usize {
-    let mut all = names(System::Us).into_iter();
-    all.position(|(known, _)| known == name).unwrap_or(0)
-}
+impl Earthmoving {
+    /// Every kind, in the order of its rows.
+    pub const ALL: [Self; 10] = [
+        Self::PumpOut,
+        Self::StripTopsoil,
+        Self::RemoveSediment,
+        Self::Dig,
+        Self::BuildBerm,
+        Self::Backfill,
+        Self::HaulSediment,
+        Self::HaulAway,
+        Self::BringFill,
+        Self::SpreadTopsoil,
+    ];
 
-/// The value that one kind of earthwork has, as a figure of the whole job.
-pub(super) fn of(graph: &mut Graph, work: &str, column: Step<EarthWorks>) -> Vec<Option<Cell>> {
-    vec![Some(graph.read(column).at(row(work)))]
+    /// The name of its work in the production rates.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::PumpOut => "Pump out",
+            Self::StripTopsoil => "Strip topsoil",
+            Self::RemoveSediment => "Remove sediment",
+            Self::Dig => "Dig",
+            Self::BuildBerm => "Build berm",
+            Self::Backfill => "Backfill",
+            Self::HaulSediment => "Haul sediment",
+            Self::HaulAway => "Haul away",
+            Self::BringFill => "Bring fill",
+            Self::SpreadTopsoil => "Spread topsoil",
+        }
+    }
+
+    /// The symbol of the unit that it is counted in.
+    #[must_use]
+    pub fn unit(self, system: System) -> &'static str {
+        match self {
+            Self::PumpOut => "h",
+            Self::StripTopsoil | Self::Dig => system.bank().symbol(),
+            Self::RemoveSediment => system.volume().symbol(),
+            Self::BuildBerm | Self::Backfill => system.compacted().symbol(),
+            Self::HaulSediment | Self::HaulAway | Self::BringFill => "load",
+            Self::SpreadTopsoil => system.loose().symbol(),
+        }
+    }
+
+    /// Its cell in a column.
+    pub(super) fn at(self, column: ColumnId) -> Cell {
+        column.at(self as usize)
+    }
+
+    /// Its value in a column, as a figure of the whole job.
+    pub(super) fn of(self, graph: &mut Graph, column: Step<EarthWorks>) -> Vec<Option<Cell>> {
+        vec![Some(self.at(graph.read(column)))]
+    }
 }
 
 /// What the machine of each kind of earthwork carries and pumps, and the unit of its work.
@@ -59,14 +109,12 @@ pub const RULES: &[&dyn Rule] = &[
 ];
 
 /// The name of each kind of earthwork.
-const WORK: Wording<EarthWorks> = Wording::brought("Work", |system| {
-    names(system).map(|(name, _)| name).to_vec()
-})
-.naming_rows();
+const WORK: Wording<EarthWorks> =
+    Wording::brought("Work", |_| Earthmoving::ALL.map(Earthmoving::name).to_vec()).naming_rows();
 
 /// The unit it is counted in.
 const COUNTED_IN: Wording<EarthWorks> = Wording::brought("unit", |system| {
-    names(system).map(|(_, unit)| unit).to_vec()
+    Earthmoving::ALL.map(|work| work.unit(system)).to_vec()
 });
 
 /// Its row in the production rates.
@@ -101,6 +149,6 @@ pub fn fill_is_hauled(graph: &Graph) -> bool {
     rows.any(|row| {
         graph
             .written(names.at(row))
-            .eq_ignore_ascii_case("Bring fill")
+            .eq_ignore_ascii_case(Earthmoving::BringFill.name())
     })
 }

@@ -25,6 +25,12 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
         }
     }
 
+    /// A roster that another part of the program decides; without any rows until then.
+    #[must_use]
+    pub const fn decided_later() -> Self {
+        Self::new(|_| Vec::new())
+    }
+
     /// The rows; the table has as many.
     pub fn rows(&self, graph: &mut Graph) -> Arc<Vec<R>> {
         if let Some(kept) = graph.roster::<T, R>() {
@@ -41,7 +47,8 @@ impl<T: Table, R: Send + Sync> Roster<T, R> {
         graph.roster::<T, R>().unwrap_or_default()
     }
 
-    /// Says the rows, where they are decided with more at hand than the graph.
+    /// Says the rows of a roster that is [decided later](Self::decided_later), by what is
+    /// not in the graph.
     pub fn decide(&self, graph: &mut Graph, rows: Vec<R>) {
         graph.keep_roster::<T, R>(Arc::new(rows));
     }

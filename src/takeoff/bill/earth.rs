@@ -6,8 +6,8 @@ use crate::graph::prelude::*;
 use crate::graph::{Graph, Table};
 use crate::job::tables::Basins;
 use crate::tables::{Cuts, Earthwork};
-use crate::takeoff::grades::{Graded, SHARED_GRADE};
-use crate::takeoff::works::fill_is_hauled;
+use crate::takeoff::grades::SHARED_GRADE;
+use crate::takeoff::works::{Earthmoving, fill_is_hauled};
 use crate::takeoff::{balance, cuts, excavation, pumping};
 use crate::units::System;
 
@@ -25,38 +25,38 @@ pub(super) const OF_BASINS: RowByRow<Basins> = RowByRow {
                 |graph, row| filled(graph, Basins::StandingWater, row),
                 &[Part::Fixed("Pump out: "), BASIN],
                 &[BASIN, Part::Fixed(": pump out standing water")],
-                Counted::Earth("Pump out", || pumping::PUMPING.key()),
+                Counted::Earth(Earthmoving::PumpOut, || pumping::PUMPING.key()),
             )
         },
         &of_basin(
             |graph, row| filled(graph, Basins::Topsoil, row),
             &[Part::Fixed("Strip topsoil: "), BASIN],
             &[BASIN, Part::Fixed(": strip topsoil to stockpile")],
-            Counted::Earth("Strip topsoil", || excavation::TOPSOIL.key()),
+            Counted::Earth(Earthmoving::StripTopsoil, || excavation::TOPSOIL.key()),
         ),
         &of_basin(
             |graph, row| filled(graph, Basins::SedimentArea, row),
             &[Part::Fixed("Remove sediment: "), BASIN],
             &[BASIN, Part::Fixed(": remove old sediment")],
-            Counted::Earth("Remove sediment", || excavation::SEDIMENT.key()),
+            Counted::Earth(Earthmoving::RemoveSediment, || excavation::SEDIMENT.key()),
         ),
         &of_basin(
             |_, _| true,
             &[Part::Fixed("Dig: "), BASIN],
             &[BASIN, Part::Fixed(": dig to the dug surface")],
-            Counted::Earth("Dig", || excavation::DIG.key()),
+            Counted::Earth(Earthmoving::Dig, || excavation::DIG.key()),
         ),
         &of_basin(
             |graph, row| filled(graph, Basins::BermHeight, row),
             &[Part::Fixed("Build berm: "), BASIN],
             &[BASIN, Part::Fixed(": build berm")],
-            Counted::Earth("Build berm", || excavation::BERM.key()),
+            Counted::Earth(Earthmoving::BuildBerm, || excavation::BERM.key()),
         ),
         &of_basin(
             |graph, row| says(graph, Basins::Entered, row, "yes"),
             &[Part::Fixed("Backfill: "), BASIN],
             &[BASIN, Part::Fixed(": backfill room and lay-back")],
-            Counted::Earth("Backfill", || excavation::BACKFILL.key()),
+            Counted::Earth(Earthmoving::Backfill, || excavation::BACKFILL.key()),
         ),
     ],
 };
@@ -72,12 +72,7 @@ const fn of_basin(
         arises,
         section: EARTHWORK,
         zone: Some(BASIN),
-        name,
-        says,
-        counted,
-        price: None,
-        grade: || Basins::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(name, says, counted)
     }
 }
 
@@ -89,13 +84,13 @@ pub(super) const OF_CUTS: RowByRow<Cuts> = RowByRow {
             |_, _| true,
             &[Part::Fixed("Dig: "), CUT],
             &[CUT, Part::Fixed(": dig")],
-            Counted::Earth("Dig", || cuts::DIG.key()),
+            Counted::Earth(Earthmoving::Dig, || cuts::DIG.key()),
         ),
         &of_cut(
             is_filled_again,
             &[Part::Fixed("Backfill: "), CUT],
             &[CUT, Part::Fixed(": backfill")],
-            Counted::Earth("Backfill", || cuts::BACKFILL.key()),
+            Counted::Earth(Earthmoving::Backfill, || cuts::BACKFILL.key()),
         ),
     ],
 };
@@ -134,7 +129,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
             |graph, _| any(graph, Basins::SedimentArea),
             &[Part::Fixed("Haul sediment")],
             &[Part::Fixed("Haul sediment to the tip, with tip fee")],
-            Counted::Earth("Haul sediment", || balance::SEDIMENT_LOADS.key()),
+            Counted::Earth(Earthmoving::HaulSediment, || balance::SEDIMENT_LOADS.key()),
         )
     },
     &BidLine {
@@ -143,7 +138,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
             |graph, _| is_dug(graph),
             &[Part::Fixed("Haul away")],
             &[Part::Fixed("Haul surplus earth to the tip, with tip fee")],
-            Counted::Earth("Haul away", || balance::SURPLUS_LOADS.key()),
+            Counted::Earth(Earthmoving::HaulAway, || balance::SURPLUS_LOADS.key()),
         )
     },
     // The material is counted loose, as topsoil is.
@@ -163,13 +158,13 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
         |graph, _| is_dug(graph) && fill_is_hauled(graph),
         &[Part::Fixed("Bring fill")],
         &[Part::Fixed("Haul imported fill to the site")],
-        Counted::Earth("Bring fill", || balance::BROUGHT_LOADS.key()),
+        Counted::Earth(Earthmoving::BringFill, || balance::BROUGHT_LOADS.key()),
     ),
     &of_job(
         |graph, _| any(graph, Basins::Topsoil),
         &[Part::Fixed("Spread topsoil")],
         &[Part::Fixed("Spread topsoil again")],
-        Counted::Earth("Spread topsoil", || balance::TOPSOIL_SPREAD.key()),
+        Counted::Earth(Earthmoving::SpreadTopsoil, || balance::TOPSOIL_SPREAD.key()),
     ),
 ]);
 

@@ -6,7 +6,8 @@ use super::supply::{Buying, Working};
 use crate::graph::key::Key;
 use crate::graph::prelude::*;
 use crate::graph::{Cell, Graph, Piece, Table};
-use crate::takeoff::works;
+use crate::takeoff::grades::Graded;
+use crate::takeoff::works::{self, Earthmoving};
 use crate::units::{System, Unit};
 
 /// Where one line comes from.
@@ -91,8 +92,8 @@ pub enum Counted<T: 'static> {
         /// The unit of that.
         unit: Wording<T>,
     },
-    /// Earthwork that the work of this name prices: how much of it there is.
-    Earth(&'static str, fn() -> Key),
+    /// A kind of earthwork: how much of it there is.
+    Earth(Earthmoving, fn() -> Key),
     /// Whatever finds what it takes by itself.
     ByColumns(Columns),
 }
@@ -157,12 +158,10 @@ impl<T: Table> Counted<T> {
                 }
             }
             Counted::Earth(work, quantity) => {
-                let kind = works::row(work);
-                let unit = works::names(graph.system())[kind].1;
-                let of = graph.read(works::LINK).at(kind);
+                let unit = work.unit(graph.system());
                 let quantity = graph.reached(&quantity()).at(row);
                 Taken {
-                    work: Some(of),
+                    work: Some(work.at(graph.read(works::LINK))),
                     ..Taken::plain(vec![fixed(unit)], quantity)
                 }
             }
@@ -242,6 +241,30 @@ pub struct BidLine<T: 'static> {
     pub grade: fn() -> Key,
     /// Whether it is told of only where it comes to something.
     pub only_where_some: bool,
+}
+
+impl<T: Graded> BidLine<T> {
+    /// A line for each row, under the table's own heading, that stands nowhere in
+    /// particular and takes its price from the book: its name, what it is, and what it
+    /// counts, buys and takes.
+    #[must_use]
+    pub const fn of_each_row(
+        name: &'static [Part],
+        says: &'static [Part],
+        counted: Counted<T>,
+    ) -> Self {
+        Self {
+            arises: |_, _| true,
+            section: Part::Fixed(T::NAME),
+            zone: None,
+            name,
+            says,
+            counted,
+            price: None,
+            grade: || T::GRADE_IN_USE.key(),
+            only_where_some: false,
+        }
+    }
 }
 
 impl<T: Table> BidLine<T> {

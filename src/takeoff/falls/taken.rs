@@ -10,7 +10,6 @@ use crate::takeoff::bill::{
     Amount, BidLine, Buying, Counted, GivesLines, Line, Part, RowByRow, Waste, Working,
     named_or_usual,
 };
-use crate::takeoff::grades::Graded;
 use crate::units::System;
 
 const STONE_AMOUNTS: &[Amount] = &[
@@ -104,25 +103,24 @@ const FOAMING: Working<Falls> = Working::new(
 )
 .missing("the work that foams them is not in the book, so foaming the joints is excluded");
 
+const STONEWORK: Part = Part::Fixed("Stone");
 const FALL: Part = Part::Of(|| Falls::Fall.key());
 const COURSE: Part = Part::Of(|| Courses::Course.key());
 const OF_FALL: Part = Part::Of(|| Courses::CourseFall.key());
 
 const OF_COURSE: RowByRow<Courses> = RowByRow::new(&[&BidLine {
-    arises: |_, _| true,
-    section: Part::Fixed("Stone"),
+    section: STONEWORK,
     zone: Some(OF_FALL),
-    name: &[Part::Fixed("Stone: "), COURSE],
-    says: &[
-        OF_FALL,
-        Part::Fixed(", "),
-        COURSE,
-        Part::Fixed(": stone, set"),
-    ],
-    counted: Counted::Bought(&STONE, Some(&SETTING)),
-    price: None,
-    grade: || Courses::GRADE_IN_USE.key(),
-    only_where_some: false,
+    ..BidLine::of_each_row(
+        &[Part::Fixed("Stone: "), COURSE],
+        &[
+            OF_FALL,
+            Part::Fixed(", "),
+            COURSE,
+            Part::Fixed(": stone, set"),
+        ],
+        Counted::Bought(&STONE, Some(&SETTING)),
+    )
 }]);
 
 const BESIDE: RowByRow<Falls> = RowByRow::new(&[
@@ -150,15 +148,9 @@ const fn beside(
     counted: Counted<Falls>,
 ) -> BidLine<Falls> {
     BidLine {
-        arises: |_, _| true,
-        section: Part::Fixed("Stone"),
+        section: STONEWORK,
         zone: Some(FALL),
-        name,
-        says,
-        counted,
-        price: None,
-        grade: || Falls::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(name, says, counted)
     }
 }
 

@@ -12,7 +12,6 @@ use crate::job::tables::Layers;
 use crate::takeoff::bill::{
     Amount, BidLine, Buying, Counted, Part, RowByRow, Waste, Working, filled, named_or_usual, says,
 };
-use crate::takeoff::grades::Graded;
 use crate::units::System;
 
 /// The sheet as it is bought: laps, slack and edges are counted one by one.
@@ -90,11 +89,6 @@ const fn line(
         arises,
         section: Part::Fixed("Liner and fabric"),
         zone: Some(LINED),
-        name,
-        says,
-        counted,
-        price: None,
-        grade: || Layers::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(name, says, counted)
     }
 }

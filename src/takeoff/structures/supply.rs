@@ -5,13 +5,11 @@
 
 use super::size::{OUTSIDE, PIECES, WALL_FACE, WALL_LENGTH};
 use super::{is_kind, pit};
-use crate::graph::Table;
 use crate::graph::prelude::*;
 use crate::job::tables::Structures;
 use crate::sources;
 use crate::takeoff::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled};
 use crate::takeoff::book::COUNTED;
-use crate::takeoff::grades::Graded;
 use crate::takeoff::production::MATERIAL_KIND;
 use crate::units::System;
 
@@ -206,33 +204,29 @@ const ZONE: Option<Part> = Some(Part::Of(|| Structures::StructureBasin.key()));
 /// Lines, in the order of the rows: the structure, then its bedding.
 pub(in crate::takeoff) const LINES: RowByRow<Structures> = RowByRow::new(&[
     &BidLine {
-        arises: |_, _| true,
-        section: Part::Fixed(Structures::NAME),
         zone: ZONE,
-        name: &[Part::Of(|| BEGINS.key()), NAME],
-        says: &[NAME, Part::Of(|| SAYS.key())],
-        counted: Counted::BoughtAs {
-            bought: &STRUCTURE,
-            worked: &SETTING,
-            quantity: QUANTITY,
-            unit: UNIT,
-        },
         price: Some(|| PRICE.key()),
-        grade: || Structures::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(
+            &[Part::Of(|| BEGINS.key()), NAME],
+            &[NAME, Part::Of(|| SAYS.key())],
+            Counted::BoughtAs {
+                bought: &STRUCTURE,
+                worked: &SETTING,
+                quantity: QUANTITY,
+                unit: UNIT,
+            },
+        )
     },
     &BidLine {
         arises: |graph, row| {
             filled(graph, Structures::CutDepth, row)
                 || filled(graph, Structures::StructureBedding, row)
         },
-        section: Part::Fixed(Structures::NAME),
         zone: ZONE,
-        name: &[Part::Fixed("Bedding under: "), NAME],
-        says: &[NAME, Part::Fixed(": bedding under it")],
-        counted: Counted::Bought(&BEDDING, Some(&PLACING)),
-        price: None,
-        grade: || Structures::GRADE_IN_USE.key(),
-        only_where_some: false,
+        ..BidLine::of_each_row(
+            &[Part::Fixed("Bedding under: "), NAME],
+            &[NAME, Part::Fixed(": bedding under it")],
+            Counted::Bought(&BEDDING, Some(&PLACING)),
+        )
     },
 ]);
