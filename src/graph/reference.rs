@@ -12,6 +12,19 @@ pub fn reference(graph: &Graph, layout: &dyn Layout, from: usize, cell: Cell) ->
     formula
 }
 
+/// The formula of a cell that follows another: its words, or its number, which is zero
+/// where the other is blank. A bare reference to a blank cell would itself be taken for
+/// blank by some programs, and not by others.
+#[must_use]
+pub fn following(graph: &Graph, layout: &dyn Layout, from: usize, source: Cell) -> String {
+    let reference = reference(graph, layout, from, source);
+    if graph.column(source.column).is_text() {
+        reference
+    } else {
+        format!("N({reference})")
+    }
+}
+
 /// Appends [`reference()`].
 pub fn push_reference(
     graph: &Graph,

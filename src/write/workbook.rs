@@ -184,7 +184,7 @@ impl<'w> Painter<'w> {
             all.extend(graph.following(*id).map(|(row, source)| Followed {
                 row,
                 column,
-                formula: reference::reference(graph, self.layout, self.at, source),
+                formula: reference::following(graph, self.layout, self.at, source),
                 value: self.value(id.at(row)),
             }));
         }

@@ -178,3 +178,22 @@ proptest! {
         recalculates(&graph, &evaluate(&graph));
     }
 }
+
+#[test]
+fn a_number_that_follows_a_blank_cell_is_zero_in_every_engine() {
+    let inputs = Inputs {
+        names: vec![""],
+        factor: vec![f64::NAN],
+        part: vec![""; 2],
+        of: vec![""; 2],
+        after: vec![""; 2],
+        length: vec![f64::NAN; 2],
+        rank: vec![f64::NAN; 2],
+        note: vec![""; 2],
+        usual: vec![f64::NAN],
+        mode: vec![""],
+        follows: [true, false],
+    };
+    let graph = graph_of(&inputs);
+    recalculates(&graph, &evaluate(&graph));
+}

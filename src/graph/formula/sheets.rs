@@ -5,7 +5,7 @@
 //! `write::layout`.
 
 use super::{Home, Layout, template};
-use crate::graph::reference::{push_gathered, quoted_name, reference};
+use crate::graph::reference::{following, push_gathered, quoted_name};
 use crate::graph::{Cell, ColumnId, ColumnInfo, Graph};
 
 /// Where the columns of a graph stand when each table is a sheet.
@@ -51,7 +51,7 @@ impl Sheets {
     pub fn formula(&self, graph: &Graph, cell: Cell) -> Option<String> {
         if let Some(source) = graph.followed(cell) {
             let from = self.home(cell.column).sheet;
-            return Some(reference(graph, self, from, source));
+            return Some(following(graph, self, from, source));
         }
         let mut formula = String::new();
         if let Some(template) = template(graph, self, cell.column) {
