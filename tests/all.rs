@@ -28,6 +28,7 @@ mod round_trip; // a written workbook is a job file
 mod safe_output; // what the input says stays words
 mod stone; // stone by course by hand
 mod support; // builders and comparisons
+mod sweep; // every input cell typed over
 mod tidy; // the shape of the source
 mod usual; // the usual names of materials and works
 mod walk_through; // the walk-through of the contributors' guide

@@ -184,6 +184,24 @@ pub(crate) fn show_edits(shown: Viewer<'_>) {
     shown(&written, vec![written.every_number(), words]);
 }
 
+#[test]
+fn what_makes_rows_or_is_blank_asks_for_a_new_run() {
+    let job = sample_job("quick-pond");
+    let written = Written::new("quick-pond", &job);
+    // Each alone: how many courses there are, what stands on the page but in no row, and
+    // keys that were blank when the rows were made.
+    for (key, entry) in [
+        ("Fall courses", Entry::Number(6.0)),
+        ("Ground", word("firm")),
+        ("Soil", word("sand")),
+        ("Pool", word("Mill pool")),
+        ("Floor rod", Entry::Number(8.6)),
+    ] {
+        let edit = ("Quick measure", key, 0, entry);
+        written.asks_for_a_new_run(&written.all_typed(vec![edit]));
+    }
+}
+
 /// The same page in metres, but for the sediment, which was probed in inches all the same.
 fn in_metres() -> String {
     let lengths = [("60", "18"), ("40", "12"), (",4\n", ",1.2\n")];

@@ -6,7 +6,7 @@
 use crate::graph::key::{Key, Numbers, Reads, Words};
 use crate::graph::{ColumnId, Graph, Table};
 pub use crate::parameters::Measure;
-use crate::units::Unit;
+use crate::units::{System, Unit};
 
 /// What the cells of an input column hold.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -115,6 +115,17 @@ impl InputColumn {
     #[must_use]
     pub fn is_rod(&self) -> bool {
         matches!(self.holds, Holds::Number(Measure::RodReading, ..))
+    }
+
+    /// The least and the greatest number that it takes, in a unit of its kind; none where
+    /// it holds something else.
+    #[must_use]
+    pub fn limits_in(&self, unit: Unit) -> Option<(f64, f64)> {
+        let Holds::Number(measure, low, high) = self.holds else {
+            return None;
+        };
+        let ratio = measure.unit(System::Us).to(unit)?;
+        Some((ratio.apply(low), ratio.apply(high)))
     }
 
     /// The heading as the template writes it.

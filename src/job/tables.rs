@@ -55,6 +55,7 @@ pub const PAGES: &[&str] = &[
     "Price book",
     "Small tables",
     "Checks",
+    "Typed cells",
     "Changes",
     "Sources",
     "Guide",

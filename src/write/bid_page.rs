@@ -8,7 +8,7 @@ use super::fixed_tables::{broken_rows, first_broken, listed};
 use super::head;
 use super::heights::PLAIN;
 use super::painter::{Painter, Value};
-use super::sheets::{Block, DATA, Fixed, ROWS, SCENARIO};
+use super::sheets::{Block, DATA, Fixed, SCENARIO};
 use super::styles::{DAY_OR_NONE, Role, Styles};
 use crate::bid;
 use crate::bid::lines::DIRECT_COST;
@@ -115,7 +115,6 @@ impl Painter<'_> {
 
     /// Status: run again, faults, open points, rows entered against rows worked out.
     fn status(&mut self, row: u32) -> Result<(), WriteError> {
-        let checks = self.layout.fixed(Fixed::Checks);
         let changes = self.layout.fixed(Fixed::Changes);
         let open = broken_rows(self.estimate, Severity::Open);
         let faults = broken_rows(self.estimate, Severity::Error);
@@ -139,18 +138,25 @@ impl Painter<'_> {
         let format = self.styles.status.clone();
         self.formula(row, 1, &status, Value::Words(words), &format)?;
         self.sheet.set_row_height(row, 20)?;
-        for (at, label, kind, count) in [
-            (row + 1, "Faults", "fault", faults),
-            (row + 2, "Open points", "open", open),
+        let broken = |kind: &str| {
+            let (rows, kinds) = (
+                self.layout.of_checks(self.estimate, 'D'),
+                self.layout.of_checks(self.estimate, 'B'),
+            );
+            format!("SUMIFS({rows},{kinds},\"{kind}\")")
+        };
+        let refused = self.layout.of_typed(self.estimate, 'C');
+        for (at, label, formula, count) in [
+            (
+                row + 1,
+                "Faults",
+                format!("{}+SUM({refused})", broken("fault")),
+                faults,
+            ),
+            (row + 2, "Open points", broken("open"), open),
         ] {
             self.text(at, 0, label, Role::Computed)?;
-            let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
-            let formula = format!(
-                "IFERROR(SUMIFS({checks}!$D${}:$D${last},{checks}!$B${}:$B${last},\"{kind}\"),1)",
-                ROWS + 1,
-                ROWS + 1
-            );
-            self.number_formula(at, 1, &formula, count)?;
+            self.number_formula(at, 1, &format!("IFERROR({formula},1)"), count)?;
         }
         self.text(row + 3, 0, "Other items entered", Role::Computed)?;
         let (counted, rows) = self.entered();
@@ -223,9 +229,8 @@ impl Painter<'_> {
     fn open_points(&mut self, row: u32) -> Result<(), WriteError> {
         self.sheet
             .write_with_format(row, 0, "Open points", &self.styles.block)?;
-        let checks = self.layout.fixed(Fixed::Checks);
-        let last = ROWS + u32::try_from(self.estimate.graph.limits().count()).unwrap_or(0);
-        let range = |letter: char| format!("{checks}!${letter}${}:${letter}${last}", ROWS + 1);
+        self.first_refused(row)?;
+        let range = |letter: char| self.layout.of_checks(self.estimate, letter);
         let broken = self.listed();
         for position in 1..=LISTED {
             let found = format!("MATCH({position},{},0)", range('F'));
@@ -256,6 +261,17 @@ impl Painter<'_> {
             ""
         };
         self.word_formula(row + LISTED + 1, 1, &more, words)
+    }
+
+    /// The first cells that a run would refuse, and what it takes there.
+    fn first_refused(&mut self, row: u32) -> Result<(), WriteError> {
+        let range = |letter: char| self.layout.of_typed(self.estimate, letter);
+        let found = format!("MATCH(1,{},0)", range('D'));
+        let (name, takes) = (range('A'), range('B'));
+        let formula = format!(
+            "IFERROR(\"A run would refuse \"&INDEX({name},{found})&\", which takes \"&INDEX({takes},{found}),\"\")"
+        );
+        self.word_formula(row, 1, &formula, "")
     }
 
     /// Broken checks that the bid page lists: the first row that breaks each, and what it means.

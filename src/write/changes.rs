@@ -12,9 +12,9 @@ use super::layout::BookLayout;
 use crate::estimate::Estimate;
 use crate::graph::formula::Layout;
 use crate::graph::{Cell, ColumnId, Kind, reference};
-use crate::job::Job;
-use crate::job::columns::{Fill, Holds, InputColumn};
-use crate::job::tables::{JobKeys, TABLES};
+use crate::job::columns::{Fill, Holds, InputColumn, Role};
+use crate::job::tables::{JobKeys, QuickMeasure, TABLES};
+use crate::job::{Fields, Job};
 use crate::parameters::{DefaultOf, Factor};
 use crate::place::cell_name;
 
@@ -47,7 +47,10 @@ pub(super) fn watched(estimate: &Estimate, layout: &BookLayout) -> Vec<Watch> {
         structural(estimate, layout, at, &mut all);
         typed_over(estimate, layout, at, &mut all);
         row_count(&estimate.job, layout, at, &mut all);
+        words_for_numbers(estimate, layout, at, &mut all);
     }
+    unread(estimate, layout, &mut all);
+    checks(estimate, layout, &mut all);
     scenario(estimate, layout, &mut all);
     defaults(estimate, layout, &mut all);
     solved(estimate, layout, &mut all);
@@ -103,7 +106,12 @@ fn structural(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec
             let cell = id.at(row);
             let at = home.row + u32::try_from(row).unwrap_or(0);
             let address = format!("{sheet}!{}", cell_name(at, home.column));
-            if let Holds::Number(..) = column.holds {
+            let is_number = matches!(column.holds, Holds::Number(..));
+            if is_number && column.role == Role::Decides {
+                let number = estimate.results.measured(cell);
+                then.push(number.map_or(EMPTY.to_owned(), |number| number.to_string()));
+                now.push(format!("IF({address}=\"\",\"{EMPTY}\",{address})"));
+            } else if is_number {
                 let filled = estimate.results.measured(cell).is_some();
                 then.push(if filled { FILLED } else { EMPTY }.to_owned());
                 now.push(format!("IF({address}=\"\",\"{EMPTY}\",\"{FILLED}\")"));
@@ -182,6 +190,14 @@ fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
         then: Fact::Number(f64::from(rows)),
         now: entered(layout, at, data.rows),
     });
+    if rows > 0 {
+        let own = format!("{}:{}", cell_name(0, 0), cell_name(rows, 0));
+        all.push(Watch {
+            what: format!("{}: rows from the headings to the last", table.name),
+            then: Fact::Number(f64::from(rows + 1)),
+            now: format!("ROWS({}!{own})", sheet_name(layout, at)),
+        });
+    }
     let last = u32::try_from(table.columns.len()).unwrap_or(1) - 1;
     let (first_free, end) = (rows + 1, rows.saturating_add(ROOM));
     let below = format!("{}:{}", cell_name(first_free, 0), cell_name(end, last));
@@ -192,10 +208,53 @@ fn row_count(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     });
 }
 
+/// Words where a number stands: a run reads `12' 6"`, and refuses what it cannot read; the
+/// formulas take it for nothing, or for an error.
+fn words_for_numbers(estimate: &Estimate, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
+    let (table, rows) = (&TABLES[at], estimate.job.tables()[at].rows);
+    let of_numbers = |column: &InputColumn| matches!(column.holds, Holds::Number(..) | Holds::Date);
+    let columns = table.columns.iter().zip(table.columns_in(&estimate.graph));
+    for (column, id) in columns.filter(|(column, _)| rows > 0 && of_numbers(column)) {
+        let cells = layout.range(usize::MAX, id, rows);
+        all.push(Watch {
+            what: format!("{}: {}, words for a number", table.name, column.heading),
+            then: Fact::Number(0.0),
+            now: format!("COUNTA({cells})-COUNT({cells})"),
+        });
+    }
+}
+
+/// Numbers and choices of the quick page that no formula reads: a run reads them when it
+/// makes the page's rows.
+fn unread(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
+    let graph = &estimate.graph;
+    let read: BTreeSet<ColumnId> = graph.columns().flat_map(|id| graph.made_from(id)).collect();
+    let table = QuickMeasure::TABLE;
+    for (column, id) in table.columns.iter().zip(table.columns_in(graph)) {
+        let is_told = matches!(column.holds, Holds::Number(..) | Holds::Choice(_));
+        let watched = column.is_structural() || column.fill == Fill::Arises;
+        if is_told && !watched && !read.contains(&id) {
+            all.push(cell(estimate, layout, id.at(0)));
+        }
+    }
+}
+
+/// Checks that cannot be worked out say nothing of the cells that they check.
+fn checks(estimate: &Estimate, layout: &BookLayout, all: &mut Vec<Watch>) {
+    let limits = layout.of_checks(estimate, 'D');
+    let typed = layout.of_typed(estimate, 'C');
+    all.push(Watch {
+        what: "Checks: what cannot be worked out".to_owned(),
+        then: Fact::Number(0.0),
+        now: format!("IF(ISERROR(SUM({limits})+SUM({typed})),1,0)"),
+    });
+}
+
 /// The formula that counts the rows of an input table, with room for more below.
 pub(super) fn entered(layout: &BookLayout, at: usize, rows: usize) -> String {
     let last = u32::try_from(rows).unwrap_or(u32::MAX).saturating_add(ROOM);
-    format!("COUNTA({}!A2:A{})", sheet_name(layout, at), last + 1)
+    // From the headings down, so that a row put in right below them is seen as well.
+    format!("COUNTA({}!A1:A{})-1", sheet_name(layout, at), last + 1)
 }
 
 /// The scenario is chosen on the bid page: typed over in the job's table, it would be lost

@@ -7,12 +7,14 @@
 mod checks;
 mod paint;
 mod rows;
+mod typed;
 
 use std::borrow::Cow;
 
 pub(super) use checks::{broken_rows, first_broken, listed};
 pub(super) use paint::{constants, headings};
 pub(super) use rows::factor;
+pub(super) use typed::typed_rows;
 
 use super::changes;
 use super::layout::BookLayout;
@@ -150,6 +152,7 @@ pub(super) fn form(which: Fixed) -> &'static Form {
         Fixed::Defaults => &rows::DEFAULTS,
         Fixed::Checks => &checks::CHECKS,
         Fixed::Changes => &checks::CHANGES,
+        Fixed::Typed => &typed::TYPED,
     }
 }
 
@@ -167,6 +170,7 @@ pub(super) fn table<'e>(
         Fixed::Defaults => rows::defaults(estimate),
         Fixed::Checks => checks::checks(estimate, layout, at),
         Fixed::Changes => checks::changes(changes::watched(estimate, layout)),
+        Fixed::Typed => typed::typed(estimate, layout, at),
     };
     FixedTable {
         form: form(which),

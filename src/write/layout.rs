@@ -3,8 +3,9 @@
 //! Each column has one home; elsewhere it is shown by reference. Which sheet a column
 //! goes to is planned in `plan`; here its row and column are settled.
 
+use super::fixed_tables::typed_rows;
 use super::plan;
-use super::sheets::{Block, Body, DATA, Fixed, SCENARIO, SheetPlan, Show};
+use super::sheets::{Block, Body, DATA, Fixed, ROWS, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::formula::{Home, Layout};
@@ -93,6 +94,21 @@ impl BookLayout {
     /// The sheet that a table which is not of the graph stands on, as formulas write it.
     pub(super) fn fixed(&self, table: Fixed) -> &str {
         self.sheet(self.position(|body| matches!(body, Body::Fixed(own) if *own == table)))
+    }
+
+    /// A column of the page of limits, as formulas of other pages write it.
+    pub(super) fn of_checks(&self, estimate: &Estimate, letter: char) -> String {
+        self.rows_of(Fixed::Checks, letter, estimate.graph.limits().count())
+    }
+
+    /// A column of the page of typed cells, as formulas of other pages write it.
+    pub(super) fn of_typed(&self, estimate: &Estimate, letter: char) -> String {
+        self.rows_of(Fixed::Typed, letter, typed_rows(estimate))
+    }
+
+    fn rows_of(&self, table: Fixed, letter: char, rows: usize) -> String {
+        let (first, last) = (ROWS + 1, ROWS + u32::try_from(rows).unwrap_or(0));
+        format!("{}!${letter}${first}:${letter}${last}", self.fixed(table))
     }
 
     fn position(&self, is: impl Fn(&Body) -> bool) -> usize {

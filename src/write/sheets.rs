@@ -97,6 +97,8 @@ pub enum Fixed {
     Cautions,
     /// Every limit.
     Checks,
+    /// Every input column, checked as it is typed.
+    Typed,
     /// What is watched.
     Changes,
     /// Sources.

@@ -116,7 +116,7 @@ impl<'w> Painter<'w> {
         let table = fixed_tables::table(self.estimate, self.layout, self.at, which);
         let headings = match which {
             Fixed::Factors => 0,
-            Fixed::Checks | Fixed::Changes => ROWS - 1,
+            Fixed::Checks | Fixed::Typed | Fixed::Changes => ROWS - 1,
             // Their pages say what they are.
             Fixed::Cautions | Fixed::Sources | Fixed::Defaults => {
                 for (at, column) in (0u16..).zip(table.form.columns) {

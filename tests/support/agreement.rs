@@ -125,7 +125,7 @@ impl<'e> Written<'e> {
 
     /// Every number that the user wrote, a hundredth more, and percents, which may be a
     /// hundred already, a hundredth less: so a new input is edited without
-    /// anybody's doing. Numbers of courses are not measures. What the quick page made follows that page, and needs a run by itself.
+    /// anybody's doing. Counts and numbers of courses are not measures. What the quick page made follows that page, and needs a run by itself.
     pub(crate) fn every_number(&self) -> Vec<Edit> {
         let Estimate {
             job,
@@ -134,10 +134,11 @@ impl<'e> Written<'e> {
             ..
         } = self.estimate;
         let mut edits = Vec::new();
-        let number_of_course = graph.find("Courses", "Number");
+        let counts = [("Courses", "Number"), ("Quick measure", "Fall courses")];
+        let counts = counts.map(|(table, name)| graph.find(table, name));
         let laid_out = |column: &ColumnId| self.layout.has(*column);
         for column in graph.columns().filter(laid_out) {
-            if number_of_course == Some(column) {
+            if counts.contains(&Some(column)) {
                 continue;
             }
             let info = graph.column(column);
@@ -274,6 +275,32 @@ impl<'e> Written<'e> {
             let what = format!("{}, {engine}, {}", self.name, edit.what);
             assert!(runs_again(again), "{what}: no new run is asked for");
         }
+    }
+
+    /// The edits after which, each alone, the workbook neither gives what a fresh run gives
+    /// nor asks for one, nor says that a run would refuse it; and what it says instead.
+    pub(crate) fn silent(&self, edits: &[Edit]) -> Vec<String> {
+        let edited = edits.iter().map(std::slice::from_ref);
+        let files: Vec<Vec<u8>> = edited.map(|edit| self.edited(edit)).collect();
+        let (engine, all) = by_the_engine(&files);
+        let mut found = Vec::new();
+        for (edit, again) in edits.iter().zip(&all) {
+            let says = match &again[&(CHOSEN_AT.0.to_owned(), 9, 1)] {
+                Value::Text(words) => words.clone(),
+                other => format!("{other:?}"),
+            };
+            let speaks = runs_again(again) || says.starts_with("RUN AGAIN");
+            let wrong = match estimated_from(&self.saved(std::slice::from_ref(edit))) {
+                _ if speaks => None,
+                Err(_) if says.starts_with("FAULTS") => None,
+                Err(refused) => Some(format!("it says {says}, and a run says {refused}")),
+                Ok(fresh) => self.formulas_that_differ(&fresh, again),
+            };
+            found.extend(
+                wrong.map(|wrong| format!("{}, {engine}, {}: {wrong}", self.name, edit.what)),
+            );
+        }
+        found
     }
 
     /// The edited file as a spreadsheet program saves it: the job's scenario is that of the

@@ -45,7 +45,7 @@ input_tables! {
 
     /// A first bid from one page.
     QuickMeasure "Quick measure", "quick measure", true, "A first bid from one page. What is filled in becomes rows of the other tables; a row of the same name written there replaces them." {
-        QuickPool "Pool" Words, Free, "What the pool is called; Pool where blank.";
+        QuickPool "Pool" Words, Free, "What the pool is called; Pool where blank.", Decides;
         QuickGrade "Grade" Choice(GRADES), Free, "How this page was come by; paced where blank.";
         QuickShape "Shape" Choice(SHAPES), Free, "Outline of the pool seen from above; rectangle where blank.";
         QuickLength "Length" Number(Length, 0.5, 5000.0), Arises, "Along the rim.";
@@ -58,7 +58,7 @@ input_tables! {
         QuickGravelDepth "Gravel bed depth" Number(Length, 0.05, 20.0), Free, "Thickness of its gravel.";
         QuickRise "Fall rise" Number(Length, 0.05, 200.0), Arises, "From the water of the pool to the top of the fall.";
         QuickFace "Fall face" Number(Length, 0.1, 1000.0), Free, "Mean length of its courses, returns counted.";
-        QuickCourses "Fall courses" Number(Count, 1.0, 100.0), Free, "How many courses of stone.";
+        QuickCourses "Fall courses" Number(Count, 1.0, 100.0), Free, "How many courses of stone.", Decides;
         QuickStone "Largest stone" Number(Length, 0.1, 20.0), Free, "Longest side of the largest stone.";
         QuickSpill "Spill width" Number(Length, 0.1, 500.0), Free, "Width of the water at the top of the fall.";
         QuickFlow "Flow" Number(Flow, 0.1, 200_000.0), Free, "Water over the fall.";

@@ -81,6 +81,11 @@ pub(super) const PAGES: &[Page] = &[
         Fixed::Checks,
     ),
     fixed(
+        "Typed cells",
+        "Every column and key that is filled in by hand: what a run takes there, and how many cells it would refuse as they stand now.",
+        Fixed::Typed,
+    ),
+    fixed(
         "Changes",
         "What an edit in this workbook cannot follow: when a line here says changed, run groundsheet on this file again.",
         Fixed::Changes,
