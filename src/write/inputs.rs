@@ -14,9 +14,10 @@ use crate::graph::reference::quoted_name;
 use crate::job::columns::{self, Holds, InputColumn, InputTable, Measure};
 use crate::job::tables::{QuickMeasure, TABLES};
 use crate::job::{AS_MEASURED, Entries, ROW_FROM, TableData};
+use crate::money;
 use crate::place::{cell_name, column_letters};
 use crate::read::Content;
-use crate::units::Unit;
+use crate::units::{PERCENT, Unit};
 
 /// Rows below the last that drop-downs and counts still see.
 pub(super) const ROOM: u32 = 1000;
@@ -320,28 +321,44 @@ fn validation(
             ));
             validation.allow_list_formula(list)
         }
-        // 0.15 in a column of percent is nearly always meant as 15: the person is asked.
-        Holds::Number(Measure::Percent, ..) => {
-            let asked = Formula::new(format!("=OR({first}=0,{first}>=1)"));
-            let message = "This is less than one percent. For fifteen percent write 15.";
-            let validation = validation
-                .allow_custom(asked)
-                .set_error_message(message)
-                .ok()?;
-            return guided(validation, column, unit, DataValidationErrorStyle::Warning);
-        }
+        Holds::Number(measure, ..) => within(validation, column, (measure, unit), first)?,
         _ => validation.allow_any_value(),
     };
-    guided(validation, column, unit, DataValidationErrorStyle::Stop)
+    guided(validation, column, unit)
+}
+
+/// A validation that stops a number which a run would refuse. Words pass: a run reads
+/// measures such as `12' 6"`.
+fn within(
+    validation: DataValidation,
+    column: &InputColumn,
+    (measure, unit): (Measure, Unit),
+    first: &str,
+) -> Option<DataValidation> {
+    let (low, high) = column.limits_in(unit)?;
+    let (least, most) = (money::trimmed(low), money::trimmed(high));
+    let symbol = unit.symbol();
+    let mut message = format!("A number from {least} to {most} {symbol}")
+        .trim_end()
+        .to_owned()
+        + ".";
+    // 0.15 in a column of percent is nearly always meant as 15.
+    let small = if measure == Measure::Percent && unit == PERCENT {
+        message
+            .push_str(" For fifteen percent write 15; for less than one, write it as text: 0.5 %");
+        format!(",OR({first}=0,{first}>=1)")
+    } else {
+        String::new()
+    };
+    let passes = format!("=OR(ISTEXT({first}),AND({first}>={low},{first}<={high}{small}))");
+    validation
+        .allow_custom(Formula::new(passes))
+        .set_error_message(message)
+        .ok()
 }
 
 /// A validation that shows the column's guidance.
-fn guided(
-    validation: DataValidation,
-    column: &InputColumn,
-    unit: Unit,
-    style: DataValidationErrorStyle,
-) -> Option<DataValidation> {
+fn guided(validation: DataValidation, column: &InputColumn, unit: Unit) -> Option<DataValidation> {
     let title: String = column.heading_with(unit).chars().take(32).collect();
     let guidance: String = column.guidance.chars().take(250).collect();
     let validation = validation
@@ -349,7 +366,7 @@ fn guided(
         .ok()?
         .set_input_message(guidance)
         .ok()?;
-    Some(validation.set_error_style(style))
+    Some(validation.set_error_style(DataValidationErrorStyle::Stop))
 }
 
 fn width(column: &InputColumn) -> f64 {
