@@ -1,7 +1,7 @@
 //! Direct cost by kind: the sum of the lines, and for material what whole orders cost beyond
 //! them and what their deliveries cost.
 
-use super::{lines, orders};
+use super::{lines, orders, orders_by_crew};
 use crate::graph::prelude::*;
 use crate::labour::with_partners::InUse;
 use crate::pricing::cents;
@@ -64,12 +64,12 @@ pub const DIRECT: InUse<Bid> = InUse::of(
 
 const WHOLE_ORDERS_BY_CREW: Step<Bid> =
     Step::arithmetic("whole units and minimum orders", System::money, || {
-        cents(total(orders::BEYOND_BY_CREW))
+        cents(total(orders_by_crew::BEYOND))
     })
     .said_after(by_whom);
 
 const FREIGHT_BY_CREW: Step<Bid> = Step::arithmetic("freight", System::money, || {
-    cents(total(orders::FREIGHT_BY_CREW))
+    cents(total(orders_by_crew::FREIGHT))
 })
 .said_after(by_whom);
 

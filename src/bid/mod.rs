@@ -6,12 +6,15 @@
 
 pub mod amounts;
 pub mod certainty;
+pub mod chain;
 pub mod client_items;
 pub mod cost;
 pub mod hours;
 pub mod lines;
 pub mod mark_ups;
 pub mod orders;
+mod orders_by_crew;
+pub mod scenario_cost;
 pub mod scenario_mark_ups;
 pub mod scenario_orders;
 pub mod scenarios;
@@ -30,7 +33,7 @@ use crate::sources;
 use crate::tables::{Bid, Compared, Lines};
 use crate::takeoff::job_wide::{BY_CALENDAR, HOURS_A_DAY};
 use crate::units::{ONE, System};
-use mark_ups::Chain;
+use chain::Chain;
 
 /// Adds everything after the lines.
 pub fn bid(graph: &mut Graph) {
@@ -101,12 +104,6 @@ pub const MACHINE_HOURS: Step<Bid> = Step::arithmetic("machine hours", System::h
     total(lines::MACHINE_HOURS)
 });
 
-/// Hours of a line as the crew does all of it: the longer of crew and machine.
-const HOURS_OF_LINE: Step<Lines> = Step::arithmetic("hours of the line", System::hours, || {
-    highest(costs::CREW_HOURS, costs::MACHINE_HOURS)
-})
-.said_after(by_whom);
-
 /// Working days, one line after the other.
 pub const WORKING_DAYS: InUse<Bid> = InUse::of(
     WORKING_DAYS_BY_CREW,
@@ -116,7 +113,7 @@ pub const WORKING_DAYS: InUse<Bid> = InUse::of(
 );
 
 const WORKING_DAYS_BY_CREW: Step<Bid> = Step::arithmetic("working days", System::number, || {
-    let hours = total::<Bid, Lines>(HOURS_OF_LINE).number_in(System::hours);
+    let hours = total::<Bid, Lines>(costs::HOURS).number_in(System::hours);
     (hours / only(HOURS_A_DAY)).round_up()
 })
 .said_after(by_whom);

@@ -1,20 +1,13 @@
-//! What is ordered of each material: whole sale units, minimum orders, deliveries, prices
-//! and quotes.
-//!
-//! Always true: where something is ordered and one delivery costs freight, at least one
-//! delivery is paid for.
+//! What is ordered of each material in the scenario in use, and what is open about it: prices,
+//! quotes, the size of deliveries.
 
-use super::lines;
-use super::scenario_orders as in_scenario;
+use super::{lines, orders_by_crew as by_crew, scenario_orders as in_scenario};
 use crate::graph::prelude::*;
 use crate::job::tables::{JobKeys, Materials};
 use crate::labour::with_partners::InUse;
 use crate::pricing::cents;
-use crate::pricing::lines::by_whom;
-use crate::pricing::{costs, lines as taken};
-use crate::sources;
-use crate::takeoff::production::MATERIAL_PRICE;
-use crate::units::{ONE, System};
+use crate::pricing::lines::MATERIAL;
+use crate::units::System;
 
 /// What is open about orders: what is ordered has a price and a quote that holds, and its
 /// deliveries a size.
@@ -74,88 +67,24 @@ pub const RULES: &[&dyn Rule] = &[
 ];
 
 /// Needed, in the unit it is sold in.
-pub const NEEDED: InUse<Materials> = InUse::of(NEEDED_BY_CREW, in_scenario::NEEDED_IN_USE);
+pub const NEEDED: InUse<Materials> = InUse::of(by_crew::NEEDED, in_scenario::NEEDED_IN_USE);
 
 /// Ordered: whole multiples, at least the minimum.
-pub const ORDERED: InUse<Materials> = InUse::of(ORDERED_BY_CREW, in_scenario::ORDERED_IN_USE);
+pub const ORDERED: InUse<Materials> = InUse::of(by_crew::ORDERED, in_scenario::ORDERED_IN_USE);
 
 /// Cost of the order, without freight.
-pub const COST: InUse<Materials> = InUse::of(COST_BY_CREW, in_scenario::COST_IN_USE);
+pub const COST: InUse<Materials> = InUse::of(by_crew::COST, in_scenario::COST_IN_USE);
 
 /// Deliveries; none where neither their size nor their freight is known.
-pub const LOADS: InUse<Materials> = InUse::of(LOADS_BY_CREW, in_scenario::LOADS_IN_USE);
+pub const LOADS: InUse<Materials> = InUse::of(by_crew::LOADS, in_scenario::LOADS_IN_USE);
 
 /// What the deliveries cost on top of the price.
-pub const FREIGHT: InUse<Materials> = InUse::of(FREIGHT_BY_CREW, in_scenario::FREIGHT_IN_USE);
+pub const FREIGHT: InUse<Materials> = InUse::of(by_crew::FREIGHT, in_scenario::FREIGHT_IN_USE);
 
 /// What the order costs beyond its lines.
 pub const BEYOND: InUse<Materials> = InUse::of(
-    BEYOND_BY_CREW,
+    by_crew::BEYOND,
     Step::arithmetic("beyond its lines", System::money, || {
-        cents(COST - taken::MATERIAL.sum(lines::MATERIAL_COST))
+        cents(COST - MATERIAL.sum(lines::MATERIAL_COST))
     }),
 );
-
-pub(super) const NEEDED_BY_CREW: Step<Materials> =
-    Step::arithmetic("needed", System::number, || {
-        taken::MATERIAL.sum(costs::BOUGHT).round_in(ONE, 3)
-    })
-    .said_after(by_whom);
-
-pub(super) const ORDERED_BY_CREW: Step<Materials> =
-    Step::from_job("ordered", System::number, || {
-        ordered(NEEDED_BY_CREW, Materials::SoldIn, Materials::Minimum)
-    })
-    .said_after(by_whom);
-
-pub(super) const COST_BY_CREW: Step<Materials> =
-    Step::from_job("order cost", System::money, || {
-        cents(ORDERED_BY_CREW * MATERIAL_PRICE)
-    })
-    .said_after(by_whom);
-
-pub(super) const LOADS_BY_CREW: Step<Materials> =
-    Step::new("loads", System::number, &sources::WHOLE_LOADS, || {
-        loads(ORDERED_BY_CREW, Materials::Load, Materials::Freight)
-    })
-    .said_after(by_whom);
-
-pub(super) const FREIGHT_BY_CREW: Step<Materials> =
-    Step::from_job("freight", System::money, || {
-        cents(LOADS_BY_CREW * Materials::Freight)
-    })
-    .said_after(by_whom);
-
-pub(super) const BEYOND_BY_CREW: Step<Materials> =
-    Step::arithmetic("beyond its lines", System::money, || {
-        cents(COST_BY_CREW - taken::MATERIAL.sum(costs::MATERIAL_COST))
-    })
-    .said_after(by_whom);
-
-/// What is ordered where something is needed: whole multiples of what it is sold in that make
-/// at least the minimum; none where none is needed.
-pub(super) fn ordered<T>(
-    needed: impl Into<Term<T>>,
-    sold_in: impl Into<Term<T>>,
-    minimum: impl Into<Term<T>>,
-) -> Term<T> {
-    let (needed, sold_in) = (needed.into(), sold_in.into());
-    let least = highest(needed.clone(), minimum);
-    let multiples = (least.clone() / sold_in.clone()).round_up() * sold_in.clone();
-    let whole = when(sold_in.above(0.0), multiples, least);
-    when(needed.above(0.0), whole.round_in(ONE, 3), 0.0)
-}
-
-/// Whole deliveries of what is ordered. Where Load is blank and one delivery costs something,
-/// the order comes in one.
-pub(super) fn loads<T>(
-    ordered: impl Into<Term<T>>,
-    load: impl Into<Term<T>>,
-    freight: impl Into<Term<T>>,
-) -> Term<T> {
-    let (ordered, load) = (ordered.into(), load.into());
-    let whole = (ordered.clone() / load.clone()).round_up();
-    let in_one = when(freight.into().above(0.0), 1.0, 0.0);
-    let loads = when(load.above(0.0), whole, in_one);
-    when(ordered.above(0.0), loads, 0.0)
-}

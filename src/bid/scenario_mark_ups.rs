@@ -3,8 +3,8 @@
 //! Always true: the rows are every mark-up in every scenario, the crew alone first, in that
 //! order; so that the row of a mark-up in a scenario can be counted.
 
-use super::mark_ups::{BID, Chain};
-use super::scenarios;
+use super::chain::{BID, Chain};
+use super::scenario_cost as cost;
 use crate::graph::prelude::*;
 use crate::graph::rule::whole;
 use crate::graph::{Graph, Piece};
@@ -104,11 +104,11 @@ const DOLLARS: Step<ScenarioMarkUps> =
 impl Chain for ScenarioMarkUps {
     type Whole = Compared;
 
-    const MATERIAL: Step<Compared> = scenarios::MATERIAL;
-    const LABOR: Step<Compared> = scenarios::LABOR;
-    const EQUIPMENT: Step<Compared> = scenarios::EQUIPMENT;
-    const SUBCONTRACT: Step<Compared> = scenarios::SUBCONTRACT;
-    const DIRECT: Step<Compared> = scenarios::DIRECT;
+    const MATERIAL: Step<Compared> = cost::MATERIAL;
+    const LABOR: Step<Compared> = cost::LABOR;
+    const EQUIPMENT: Step<Compared> = cost::EQUIPMENT;
+    const SUBCONTRACT: Step<Compared> = cost::SUBCONTRACT;
+    const DIRECT: Step<Compared> = cost::DIRECT;
 
     fn is_on(base: &str) -> Condition {
         ON.is(base)

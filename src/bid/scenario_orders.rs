@@ -4,7 +4,7 @@
 //! Always true: with the crew alone, orders are those of the job; the rows are every
 //! material in every scenario, in that order.
 
-use super::orders::{self, loads, ordered};
+use super::orders_by_crew::{self as by_crew, loads, ordered};
 use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::graph::rule::whole;
@@ -35,7 +35,7 @@ pub const RULES: &[&dyn Rule] = &[
 
 /// What is laid.
 const LAID: Step<ScenarioMaterials> = Step::arithmetic("laid", System::number, || {
-    MATERIAL.of(orders::NEEDED_BY_CREW) + OF_TASK.sum(tasks::EXTRA)
+    MATERIAL.of(by_crew::NEEDED) + OF_TASK.sum(tasks::EXTRA)
 });
 
 /// What is needed of it beside what is brought.
@@ -65,7 +65,7 @@ const FREIGHT: Step<ScenarioMaterials> = Step::from_job("freight", System::money
 /// What order and freight cost more than with the crew alone.
 pub const CHANGE: Step<ScenarioMaterials> =
     Step::arithmetic("more than with the crew alone", System::money, || {
-        let before = MATERIAL.of(orders::COST_BY_CREW) + MATERIAL.of(orders::FREIGHT_BY_CREW);
+        let before = MATERIAL.of(by_crew::COST) + MATERIAL.of(by_crew::FREIGHT);
         cents(COST + FREIGHT - before)
     });
 
@@ -89,32 +89,27 @@ pub const BROUGHT_VALUE: Step<Compared> =
     });
 
 pub(super) const NEEDED_IN_USE: Step<Materials> =
-    Step::arithmetic("needed", System::number, || {
-        in_use(orders::NEEDED_BY_CREW, NEEDED)
-    });
+    Step::arithmetic("needed", System::number, || in_use(by_crew::NEEDED, NEEDED));
 
 pub(super) const ORDERED_IN_USE: Step<Materials> =
     Step::arithmetic("ordered", System::number, || {
-        in_use(orders::ORDERED_BY_CREW, ORDERED)
+        in_use(by_crew::ORDERED, ORDERED)
     });
 
 pub(super) const COST_IN_USE: Step<Materials> =
-    Step::arithmetic("order cost", System::money, || {
-        in_use(orders::COST_BY_CREW, COST)
-    });
+    Step::arithmetic("order cost", System::money, || in_use(by_crew::COST, COST));
 
-pub(super) const LOADS_IN_USE: Step<Materials> = Step::arithmetic("loads", System::number, || {
-    in_use(orders::LOADS_BY_CREW, LOADS)
-});
+pub(super) const LOADS_IN_USE: Step<Materials> =
+    Step::arithmetic("loads", System::number, || in_use(by_crew::LOADS, LOADS));
 
 pub(super) const FREIGHT_IN_USE: Step<Materials> =
     Step::arithmetic("freight", System::money, || {
-        in_use(orders::FREIGHT_BY_CREW, FREIGHT)
+        in_use(by_crew::FREIGHT, FREIGHT)
     });
 
 /// A figure of the order in the scenario in use: of its row there, or with the crew alone.
-fn in_use(by_crew: Step<Materials>, there: Step<ScenarioMaterials>) -> Term<Materials> {
-    when(ROW.found_none(), by_crew, ROW.of(there))
+fn in_use(alone: Step<Materials>, there: Step<ScenarioMaterials>) -> Term<Materials> {
+    when(ROW.found_none(), alone, ROW.of(there))
 }
 
 /// The row of each material in the scenario in use; none where the crew does all the work.

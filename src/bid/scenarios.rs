@@ -4,15 +4,16 @@
 //! beside the cost and is never part of a saving; a unit-price bid is compared before its
 //! unit prices are rounded.
 
-use super::mark_ups::Chain;
-use super::scenario_orders::{BROUGHT_VALUE, CHANGE};
-use super::{HOURS_OF_LINE, cost, scenario_mark_ups};
+use super::chain::Chain;
+use super::scenario_cost::DIRECT;
+use super::scenario_mark_ups;
+use super::scenario_orders::BROUGHT_VALUE;
 use crate::graph::prelude::*;
 use crate::job::tables::JobKeys;
-use crate::labour::{materials, parties, tasks};
+use crate::labour::{parties, tasks};
 use crate::pricing::cents;
 use crate::pricing::costs;
-use crate::tables::{Bid, Compared, Lines, ScenarioMarkUps};
+use crate::tables::{Compared, Lines, ScenarioMarkUps};
 use crate::takeoff::job_wide::HOURS_A_DAY;
 use crate::units::System;
 
@@ -35,37 +36,6 @@ pub const RULES: &[&dyn Rule] = &[
     &MATCH_SHORT,
     &DIFFERENCE,
 ];
-
-/// Cost of material: the crew's, with what changes of the orders.
-pub const MATERIAL: Step<Compared> = Step::arithmetic("material", System::money, || {
-    let by_crew = only::<Compared, Bid>(cost::MATERIAL_BY_CREW);
-    cents(by_crew + materials::SCENARIO.sum(CHANGE))
-});
-
-/// Cost of labor: the crew's, less what is displaced, with what is added.
-pub const LABOR: Step<Compared> = Step::arithmetic("labor", System::money, || {
-    let by_crew = only::<Compared, Bid>(cost::LABOR_BY_CREW);
-    let kept = by_crew - parties::SCENARIO.sum(parties::DISPLACED);
-    cents(kept + parties::SCENARIO.sum(parties::LABOR))
-});
-
-/// Cost of equipment: ours, less what is displaced, with what is added.
-pub const EQUIPMENT: Step<Compared> = Step::arithmetic("equipment", System::money, || {
-    let by_crew = only::<Compared, Bid>(cost::EQUIPMENT_BY_CREW);
-    let kept = by_crew - parties::SCENARIO.sum(parties::EQUIPMENT_DISPLACED);
-    cents(kept + parties::SCENARIO.sum(parties::EQUIPMENT))
-});
-
-/// Cost of subcontracts, with what is paid and bought for partners.
-pub const SUBCONTRACT: Step<Compared> = Step::arithmetic("subcontract", System::money, || {
-    let by_crew = only::<Compared, Bid>(cost::SUBCONTRACT_BY_CREW);
-    cents(by_crew + parties::SCENARIO.sum(parties::BOUGHT))
-});
-
-/// Direct cost.
-pub const DIRECT: Step<Compared> = Step::arithmetic("direct cost", System::money, || {
-    cents(MATERIAL + LABOR + EQUIPMENT + SUBCONTRACT)
-});
 
 /// Overhead, profit and all other mark-ups.
 pub const MARK_UPS: Step<Compared> = Step::arithmetic("mark-ups", System::money, || {
@@ -125,7 +95,7 @@ pub const SESSIONS: Step<Compared> = Step::arithmetic("sessions held", System::n
 
 /// Hours of our work, one line after the other.
 pub const OUR_HOURS: Step<Compared> = Step::arithmetic("hours of our work", System::hours, || {
-    total::<Compared, Lines>(HOURS_OF_LINE) - tasks::SCENARIO.sum(tasks::SHORTER)
+    total::<Compared, Lines>(costs::HOURS) - tasks::SCENARIO.sum(tasks::SHORTER)
 });
 
 /// Working days, one line after the other, a day for a session.

@@ -5,7 +5,7 @@
 //! in proportion to what is not delivered. Work made good is charged at cost, with the
 //! percentages of the bid itself on it, and no overhead or profit.
 
-use super::mark_ups::{Chain, grossed_up};
+use super::chain::{Chain, grossed_up};
 use super::scenarios;
 use crate::graph::Piece;
 use crate::graph::prelude::*;

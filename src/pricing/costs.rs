@@ -1,11 +1,12 @@
 //! What a line takes and costs: the quantity used, material bought, hours, four kinds of cost.
 
 use super::cents;
-use super::lines::{MATERIAL, NAME, PRICE, TAKEN_OFF, UNIT, WASTE, WORK, WORKED, by_whom};
+use super::lines::{MATERIAL, NAME, PRICE, TABLE, TAKEN_OFF, UNIT, WASTE, WORK, WORKED, by_whom};
+use crate::graph::Table;
 use crate::graph::prelude::*;
 use crate::job::tables::{ProductionRates as Works, SetQuantities};
 use crate::sources;
-use crate::tables::{Lines, UnitBook};
+use crate::tables::{Earthwork, Lines, UnitBook};
 use crate::takeoff::book;
 use crate::takeoff::production::{
     CREW_OUTPUT, MACHINE_OUTPUT, MATERIAL_KIND, MATERIAL_PRICE, MATERIAL_SIZE, MATERIAL_WEIGHT,
@@ -13,8 +14,23 @@ use crate::takeoff::production::{
 };
 use crate::units::{H, ONE, System};
 
-/// Quantities, hours and costs of lines, and the limit of what is set by hand.
+/// Quantities, hours and costs of lines, and the limits of what nothing prices and of what is
+/// set by hand.
 pub const RULES: &[&dyn Rule] = &[
+    &Limit::<Lines>::open(
+        "earthwork that nothing prices",
+        Code::MissingRate,
+        Works::Work.at(),
+        || {
+            let unpriced = WORK.found_none().and(MATERIAL.found_none());
+            let unpriced = unpriced.and(PRICE.same_as(0.0));
+            let dug = TABLE.is(Earthwork::NAME).and(QUANTITY.above(0.0));
+            dug.and(unpriced)
+        },
+        "nothing prices this earthwork, so it is excluded",
+        "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
+    )
+    .meaning(Meaning::NoWork),
     &Limit::<SetQuantities>::fault(
         "line that is not there",
         Code::UnknownReference,
@@ -117,6 +133,12 @@ pub const MACHINE_HOURS: Step<Lines> =
         hours(MACHINE_OUTPUT)
     })
     .said_after(by_whom);
+
+/// Hours of a line as the crew does all of it: the longer of crew and machine.
+pub const HOURS: Step<Lines> = Step::arithmetic("hours of the line", System::hours, || {
+    highest(CREW_HOURS, MACHINE_HOURS)
+})
+.said_after(by_whom);
 
 /// Cost of material.
 pub const MATERIAL_COST: Step<Lines> = Step::from_job("material cost", System::money, || {

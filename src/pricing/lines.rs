@@ -7,15 +7,14 @@
 
 use std::collections::BTreeSet;
 
-use super::costs::QUANTITY;
 use crate::graph::prelude::*;
-use crate::graph::{Graph, Piece, Table};
+use crate::graph::{Graph, Piece};
 use crate::job::tables::{Materials, ProductionRates as Works, Scenarios};
-use crate::tables::{Earthwork, Lines};
+use crate::tables::Lines;
 use crate::takeoff::bill::{LINES, fixed};
 use crate::units::System;
 
-/// The words of lines, what they are made from, and the limit of what nothing prices.
+/// The words of lines, and what they are made from.
 pub const RULES: &[&dyn Rule] = &[
     &NAME,
     &ZONE,
@@ -28,20 +27,6 @@ pub const RULES: &[&dyn Rule] = &[
     &AMOUNT,
     &MATERIAL_NAME,
     &WORK_NAME,
-    &Limit::<Lines>::open(
-        "earthwork that nothing prices",
-        Code::MissingRate,
-        Works::Work.at(),
-        || {
-            let unpriced = WORK.found_none().and(MATERIAL.found_none());
-            let unpriced = unpriced.and(PRICE.same_as(0.0));
-            let dug = TABLE.is(Earthwork::NAME).and(QUANTITY.above(0.0));
-            dug.and(unpriced)
-        },
-        "nothing prices this earthwork, so it is excluded",
-        "add a row to Production rates with the name of the work, such as Dig; for imported fill, name the material in Job",
-    )
-    .meaning(Meaning::NoWork),
 ];
 
 /// What is said of the hours and costs of lines whose work others may share: that they are

@@ -12,7 +12,7 @@ use serde::Serialize;
 
 use super::head;
 use super::records::money_text;
-use crate::bid::{self, cost, scenarios, turn_up};
+use crate::bid::{self, cost, scenario_cost, scenarios, turn_up};
 use crate::estimate::Estimate;
 use crate::graph::prelude::{Numbers, Words};
 use crate::job::tables::CREW_ONLY;
@@ -190,7 +190,7 @@ fn side_by_side(estimate: &Estimate) -> Vec<ScenarioRecord> {
             scenario: at.words(compared::NAME),
             bid: at.amount(scenarios::BID),
             saving: at.amount(scenarios::SAVING),
-            direct_cost: at.amount(scenarios::DIRECT),
+            direct_cost: at.amount(scenario_cost::DIRECT),
             mark_ups: at.amount(scenarios::MARK_UPS),
             crew_hours: at.number(scenarios::CREW_HOURS),
             crew_hours_displaced: at.number(scenarios::CREW_HOURS_DISPLACED),

@@ -6,7 +6,7 @@
 
 use super::{Small, is};
 use groundsheet::bid::scenario_orders::BROUGHT_VALUE;
-use groundsheet::bid::{self, lines, scenarios};
+use groundsheet::bid::{self, lines, scenario_cost, scenarios};
 use groundsheet::diagnostic::Code;
 use groundsheet::labour::{break_even, parties, tasks};
 
@@ -22,7 +22,7 @@ fn half_pace_saves_when_they_come_and_costs_when_half_of_them_do() {
     is(job.bid(0), 4_489.80);
     is(job.party(parties::HOURS, 0), 80.0);
     is(job.party(parties::SESSIONS, 0), 2.0);
-    is(job.of(scenarios::DIRECT, 1), 3_140.0);
+    is(job.of(scenario_cost::DIRECT, 1), 3_140.0);
     is(job.bid(1), 3_612.24);
     is(job.of(scenarios::SAVING, 1), 877.56);
     is(job.of(scenarios::CREW_HOURS_DISPLACED, 1), 20.0);
@@ -118,9 +118,9 @@ fn what_they_bring_loses_its_price_and_its_load() {
         .job("Matching share (%)", "10");
     job.shared = "Friends plant,,,,Plug,Friends,50,,,1.5\n".to_owned();
     let job = job.estimate();
-    is(job.of(scenarios::DIRECT, 0), 4_080.0);
+    is(job.of(scenario_cost::DIRECT, 0), 4_080.0);
     is(job.bid(0), 4_579.59);
-    is(job.of(scenarios::DIRECT, 1), 3_640.0);
+    is(job.of(scenario_cost::DIRECT, 1), 3_640.0);
     is(job.bid(1), 4_130.61);
     // 200 at 1.50; a match of 10 % of 4,130.61 + 300 = 443.06, short by 143.06.
     is(job.of(BROUGHT_VALUE, 1), 300.0);
@@ -140,7 +140,7 @@ fn what_they_waste_is_ordered_in_whole_units() {
     is(job.task(tasks::EXTRA, 0), 20.0);
     is(job.task(tasks::MATERIAL, 0), 40.0);
     // 4,000 − 1,200 + 240 + 200.
-    is(job.of(scenarios::DIRECT, 1), 3_240.0);
+    is(job.of(scenario_cost::DIRECT, 1), 3_240.0);
 }
 
 #[test]
@@ -156,7 +156,7 @@ fn waste_of_what_is_brought_costs_nothing() {
     is(job.task(break_even::SAVING, 0), 960.0);
     is(job.party(parties::NOBODY_COMES, 0), 1_200.0);
     // 4,000 − 1,200 + 240 − 800.
-    is(job.of(scenarios::DIRECT, 1), 2_240.0);
+    is(job.of(scenario_cost::DIRECT, 1), 2_240.0);
 }
 
 #[test]
@@ -192,7 +192,7 @@ fn sessions_cost_their_lead_briefing_training_and_the_rest() {
     is(job.of(scenarios::TOOLS_VALUE, 1), 80.0);
     is(job.of(scenarios::LEAD_HOURS, 1), 8.0 / 3.0 * 5.0 + 2.5);
     is(
-        job.of(scenarios::DIRECT, 1),
+        job.of(scenario_cost::DIRECT, 1),
         4_000.0 - 1_200.0 + 675.0 + 266.67 + 770.0,
     );
 }
@@ -206,7 +206,7 @@ fn a_machine_of_theirs_displaces_ours() {
         .friends("Machine rent per hour", "35");
     job.shared = "Friends plant,Fix fence,,,,Friends,,,yes,\n".to_owned();
     let job = job.estimate();
-    is(job.of(scenarios::DIRECT, 1), 3_220.0);
+    is(job.of(scenario_cost::DIRECT, 1), 3_220.0);
     is(job.of(scenarios::TOOLS_VALUE, 1), 210.0);
 }
 
@@ -358,7 +358,7 @@ fn work_of_a_machine_alone_bears_what_is_paid_once() {
     let job = super::Priced(crate::support::estimate_of(&super::borrowed(&tables)));
     is(job.task(break_even::ONCE, 0), 50.0);
     is(job.task(break_even::SAVING, 0), 214.0);
-    let direct = |scenario| job.of(scenarios::DIRECT, scenario);
+    let direct = |scenario| job.of(scenario_cost::DIRECT, scenario);
     is(direct(0) - direct(1), 214.0);
     // 250 pay for 250 ÷ 120 sessions of 40 h: 6 h ÷ 83 1/3 h = 7.2 %.
     is(job.task(break_even::PACE, 0), 7.2);

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::{Priced, Small, borrowed, is};
 use crate::properties::config;
 use crate::support::{estimate_of, worked_out};
-use groundsheet::bid::{cost, scenarios};
+use groundsheet::bid::{cost, scenario_cost, scenarios};
 use groundsheet::diagnostic::Code;
 use groundsheet::labour::break_even;
 
@@ -106,7 +106,7 @@ proptest! {
             let chosen = priced(&job.clone().job("Scenario", name));
             is(chosen.total(), side_by_side.bid(row));
             let direct = chosen.0.number(cost::DIRECT, 0);
-            is(direct, side_by_side.of(scenarios::DIRECT, row));
+            is(direct, side_by_side.of(scenario_cost::DIRECT, row));
             // All of it delivered is the scenario itself.
             is(side_by_side.delivered((row - 1) * 5).0, side_by_side.bid(row));
         }

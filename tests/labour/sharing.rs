@@ -3,7 +3,7 @@
 
 use std::fmt::Write;
 
-use groundsheet::bid::{self, cost, scenarios};
+use groundsheet::bid::{self, cost, scenario_cost, scenarios};
 use groundsheet::diagnostic::{Code, Diagnostic};
 use groundsheet::labour::{break_even, tasks};
 use proptest::prelude::*;
@@ -143,7 +143,7 @@ proptest! {
             let chosen = job.clone().job("Scenario", name);
             let chosen = sound(&chosen).expect("what blocks is the same in every scenario");
             is(chosen.total(), all.bid(row));
-            is(chosen.0.number(cost::DIRECT, 0), all.of(scenarios::DIRECT, row));
+            is(chosen.0.number(cost::DIRECT, 0), all.of(scenario_cost::DIRECT, row));
             is(chosen.0.number(bid::CREW_HOURS, 0), all.of(scenarios::CREW_HOURS, row));
             is(chosen.0.number(bid::WORKING_DAYS, 0), all.of(scenarios::WORKING_DAYS, row));
         }
@@ -161,7 +161,7 @@ proptest! {
             let name = ["Friends plant", "Two", "Three", "Four"][row - 1];
             let own = (0..all.tasks()).filter(|task| all.0.words(scenario_of, *task) == name);
             let own: Vec<f64> = own.map(|task| all.task(break_even::SAVING, task)).collect();
-            let saved = all.of(scenarios::DIRECT, 0) - all.of(scenarios::DIRECT, row);
+            let saved = all.of(scenario_cost::DIRECT, 0) - all.of(scenarios::DIRECT, row);
             let apart = (own.iter().sum::<f64>() - saved).abs();
             let cents = 0.01 * f64::from(u32::try_from(own.len()).unwrap());
             prop_assert!(apart <= cents + 1e-9, "{name}: {own:?} are not {saved}");
