@@ -4,7 +4,7 @@
 use groundsheet::bid::suppliers;
 use groundsheet::diagnostic::{Code, Severity};
 use groundsheet::estimate::Estimate;
-use groundsheet::graph::formula::Layout;
+use groundsheet::graph::home::Layout;
 use groundsheet::graph::{Again, Cell, ColumnId, Results, evaluate_with};
 use groundsheet::job::tables::{Basins, Materials, OtherItems};
 use groundsheet::parameters::{Factor, OverrideOf};

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::{Cursor, Read};
 
-use groundsheet::graph::formula::Layout;
+use groundsheet::graph::home::Layout;
 use groundsheet::graph::{Kind, Table};
 use groundsheet::job::tables::{JobKeys, TABLES};
 use groundsheet::write::BookLayout;

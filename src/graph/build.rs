@@ -4,7 +4,9 @@ use std::marker::PhantomData;
 use std::sync::Arc;
 
 use super::expr::{self, Expr};
-use super::key::{Key, Looks, Own, Reads};
+use super::key::Key;
+
+use super::reads::{Looks, Own, Reads};
 use super::{
     Cell, Column, ColumnId, ColumnInfo, Condition, Graph, Kind, Link, Piece, Solve, Table, TableId,
     Term, Text, TextExpr,

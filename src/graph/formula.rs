@@ -4,7 +4,7 @@
 //! spliced in for each row. Written are only operators and functions on which
 //! spreadsheet programs agree, and no text in arithmetic.
 //!
-//! Not here: where columns stand. A [`Layout`] says that, and is made after the rules.
+//! Not here: where columns stand. A [`Layout`] says that.
 
 mod elsewhere;
 mod sheets;
@@ -14,29 +14,11 @@ use std::fmt::Write;
 pub use sheets::Sheets;
 
 use super::expr::{Comparison, Condition, Expr, Fold, Function, Op, TextExpr};
+use super::home::{Home, Layout};
 use super::reference::{literal, quoted};
 use super::{ColumnId, Graph, Kind};
 use crate::place::{column_letters, push_whole};
 use crate::units::Ratio;
-
-/// Where a column stands in a workbook.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Home {
-    /// Which sheet.
-    pub sheet: usize,
-    /// The first row of data, counted from zero.
-    pub row: u32,
-    /// The column, counted from zero.
-    pub column: u32,
-}
-
-/// Where every column of a graph stands. Made after the rules, by `write::layout`.
-pub trait Layout {
-    /// The place of a column; every column that a formula reads has one.
-    fn home(&self, column: ColumnId) -> Home;
-    /// The name of a sheet as a formula writes it, with quotation marks where needed.
-    fn sheet(&self, sheet: usize) -> &str;
-}
 
 /// A formula with gaps for row numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]

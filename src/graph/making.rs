@@ -9,8 +9,11 @@ use std::fmt;
 use std::panic::Location;
 use std::sync::Arc;
 
-use super::key::{Key, Reads};
-use super::rule::{At, Rule, Title};
+use super::key::Key;
+
+use super::any_rule::{Rule, Title};
+use super::reads::Reads;
+use super::rule::At;
 use super::{ColumnId, ColumnInfo, Graph, Kind, Table, TableId, TableInfo, Text};
 use crate::sources;
 use crate::units::ONE;

@@ -12,8 +12,8 @@
 //!    [`Wording`](rule::Wording) words, a [`LookUp`](rule::LookUp) finds rows of other tables,
 //!    a [`Limit`](rule::Limit) holds a table to what is possible.
 //! 2. It names what it reads by [`key`]: an input by its heading, another rule, or the column
-//!    that it makes itself. `+ − × ÷` and the methods of [`Numbers`](key::Numbers),
-//!    [`Words`](key::Words) and [`Looks`](key::Looks) make [`Term`]s of keys. A term belongs to
+//!    that it makes itself. `+ − × ÷` and the methods of [`Numbers`](reads::Numbers),
+//!    [`Words`](reads::Words) and [`Looks`](reads::Looks) make [`Term`]s of keys. A term belongs to
 //!    one table, and the compiler refuses to mix rows of two.
 //! 3. A term is an expression as it is *said* ([`expr::Said`]): keys, and units of either
 //!    system. When its column is first read, what it reads is made before it, its units are
@@ -47,6 +47,7 @@
 //! Not here: the rules (`takeoff`, `pricing`), the layout (`write::layout`).
 
 mod again;
+pub mod any_rule;
 mod bound;
 mod build;
 mod check;
@@ -56,9 +57,11 @@ pub mod evaluate;
 pub mod examples;
 pub mod expr;
 pub mod formula;
+pub mod home;
 pub mod key;
 mod making;
 mod reach;
+pub mod reads;
 pub mod reference;
 mod results;
 pub mod rule;
@@ -93,8 +96,9 @@ pub type TextExpr = expr::TextExpr<expr::Said>;
 
 /// What rules are written with.
 pub mod prelude {
-    pub use super::key::{Looks, Named, Numbers, Reads, Words, named};
-    pub use super::rule::{Limit, LookUp, Roster, Rule, Step, Wording};
+    pub use super::any_rule::Rule;
+    pub use super::reads::{Looks, Named, Numbers, Reads, Words, named};
+    pub use super::rule::{Limit, LookUp, Roster, Step, Wording};
     pub use super::term::{
         either, first, highest, highest_of_all, lowest, lowest_of_all, one, only, pi, total, when,
     };

@@ -1,6 +1,6 @@
 //! References and constants as formulas write them.
 
-use super::formula::Layout;
+use super::home::Layout;
 use super::{Cell, ColumnId, Graph, Kind, Piece};
 use crate::place::{push_letters, push_whole};
 

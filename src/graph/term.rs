@@ -6,7 +6,9 @@
 use std::marker::PhantomData;
 
 use super::expr::{self, Comparison, Fold, Function, Op, Said};
-use super::key::{In, Key, Looks, Numbers};
+use super::key::{In, Key};
+
+use super::reads::{Looks, Numbers};
 use super::rule::Step;
 use super::{Column, Condition, Table, TextExpr};
 use crate::units::ONE;
@@ -197,8 +199,8 @@ impl<T: Table> From<Step<T>> for Term<T> {
     }
 }
 
-impl<T: Table> From<super::key::Named<T>> for Term<T> {
-    fn from(named: super::key::Named<T>) -> Self {
+impl<T: Table> From<super::reads::Named<T>> for Term<T> {
+    fn from(named: super::reads::Named<T>) -> Self {
         named.here()
     }
 }
@@ -320,4 +322,4 @@ impl<T> Any for T {}
 arithmetic!(Term<T>, T, T: Any);
 arithmetic!(Column<T>, T, T: Any);
 arithmetic!(Step<T>, T, T: Table);
-arithmetic!(super::key::Named<T>, T, T: Table);
+arithmetic!(super::reads::Named<T>, T, T: Table);

@@ -3,7 +3,9 @@
 //! One declaration feeds the reader, the template, the workbook and the docs: heading,
 //! kind, unit, range, drop-down and guidance.
 
-use crate::graph::key::{Key, Numbers, Reads, Words};
+use crate::graph::key::Key;
+
+use crate::graph::reads::{Numbers, Reads, Words};
 use crate::graph::{ColumnId, Graph, Table};
 pub use crate::parameters::Measure;
 use crate::units::{System, Unit};
@@ -241,7 +243,7 @@ macro_rules! input_tables {
 
             impl From<$table> for $crate::graph::Term<$table> {
                 fn from(field: $table) -> Self {
-                    $crate::graph::key::Numbers::here(field)
+                    $crate::graph::reads::Numbers::here(field)
                 }
             }
 

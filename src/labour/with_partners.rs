@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use super::compared::scenarios;
+use crate::graph::any_rule::Title;
 use crate::graph::key::Key;
 use crate::graph::prelude::*;
-use crate::graph::rule::Title;
 use crate::graph::{ColumnId, Graph, Table};
 
 /// A figure as it is in the scenario in use; where the job has no scenarios, as the crew does

@@ -3,7 +3,9 @@
 use std::ops::{Add, Div, Mul, Sub};
 
 use super::Factor;
-use crate::graph::key::{Key, Numbers, Reads};
+use crate::graph::key::Key;
+
+use crate::graph::reads::{Numbers, Reads};
 use crate::graph::rule::Step;
 use crate::graph::{Table, Term};
 use crate::tables::Factors;

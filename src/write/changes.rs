@@ -10,7 +10,7 @@ use super::fixed_tables::Fact;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
 use crate::estimate::Estimate;
-use crate::graph::formula::Layout;
+use crate::graph::home::Layout;
 use crate::graph::{Cell, ColumnId, Kind, reference};
 use crate::job::columns::{Fill, Holds, InputColumn, Role};
 use crate::job::tables::{JobKeys, QuickMeasure, TABLES};

@@ -9,7 +9,7 @@ use rust_xlsxwriter::{
 use super::error::WriteError;
 use super::painter::Painter;
 use super::styles::WHOLE;
-use crate::graph::formula::Layout;
+use crate::graph::home::Layout;
 use crate::graph::{Cell, ColumnId};
 use crate::takeoff::balance;
 use crate::takeoff::falls::profile;

@@ -8,7 +8,7 @@ use super::plan;
 use super::sheets::{Block, Body, DATA, Fixed, ROWS, SCENARIO, SheetPlan, Show};
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
-use crate::graph::formula::{Home, Layout};
+use crate::graph::home::{Home, Layout};
 use crate::graph::reference::{quoted, quoted_name};
 use crate::job::tables::{CREW_ONLY, TABLES};
 use crate::parameters::{DefaultOf, Factor, OverrideOf};

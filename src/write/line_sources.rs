@@ -3,7 +3,7 @@
 use super::layout::BookLayout;
 use super::sheets::Show;
 use crate::estimate::Estimate;
-use crate::graph::formula::Layout;
+use crate::graph::home::Layout;
 use crate::graph::{Cell, Kind, words};
 use crate::place::cell_name;
 use crate::pricing::lines::AMOUNT;

@@ -17,7 +17,7 @@ use super::styles::{Role, Styles};
 use crate::bid;
 use crate::estimate::Estimate;
 use crate::graph::Table;
-use crate::graph::formula::Layout;
+use crate::graph::home::Layout;
 use crate::graph::reference;
 use crate::job::Fields;
 use crate::job::InputTable;

@@ -1,7 +1,8 @@
 //! A graph by itself as a workbook: what stands in its cells is worked out again by engines
 //! that know nothing of this crate.
 
-use groundsheet::graph::formula::{Layout, Sheets};
+use groundsheet::graph::formula::Sheets;
+use groundsheet::graph::home::Layout;
 use groundsheet::graph::{Cell, ColumnId, Graph, Results};
 use rust_xlsxwriter::{Formula, Workbook};
 

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use groundsheet::diagnostic::Code;
-use groundsheet::graph::key::Own;
 use groundsheet::graph::prelude::*;
+use groundsheet::graph::reads::Own;
 use groundsheet::graph::{Breach, Column, Graph, Link, Piece, Solve, Table, Term, Text, Whole};
 use groundsheet::sources::{ARITHMETIC, JOB};
 use groundsheet::units::{FT, FT2, IN, ONE, System};

@@ -3,8 +3,8 @@
 
 use std::sync::Arc;
 
-use groundsheet::graph::key::Named;
 use groundsheet::graph::prelude::*;
+use groundsheet::graph::reads::Named;
 use groundsheet::graph::{Graph, Results, Table, evaluate, evaluate_with};
 use groundsheet::sources::ARITHMETIC;
 use groundsheet::units::{H, System};

@@ -11,8 +11,8 @@
 //! | 4   | fill | B    | line  | 4    |
 
 use groundsheet::graph::formula::Sheets;
-use groundsheet::graph::key::{Named, Own};
 use groundsheet::graph::prelude::*;
+use groundsheet::graph::reads::{Named, Own};
 use groundsheet::graph::{ColumnId, Graph, Rules, Table, evaluate, words};
 use groundsheet::sources::ARITHMETIC;
 use groundsheet::units::{FT, H, ONE, System, Unit};

@@ -13,7 +13,7 @@ use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use groundsheet::estimate::Estimate;
-use groundsheet::graph::formula::Layout;
+use groundsheet::graph::home::Layout;
 use groundsheet::graph::{Cell, Change, ColumnId, Kind, Results, evaluate_with};
 use groundsheet::parameters::Factor;
 use groundsheet::place::cell_name;

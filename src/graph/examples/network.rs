@@ -20,7 +20,7 @@
 //! ```
 //! use groundsheet::diagnostic::Code;
 //! use groundsheet::graph::formula::Sheets;
-//! use groundsheet::graph::key::Named;
+//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::prelude::*;
 //! use groundsheet::graph::rule::At;
 //! use groundsheet::graph::{Graph, Table, evaluate, evaluate_with, words};
@@ -161,7 +161,7 @@
 //! assert_eq!(above.numbers(graph.made(&ORDER).unwrap()), [0.0, 0.0, 1.0, 0.0, 0.0, 0.0]);
 //! ```
 //!
-//! [`row_above`]: crate::graph::key::Numbers::row_above
-//! [`row_below`]: crate::graph::key::Numbers::row_below
-//! [`earlier`]: crate::graph::key::Own::earlier
-//! [`lowest_below`]: crate::graph::key::Own::lowest_below
+//! [`row_above`]: crate::graph::reads::Numbers::row_above
+//! [`row_below`]: crate::graph::reads::Numbers::row_below
+//! [`earlier`]: crate::graph::reads::Own::earlier
+//! [`lowest_below`]: crate::graph::reads::Own::lowest_below

@@ -8,7 +8,7 @@
 //!
 //! ```
 //! use groundsheet::graph::formula::Sheets;
-//! use groundsheet::graph::key::Named;
+//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::prelude::*;
 //! use groundsheet::graph::{Graph, Table, evaluate, evaluate_with, words};
 //! use groundsheet::units::{M, System};

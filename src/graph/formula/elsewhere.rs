@@ -6,9 +6,10 @@
 
 use std::fmt::Write;
 
-use super::{Home, Strength, Writer};
+use super::{Strength, Writer};
 use crate::graph::ColumnId;
 use crate::graph::expr::{Expr, Fold};
+use crate::graph::home::Home;
 use crate::place::column_letters;
 
 impl Writer<'_> {

@@ -4,7 +4,8 @@
 //! For rules by themselves, in the examples and in tests; a job's workbook is laid out by
 //! `write::layout`.
 
-use super::{Home, Layout, template};
+use super::template;
+use crate::graph::home::{Home, Layout};
 use crate::graph::reference::{following, push_gathered, quoted_name};
 use crate::graph::{Cell, ColumnId, ColumnInfo, Graph};
 

@@ -6,8 +6,10 @@ use std::marker::PhantomData;
 use std::panic::Location;
 use std::sync::Arc;
 
-use super::{Rule, Title};
-use crate::graph::key::{Key, Looks, Numbers, Reads, Words};
+use crate::graph::any_rule::{Rule, Title};
+use crate::graph::key::Key;
+
+use crate::graph::reads::{Looks, Numbers, Reads, Words};
 use crate::graph::{ColumnId, Graph, Table, Term};
 
 /// One of the columns of the table `T` that a constant of the kind `S` gives; a look-up of

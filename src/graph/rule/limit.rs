@@ -3,8 +3,8 @@
 use std::marker::PhantomData;
 use std::panic::Location;
 
-use super::{Rule, Title};
 use crate::diagnostic::{Code, Meaning, Severity};
+use crate::graph::any_rule::{Rule, Title};
 use crate::graph::{Breach, ColumnId, Condition, Graph, Table};
 
 /// The column that a person would change, by the name of its table and its own.

@@ -3,8 +3,10 @@
 use std::marker::PhantomData;
 use std::panic::Location;
 
-use super::{Rule, Title};
-use crate::graph::key::{Key, Looks, Numbers};
+use crate::graph::any_rule::{Rule, Title};
+use crate::graph::key::Key;
+
+use crate::graph::reads::{Looks, Numbers};
 use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Term, Text};
 use crate::sources::{self, Source};
 use crate::units::ONE;

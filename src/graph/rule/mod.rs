@@ -38,9 +38,6 @@ mod roster;
 mod step;
 mod wording;
 
-use std::borrow::Cow;
-use std::fmt;
-use std::panic::Location;
 use std::sync::Arc;
 
 pub use derived::Derived;
@@ -51,53 +48,11 @@ pub(crate) use roster::whole;
 pub use step::Step;
 pub use wording::Wording;
 
-use super::key::{Key, Reads};
-use super::{ColumnId, Graph, Table};
+use super::Table;
+use super::key::Key;
+use super::reads::Reads;
 
-/// What a rule is called, and where it is written.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Title {
-    /// The name of its table.
-    pub table: &'static str,
-    /// The name of its column, unique in the table.
-    pub name: Cow<'static, str>,
-    /// Where the rule is written.
-    pub written: &'static Location<'static>,
-}
-
-impl Title {
-    fn of<T: Table>(name: &'static str, written: &'static Location<'static>) -> Self {
-        Self {
-            table: T::NAME,
-            name: Cow::Borrowed(name),
-            written,
-        }
-    }
-}
-
-impl fmt::Display for Title {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{}, {}", self.table, self.name)
-    }
-}
-
-/// A rule that makes a column when it is first read.
-pub trait Rule: Send + Sync {
-    /// What it is called, and where it is written.
-    fn title(&self) -> Title;
-    /// What it is called in a graph, where that rests on what is there.
-    fn title_in(&self, _graph: &Graph) -> Title {
-        self.title()
-    }
-    /// Whether a list that has it makes it in a graph.
-    fn is_for(&self, _graph: &Graph) -> bool {
-        true
-    }
-    /// Adds its column; called once for a graph.
-    fn add(&self, graph: &mut Graph) -> ColumnId;
-}
-
-/// Gives a kind of rule its name and place, and makes it readable.
+/// Makes a kind of rule readable.
 macro_rules! rule {
     ($kind:ident<$first:ident $(, $second:ident)?>) => {
         impl<$first $(, $second)?> Clone for $kind<$first $(, $second)?> {

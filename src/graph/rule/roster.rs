@@ -3,7 +3,7 @@
 use std::marker::PhantomData;
 use std::sync::Arc;
 
-use crate::graph::key::Reads;
+use crate::graph::reads::Reads;
 use crate::graph::{Cell, ColumnId, Graph, Piece, Solve, Table};
 
 /// The rows of a table that are not written by anybody: what each is made from.

@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 use std::panic::Location;
 
-use super::{Rule, Title};
-use crate::graph::key::{Numbers, Own};
+use crate::graph::any_rule::{Rule, Title};
+use crate::graph::reads::{Numbers, Own};
 use crate::graph::{Cell, ColumnId, Graph, Solve, Table, Term};
 use crate::sources::{self, Source};
 use crate::units::{ONE, System, Unit};

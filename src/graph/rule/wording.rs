@@ -4,8 +4,8 @@ use std::marker::PhantomData;
 use std::panic::Location;
 use std::sync::Arc;
 
-use super::{Rule, Title};
-use crate::graph::key::Words;
+use crate::graph::any_rule::{Rule, Title};
+use crate::graph::reads::Words;
 use crate::graph::{ColumnId, Graph, Piece, Table, TextExpr};
 use crate::units::System;
 

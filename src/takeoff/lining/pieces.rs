@@ -9,8 +9,8 @@
 //! the next row of the table.
 
 use crate::graph::Table;
-use crate::graph::key::Own;
 use crate::graph::prelude::*;
+use crate::graph::reads::Own;
 use crate::job::tables::{Courses, Falls};
 use crate::parameters::Factor;
 use crate::sources;
