@@ -16,8 +16,8 @@ mod theirs;
 
 use std::collections::BTreeSet;
 
-use super::limits::CROSS_CHECK_BYTES;
 use super::package::Package;
+use super::prospect::{Format, Prospect};
 use super::{JobFile, compound, office_97};
 use crate::diagnostic::Diagnostic;
 use theirs::Book;
@@ -26,52 +26,6 @@ pub(super) use spread::Spread;
 
 /// Bytes that a reader of rectangles keeps for a cell, filled or not.
 const CELL_BYTES: u64 = 128;
-
-/// The format of a workbook, by its content.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Format {
-    /// `.xlsx` and `.xlsm`.
-    OfficeXml,
-    /// `.xlsb`.
-    OfficeBinary,
-    /// `.xls`.
-    Office97,
-    /// `.ods`.
-    OpenDocument,
-}
-
-/// What our reading learns about a cross-check.
-#[derive(Debug, Default)]
-pub(super) struct Prospect {
-    format: Option<Format>,
-    /// Something in the file would mislead the other reader or cost it too much.
-    doubtful: bool,
-    /// What a reader reserves that keeps whole rectangles of cells.
-    bytes: u64,
-}
-
-impl Prospect {
-    /// Notes the format.
-    pub(super) fn is_of(&mut self, format: Format) {
-        self.format = Some(format);
-    }
-
-    /// Notes that the file is better not cross-checked.
-    pub(super) fn doubt(&mut self) {
-        self.doubtful = true;
-    }
-
-    /// Notes what a reader of whole rectangles reserves.
-    pub(super) fn reserve(&mut self, bytes: u64) {
-        self.bytes = self.bytes.saturating_add(bytes);
-    }
-
-    /// The format, where a cross-check is safe so far.
-    fn safe(&self) -> Option<Format> {
-        let fits = !self.doubtful && self.bytes <= CROSS_CHECK_BYTES;
-        self.format.filter(|_| fits)
-    }
-}
 
 /// Reads the sheets whose names are wanted a second time, where that is safe; tells every
 /// cell that is read differently.

@@ -4,8 +4,8 @@
 //! place, no text is empty and no number is infinite, whatever order and content a
 //! file has.
 
-use super::cross_check::Prospect;
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
+use super::prospect::Prospect;
 use super::stop::Stop;
 use super::{Cell, Content, JobFile, Row, Sheet};
 use crate::diagnostic::{Code, Diagnostic};

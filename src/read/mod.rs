@@ -30,6 +30,7 @@ mod office_xml;
 mod open_document;
 mod package;
 mod packed_text;
+mod prospect;
 mod stop;
 #[cfg(test)]
 mod tests;

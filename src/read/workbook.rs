@@ -1,8 +1,8 @@
 //! Reads workbooks of all formats: decides by content which of them a file has.
 
-use super::cross_check::Format;
 use super::gather::Gather;
 use super::package::Package;
+use super::prospect::Format;
 use super::stop::Stop;
 use super::{compound, office_97, office_binary, office_xml, open_document};
 

@@ -7,11 +7,11 @@
 
 use std::cmp::Ordering;
 
-use super::Format;
 use super::theirs::Cells;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::Place;
 use crate::read::dates::percent;
+use crate::read::prospect::Format;
 use crate::read::{Content, Sheet};
 
 /// Cells of a sheet that are told one by one; a sheet that differs all over is one fault.

@@ -7,10 +7,10 @@ use std::io::Cursor;
 
 use calamine::{CellErrorType, Data, ExcelDateTime, Ods, Reader, Xls, XlsOptions, Xlsb, Xlsx};
 
-use super::Format;
 use crate::read::Content;
 use crate::read::dates::{DAYS_TO_1904, days_of_duration, serial_of_iso};
 use crate::read::limits::{CELLS, TEXT_BYTES};
+use crate::read::prospect::Format;
 
 /// Text of `.xls` is of this code page since 1997, whatever the file says.
 const WIDE: u16 = 1200;

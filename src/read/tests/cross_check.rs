@@ -1,8 +1,9 @@
 //! The cross-check: what is no difference, what is one, and what is not read again.
 
 use super::*;
-use crate::read::cross_check::{Prospect, compare};
+use crate::read::cross_check::compare;
 use crate::read::open_and_compare;
+use crate::read::prospect::Prospect;
 use documents::{cell as old_cell, document, old_workbook, record as old_record, table};
 use office::{binary, binary_cell, record, replaced, wide, written};
 
