@@ -4,7 +4,6 @@
 //! kind, unit, range, drop-down and guidance.
 
 use crate::graph::key::Key;
-
 use crate::graph::reads::{Numbers, Reads, Words};
 use crate::graph::{ColumnId, Graph, Table};
 pub use crate::parameters::Measure;

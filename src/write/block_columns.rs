@@ -4,13 +4,13 @@ use std::collections::BTreeMap;
 
 use rust_xlsxwriter::Format;
 
-use super::blocks::sentence;
+use super::headings::{sentence, unit_words};
+use super::line_sources::all_taken_off;
 use super::painter::Painter;
 use super::sheets::Show;
 use super::styles::Role;
 use crate::graph::formula::{self, Template};
 use crate::graph::{ColumnId, words};
-use crate::units::{self, Unit};
 
 /// One column of a block: how its cells are made, how they look, how wide it is.
 pub(super) struct ShownColumn {
@@ -73,7 +73,7 @@ impl Painter<'_> {
     fn workings(&self) -> BTreeMap<ColumnId, String> {
         let graph = &self.estimate.graph;
         let mut workings = BTreeMap::new();
-        for cell in self.all_taken_off() {
+        for cell in all_taken_off(self.estimate) {
             workings
                 .entry(cell.column)
                 .or_insert_with(|| words::of_column(graph, cell.column));
@@ -118,14 +118,5 @@ impl Painter<'_> {
             _ if info.is_text() => 20.0,
             _ => 12.5,
         }
-    }
-}
-
-/// A unit in words, for a heading: money shows its sign in the cells.
-pub(super) fn unit_words(unit: Unit) -> String {
-    match unit {
-        units::ONE | units::MONEY | units::DATE => String::new(),
-        units::MONEY_H => "an hour".to_owned(),
-        other => other.to_string(),
     }
 }

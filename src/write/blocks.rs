@@ -1,7 +1,8 @@
 //! Writes blocks: tables of computed columns, one formula down each column.
 
-use super::block_columns::{CellsBy, ShownColumn, unit_words};
+use super::block_columns::{CellsBy, ShownColumn};
 use super::error::WriteError;
+use super::headings::{sentence, unit_words};
 use super::heights::{BOLD, LINE, PLAIN, SMALL, lines};
 use super::line_sources;
 use super::painter::{Painter, Value};
@@ -10,7 +11,6 @@ use super::styles::Role;
 use crate::graph::reference;
 use crate::graph::{Cell, ColumnId, words};
 use crate::place::cell_name;
-use crate::tables::Lines;
 
 impl Painter<'_> {
     /// Writes a block, with its heading, units, data and totals; gives the widths it wants.
@@ -207,11 +207,6 @@ impl Painter<'_> {
         Ok(lines(words, shown.width, SMALL) * SMALL / PLAIN)
     }
 
-    /// The cells whose rules say how the lines' quantities were worked out.
-    pub(super) fn all_taken_off(&self) -> impl Iterator<Item = Cell> {
-        (0..self.estimate.rows::<Lines>()).filter_map(|row| self.taken_off(row))
-    }
-
     fn taken_off(&self, row: usize) -> Option<Cell> {
         line_sources::taken_off(self.estimate, row)
     }
@@ -251,12 +246,4 @@ impl Painter<'_> {
         }
         Ok(())
     }
-}
-
-/// A column's name as a heading: with a capital letter.
-pub(super) fn sentence(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
 }

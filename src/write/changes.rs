@@ -5,8 +5,8 @@
 
 use std::collections::BTreeSet;
 
-use super::blocks::sentence;
-use super::fixed_tables::Fact;
+use super::fact::Fact;
+use super::headings::sentence;
 use super::inputs::ROOM;
 use super::layout::BookLayout;
 use crate::estimate::Estimate;

@@ -17,6 +17,7 @@ pub(super) use rows::factor;
 pub(super) use typed::typed_rows;
 
 use super::changes;
+use super::fact::Fact;
 use super::layout::BookLayout;
 use super::sheets::Fixed;
 use crate::estimate::Estimate;
@@ -99,19 +100,6 @@ pub(super) enum Entry<'e> {
     Blank,
     /// No cell.
     Nothing,
-}
-
-/// Words or a number.
-#[derive(Clone, Debug)]
-pub(super) enum Fact<'e> {
-    Number(f64),
-    Words(Cow<'e, str>),
-}
-
-impl<'e> Fact<'e> {
-    pub(super) fn words(words: impl Into<Cow<'e, str>>) -> Self {
-        Fact::Words(words.into())
-    }
 }
 
 impl<'e> Entry<'e> {

@@ -7,6 +7,7 @@ use crate::graph::home::Layout;
 use crate::graph::{Cell, Kind, words};
 use crate::place::cell_name;
 use crate::pricing::lines::AMOUNT;
+use crate::tables::Lines;
 
 /// The cell that a line's quantity is worked out in: a cell that only shows another leads
 /// to that one.
@@ -16,6 +17,11 @@ pub(super) fn taken_off(estimate: &Estimate, row: usize) -> Option<Cell> {
         cell = cells.get(cell.row).copied().flatten()?;
     }
     Some(cell)
+}
+
+/// The same of every line.
+pub(super) fn all_taken_off(estimate: &Estimate) -> impl Iterator<Item = Cell> {
+    (0..estimate.rows::<Lines>()).filter_map(|row| taken_off(estimate, row))
 }
 
 /// What a column of words says about the line of a row.

@@ -9,10 +9,10 @@ mod files;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::block_columns::unit_words;
-use super::blocks::sentence;
-use super::fixed_tables::{self, Entry, Fact, FixedColumn, FixedTable, Look};
+use super::fact::Fact;
+use super::fixed_tables::{self, Entry, FixedColumn, FixedTable, Look};
 use super::head;
+use super::headings::{sentence, unit_words};
 use super::layout::BookLayout;
 use super::line_sources;
 use super::records::{self, BidRecord};

@@ -20,8 +20,8 @@
 //! ```
 //! use groundsheet::diagnostic::Code;
 //! use groundsheet::graph::formula::Sheets;
-//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::prelude::*;
+//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::rule::At;
 //! use groundsheet::graph::{Graph, Table, evaluate, evaluate_with, words};
 //! use groundsheet::sources::ARITHMETIC;

@@ -8,8 +8,8 @@
 //!
 //! ```
 //! use groundsheet::graph::formula::Sheets;
-//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::prelude::*;
+//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::{Graph, Table, evaluate, evaluate_with, words};
 //! use groundsheet::units::{M, System};
 //!

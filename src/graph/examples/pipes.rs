@@ -17,8 +17,8 @@
 //! ```
 //! use groundsheet::diagnostic::Code;
 //! use groundsheet::graph::formula::Sheets;
-//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::prelude::*;
+//! use groundsheet::graph::reads::Named;
 //! use groundsheet::graph::rule::At;
 //! use groundsheet::graph::{Graph, Solve, Table, Whole, evaluate, evaluate_with, words};
 //! use groundsheet::sources::ARITHMETIC;

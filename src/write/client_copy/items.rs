@@ -18,7 +18,7 @@ use crate::job::tables::{ClientItems, OtherItems};
 use crate::money;
 use crate::pricing::costs::{QUANTITY, UNIT_SHOWN};
 use crate::pricing::lines;
-use crate::write::blocks::sentence;
+use crate::write::headings::sentence;
 
 /// Beyond this many letters, names of sections are not strung together.
 const LONGEST_TITLE: usize = 120;

@@ -1,11 +1,12 @@
 //! Checks and changes: what is broken, and what an edit cannot follow.
 
 use super::Look::{Count, Either, Flag, Words};
-use super::{Entry, Fact, Form, column};
+use super::{Entry, Form, column};
 use crate::diagnostic::Severity;
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::write::changes::Watch;
+use crate::write::fact::Fact;
 use crate::write::layout::BookLayout;
 use crate::write::sheets::ROWS;
 

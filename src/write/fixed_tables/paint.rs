@@ -2,10 +2,11 @@
 
 use rust_xlsxwriter::{Format, Worksheet};
 
-use super::{Entry, Fact, FixedColumn, FixedTable, Form, Look};
+use super::{Entry, FixedColumn, FixedTable, Form, Look};
 use crate::graph::Cell;
 use crate::graph::formula;
 use crate::write::error::WriteError;
+use crate::write::fact::Fact;
 use crate::write::heights::{PLAIN, SMALL};
 use crate::write::painter::{Painter, Value};
 use crate::write::styles::{MEASURE, Role, Styles, WHOLE};
