@@ -71,28 +71,6 @@ impl Breach {
     pub const fn open(code: Code, at: ColumnId, message: &'static str, hint: &'static str) -> Self {
         Self::of(Severity::Open, code, at, (message, hint))
     }
-
-    /// A breach to look at.
-    #[must_use]
-    pub const fn warning(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
-        Self::of(Severity::Warning, code, at, (message, hint))
-    }
-
-    /// A caution about work that can hurt someone.
-    #[must_use]
-    pub const fn caution(
-        code: Code,
-        at: ColumnId,
-        message: &'static str,
-        hint: &'static str,
-    ) -> Self {
-        Self::of(Severity::Caution, code, at, (message, hint))
-    }
 }
 
 /// An expression as a rule says it.
@@ -227,11 +205,6 @@ impl<'g, T: Table> Rules<'g, T> {
     /// A step by plain arithmetic alone.
     pub fn arithmetic(&mut self, name: &str, unit: Unit, term: impl Into<Term<T>>) -> Column<T> {
         self.step(name, unit, &sources::ARITHMETIC, term)
-    }
-
-    /// A step that rests on what the job's own tables say.
-    pub fn from_job(&mut self, name: &str, unit: Unit, term: impl Into<Term<T>>) -> Column<T> {
-        self.step(name, unit, &sources::JOB, term)
     }
 
     /// A step that reads itself in rows that are worked out before.

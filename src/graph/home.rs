@@ -1,5 +1,6 @@
-//! Where columns stand in a workbook: decided after the rules, and known to formulas only
-//! through a [`Layout`].
+//! Where columns stand in a workbook, as formulas are told it.
+//!
+//! Not here: which column stands where. That is decided after the rules, by `write::layout`.
 
 use super::ColumnId;
 
