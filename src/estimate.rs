@@ -22,7 +22,6 @@ use crate::pricing::lines;
 use crate::tables::Lines;
 use crate::takeoff::balance;
 use crate::takeoff::basins;
-use crate::takeoff::bill::{self, LINES, purchase};
 use crate::takeoff::built;
 use crate::takeoff::dig_sheet;
 use crate::takeoff::excavation;
@@ -32,6 +31,8 @@ use crate::takeoff::inputs;
 use crate::takeoff::items;
 use crate::takeoff::job_wide;
 use crate::takeoff::levels;
+use crate::takeoff::lines::{LINES, of_the_job, purchase};
+use crate::takeoff::outline;
 use crate::takeoff::production;
 use crate::takeoff::pumping;
 use crate::takeoff::quick;
@@ -179,7 +180,7 @@ const GROUND: &[&[&dyn Rule]] = &[
     job_wide::RULES,
     production::RULES,
     works::RULES,
-    basins::OUTLINE,
+    outline::RULES,
     levels::RULES,
     shelves::RULES,
     basins::RULES,
@@ -207,7 +208,7 @@ const PAPERS: &[&[&dyn Rule]] = &[sections::RULES, dig_sheet::RULES];
 /// the lines of those who do.
 fn share_out_lines(graph: &mut Graph, job: &Job) {
     if job.table::<Scenarios>().rows > 0 {
-        let mut lines = bill::of_the_job(graph);
+        let mut lines = of_the_job(graph);
         share_out(graph, job, &lines);
         lines.extend(labour::lines(graph));
         LINES.decide(graph, lines);

@@ -11,8 +11,8 @@ use std::f64::consts::PI;
 
 use groundsheet::diagnostic::Code;
 use groundsheet::estimate::Estimate;
-use groundsheet::takeoff::bill::LINES;
 use groundsheet::takeoff::cuts;
+use groundsheet::takeoff::lines::LINES;
 use groundsheet::units::{FT, FT2, LB, M, M2, M3_BANK, MONEY, ONE, Unit, YD3_BANK, YD3_COMPACTED};
 
 use crate::support::{METRIC, US, estimate_of, exactly, figure};

@@ -9,9 +9,10 @@ use groundsheet::graph::formula::Sheets;
 use groundsheet::graph::prelude::*;
 use groundsheet::graph::words;
 use groundsheet::job::tables::Basins;
-use groundsheet::takeoff::basins::{AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH};
+use groundsheet::takeoff::basins::{FLOOR_LENGTH, FLOOR_WIDTH};
 use groundsheet::takeoff::bill::{Amount, BidLine, Counted, GivesLines, Part, RowByRow, Working};
 use groundsheet::takeoff::grades::Graded;
+use groundsheet::takeoff::outline::AREA_FACTOR;
 use groundsheet::units::System;
 
 use crate::support::{US, estimate_of, exactly};

@@ -3,7 +3,7 @@
 //! Always true: each line's quantity is either taken off or set by hand with a reason; cost
 //! is the sum of four kinds, each rounded to the cent once.
 //!
-//! Not here: which lines there are, and in which order (`takeoff::bill`).
+//! Not here: which lines there are, and in which order (`takeoff::lines`).
 
 use std::collections::BTreeSet;
 
@@ -11,7 +11,8 @@ use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{Materials, ProductionRates as Works, Scenarios};
 use crate::tables::Lines;
-use crate::takeoff::bill::{LINES, fixed};
+use crate::takeoff::bill::fixed;
+use crate::takeoff::lines::LINES;
 use crate::units::System;
 
 /// The words of lines, and what they are made from.

@@ -1,25 +1,13 @@
 //! Cuts beside the basins' own: pits of structures, shelves behind courses of stone, anchor
 //! trenches. Each is dug in the job's usual soil.
 
+use super::cut::Cut;
 use super::{falls, job_wide, lining, structures};
+use crate::graph::Piece;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, Piece};
 use crate::sources;
 use crate::tables::Cuts;
 use crate::units::System;
-
-/// Where one cut comes from.
-#[derive(Clone, Debug)]
-pub struct Cut {
-    /// What is cut, such as the structure's name.
-    pub name: Vec<Piece>,
-    /// What is dug, in the bank.
-    pub dig: Cell,
-    /// What is filled again, compacted; `None` where nothing is.
-    pub backfill: Option<Cell>,
-    /// How its measures were come by.
-    pub grade: Cell,
-}
 
 /// All cuts, in building order.
 pub const CUTS: Roster<Cuts, Cut> = Roster::new(|graph| {

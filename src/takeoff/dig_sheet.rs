@@ -12,6 +12,7 @@ use super::falls::order;
 use super::job_wide::INSTRUMENT;
 use super::levels::{DEPTH, RIM, SURFACE};
 use super::shelves;
+use super::written::filled;
 use crate::graph::prelude::*;
 use crate::graph::{Cell, ColumnId, Graph, Piece, Table};
 use crate::job::Fields;
@@ -113,11 +114,10 @@ const BENCHMARK: Step<JobKeys> =
 
 /// Whether the job gives the benchmark and the backsight on it.
 fn is_levelled(graph: &Graph) -> bool {
-    let is_filled = |column: ColumnId| graph.is_filled(column.at(0));
-    let benchmark = is_filled(graph.id(JobKeys::Benchmark))
-        || is_filled(graph.id(QuickMeasure::QuickBenchmark));
-    let backsight = is_filled(graph.id(JobKeys::Backsight))
-        || is_filled(graph.id(QuickMeasure::QuickBacksight));
+    let benchmark =
+        filled(graph, JobKeys::Benchmark, 0) || filled(graph, QuickMeasure::QuickBenchmark, 0);
+    let backsight =
+        filled(graph, JobKeys::Backsight, 0) || filled(graph, QuickMeasure::QuickBacksight, 0);
     benchmark && backsight
 }
 
@@ -196,8 +196,8 @@ fn basins(graph: &mut Graph) -> Vec<Level> {
 
 /// Whether the job gives the elevation of a row in one of two columns.
 fn is_known<T: Fields>(graph: &Graph, columns: [T; 2], row: usize) -> bool {
-    let mut columns = columns.into_iter().map(|column| graph.id(column));
-    columns.any(|column| graph.is_filled(column.at(row)))
+    let mut columns = columns.into_iter();
+    columns.any(|column| filled(graph, column, row))
 }
 
 const WATER: Step<Basins> =

@@ -3,8 +3,9 @@
 //! Always true: where any part of a basin's rim is measured, the parts make its whole
 //! perimeter, or a limit is broken at the part where the sum goes wrong.
 
-use super::basins;
-use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled};
+use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working};
+use super::outline;
+use super::written::filled;
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Edges};
 use crate::parameters::Factor;
@@ -41,8 +42,8 @@ pub const RULES: &[&dyn Rule] = &[
     ),
 ];
 
-const LENGTH_OF_BASIN: Step<Basins> = basins::LENGTH;
-const WIDTH_OF_BASIN: Step<Basins> = basins::WIDTH;
+const LENGTH_OF_BASIN: Step<Basins> = outline::LENGTH;
+const WIDTH_OF_BASIN: Step<Basins> = outline::WIDTH;
 
 /// Length along the rim: of a rectangle twice length and width; of an ellipse, which a
 /// circle is too, π/2 × (3 (L + W) − √((3 L + W) (L + 3 W))).

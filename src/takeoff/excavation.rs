@@ -7,8 +7,10 @@
 //!
 //! Always true: what is dug and brought in is what is filled and taken away.
 
-use super::basins::{self, AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH, RIM_RAMP, RIM_SIDE, frustum};
+use super::basins::{self, FLOOR_LENGTH, FLOOR_WIDTH, RIM_RAMP, RIM_SIDE};
 use super::levels::DEPTH;
+use super::outline::{self, AREA_FACTOR};
+use super::slices::frustum;
 use super::soils::{self, SOIL};
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, JobKeys};
@@ -75,19 +77,19 @@ const SOIL_ROW: LookUp<Basins, Soils> =
 
 /// Length of the dug shape at the ground: the slopes at the rim run on by the build-up.
 const DUG_LENGTH: Step<Basins> = Step::geometry("dug length at the ground", System::length, || {
-    basins::LENGTH + Basins::BuildUp * (RIM_SIDE + RIM_RAMP)
+    outline::LENGTH + Basins::BuildUp * (RIM_SIDE + RIM_RAMP)
 });
 
 /// Width of the dug shape at the ground.
 const DUG_WIDTH: Step<Basins> = Step::geometry("dug width at the ground", System::length, || {
-    basins::WIDTH + Basins::BuildUp * RIM_SIDE * 2.0
+    outline::WIDTH + Basins::BuildUp * RIM_SIDE * 2.0
 });
 
 /// Volume of the finished basin and its build-up.
 pub const DUG_VOLUME: Step<Basins> =
     Step::new("dug volume", System::volume, &sources::PRISMOIDAL, || {
         let ground = (DUG_LENGTH, DUG_WIDTH);
-        let rim = (basins::LENGTH, basins::WIDTH);
+        let rim = (outline::LENGTH, outline::WIDTH);
         let collar = frustum(AREA_FACTOR.here(), ground, rim, Basins::BuildUp.here());
         basins::VOLUME + collar
     });

@@ -13,9 +13,9 @@ pub mod spills;
 pub(super) mod taken;
 
 use super::bill::fixed;
-use super::cuts::Cut;
+use super::cut::Cut;
 use super::grades::Graded;
-use super::lifts::Lifted;
+use super::lifted::Lifted;
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{Equipment, Falls};

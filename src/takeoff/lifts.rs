@@ -8,29 +8,15 @@ mod charts;
 mod limits;
 mod steps;
 
+use super::lifted::Lifted;
 use super::{falls, structures, timber};
+use crate::graph::Graph;
 use crate::graph::prelude::*;
-use crate::graph::{Cell, ColumnId, Graph, Piece};
 use crate::job::tables::Equipment;
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Lifts;
 use crate::units::System;
-
-/// One thing that a machine lifts.
-#[derive(Clone, Debug)]
-pub struct Lifted {
-    /// What is lifted.
-    pub name: Vec<Piece>,
-    /// Its weight: a column in the job's unit for heavy weights.
-    pub weight: Cell,
-    /// Row of the machine: the cell of a look-up.
-    pub machine: Cell,
-    /// How far the machine reaches to it: a column in the job's unit of length.
-    pub radius: Cell,
-    /// The measured column that a person would change.
-    pub at: ColumnId,
-}
 
 /// Everything that a machine lifts, in building order.
 pub const LIFTED: Roster<Lifts, Lifted> = Roster::new(|graph| {

@@ -20,7 +20,7 @@ use crate::job::tables::{Falls, Layers};
 use crate::takeoff::book::COUNTED;
 use crate::takeoff::production::MATERIAL_KIND;
 use crate::units::System;
-use lines::SHEET;
+use order::SHEET;
 use sheet::FALL;
 use strips::in_strips_or_rolls;
 

@@ -3,10 +3,9 @@
 //! Soil and plants lie on the true surface: on a bank it is larger than it is seen from
 //! above.
 
-use super::bill::{
-    Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled, named_or_usual,
-};
+use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
 use super::measured_area::Spread;
+use super::written::filled;
 use crate::graph::prelude::*;
 use crate::job::tables::Planting;
 use crate::sources;

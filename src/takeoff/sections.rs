@@ -5,9 +5,10 @@
 //! priced: the dug shape up to the ground, or, where people enter, the pit with its room
 //! and lay-back.
 
-use super::basins::{FLOOR_WIDTH, RIM_SIDE, WIDTH};
+use super::basins::{FLOOR_WIDTH, RIM_SIDE};
 use super::excavation::{CUT_DEPTH, ENTERED, FOOT_WIDTH, GROUND_WIDTH};
 use super::levels::{DEPTH, SURFACE};
+use super::outline::WIDTH;
 use super::shelves::{self, INNER_WIDTH};
 use crate::graph::prelude::*;
 use crate::graph::{Cell, ColumnId, Graph, Table};

@@ -2,8 +2,10 @@
 //!
 //! Always true: shelves go down and in, or a limit is broken and the job is refused.
 
-use super::basins::{self, Slice};
 use super::levels::{DEPTH, SURFACE};
+use super::outline;
+use super::slices::Slice;
+use super::written::says;
 use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Shelves};
@@ -44,9 +46,9 @@ pub const BASIN: LookUp<Shelves, Basins> = LookUp::new("basin row", || Shelves::
 /// The rows of the shelves of a basin.
 pub(super) fn of_basin(graph: &Graph, basin: usize) -> Vec<usize> {
     let name = graph.written(graph.id(Basins::Basin).at(basin));
-    let named = graph.id(Shelves::ShelfBasin);
-    let is_its = |row: &usize| graph.written(named.at(*row)).eq_ignore_ascii_case(name);
-    (0..graph.rows(named)).filter(is_its).collect()
+    let rows = 0..graph.rows(graph.id(Shelves::ShelfBasin));
+    rows.filter(|row| says(graph, Shelves::ShelfBasin, *row, name))
+        .collect()
 }
 
 /// From the rim down to the shelf.
@@ -64,12 +66,12 @@ pub const DROP: Step<Shelves> = Step::geometry("drop", System::length, || TO - F
 
 /// Slope of the sides above the shelf; where blank, the basin's.
 pub const SIDE: Step<Shelves> = Step::from_job("side slope above", System::slope, || {
-    Shelves::SlopeAbove.or(BASIN.of(basins::SIDE))
+    Shelves::SlopeAbove.or(BASIN.of(outline::SIDE))
 });
 
 /// Slope of the ramp end above the shelf; where blank, the basin's.
 pub const RAMP: Step<Shelves> = Step::from_job("ramp slope above", System::slope, || {
-    Shelves::SlopeAbove.or(BASIN.of(basins::RAMP))
+    Shelves::SlopeAbove.or(BASIN.of(outline::RAMP))
 });
 
 /// Slope of the sides of a basin's first step, for the basin to sum; zero below it.
@@ -101,7 +103,7 @@ const INNER_LENGTH: Step<Shelves> = Step::running(
     "length inside the shelf",
     System::length,
     &sources::GEOMETRY,
-    |own| own.row_above(BASIN, BASIN.of(basins::LENGTH)) - LENGTH_RUN,
+    |own| own.row_above(BASIN, BASIN.of(outline::LENGTH)) - LENGTH_RUN,
 );
 
 /// Width left inside each shelf: that of the step above less the run.
@@ -109,7 +111,7 @@ pub const INNER_WIDTH: Step<Shelves> = Step::running(
     "width inside the shelf",
     System::length,
     &sources::GEOMETRY,
-    |own| own.row_above(BASIN, BASIN.of(basins::WIDTH)) - WIDTH_RUN,
+    |own| own.row_above(BASIN, BASIN.of(outline::WIDTH)) - WIDTH_RUN,
 );
 
 /// Length where the slopes above a shelf begin.
@@ -125,7 +127,7 @@ pub const WIDTH: Step<Shelves> = Step::geometry("width at the step above", Syste
 
 /// The slice from the step above down to the shelf.
 const SLICE: Slice<Shelves> = Slice {
-    area_factor: || BASIN.of(basins::AREA_FACTOR),
+    area_factor: || BASIN.of(outline::AREA_FACTOR),
     length: LENGTH,
     width: WIDTH,
     from: FROM,

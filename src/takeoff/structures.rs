@@ -10,9 +10,10 @@ mod size;
 pub(super) mod supply;
 
 use super::bill::fixed;
-use super::cuts::Cut;
+use super::cut::Cut;
 use super::grades::Graded;
-use super::lifts::Lifted;
+use super::lifted::Lifted;
+use super::written::filled_rows;
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{Equipment, Loose, Structures};
@@ -115,7 +116,9 @@ pub(super) fn lifted(graph: &mut Graph) -> Vec<Lifted> {
         radius: radius.at(row),
         at,
     };
-    with(graph, Structures::OwnWeight).map(lifted).collect()
+    filled_rows(graph, Structures::OwnWeight)
+        .map(lifted)
+        .collect()
 }
 
 /// What is cut: the pit of each structure that has one of its own.
@@ -129,13 +132,7 @@ pub(super) fn cuts(graph: &mut Graph) -> Vec<Cut> {
         backfill: Some(backfill.at(row)),
         grade: grade.at(row),
     };
-    with(graph, Structures::CutDepth).map(cut).collect()
-}
-
-/// The rows in which an input is written.
-fn with(graph: &Graph, input: Structures) -> impl Iterator<Item = usize> {
-    let column = graph.id(input);
-    (0..graph.rows(column)).filter(move |row| graph.is_filled(column.at(*row)))
+    filled_rows(graph, Structures::CutDepth).map(cut).collect()
 }
 
 /// The kind of a structure.

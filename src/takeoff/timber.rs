@@ -4,7 +4,7 @@
 //! heavier of its heartwood and its sapwood, so that a lift is never taken too light.
 
 use super::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, named_or_usual};
-use super::lifts::Lifted;
+use super::lifted::Lifted;
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Piece};
 use crate::job::tables::{Equipment, SPECIES, Timber};

@@ -2,6 +2,7 @@
 
 use super::book::{self, UNIT};
 use super::production;
+use super::written::says;
 use crate::graph::prelude::*;
 use crate::graph::{Cell, ColumnId, Graph};
 use crate::job::tables::ProductionRates as Works;
@@ -144,11 +145,6 @@ pub const PUMP_FLOW: Step<EarthWorks> =
 /// Whether the job hauls its fill itself: without the work Bring fill its price is delivered.
 #[must_use]
 pub fn fill_is_hauled(graph: &Graph) -> bool {
-    let names = graph.id(Works::Work);
-    let mut rows = 0..graph.rows(names);
-    rows.any(|row| {
-        graph
-            .written(names.at(row))
-            .eq_ignore_ascii_case(Earthmoving::BringFill.name())
-    })
+    let mut rows = 0..graph.rows(graph.id(Works::Work));
+    rows.any(|row| says(graph, Works::Work, row, Earthmoving::BringFill.name()))
 }

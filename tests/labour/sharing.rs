@@ -161,7 +161,7 @@ proptest! {
             let name = ["Friends plant", "Two", "Three", "Four"][row - 1];
             let own = (0..all.tasks()).filter(|task| all.0.words(scenario_of, *task) == name);
             let own: Vec<f64> = own.map(|task| all.task(break_even::SAVING, task)).collect();
-            let saved = all.of(scenario_cost::DIRECT, 0) - all.of(scenarios::DIRECT, row);
+            let saved = all.of(scenario_cost::DIRECT, 0) - all.of(scenario_cost::DIRECT, row);
             let apart = (own.iter().sum::<f64>() - saved).abs();
             let cents = 0.01 * f64::from(u32::try_from(own.len()).unwrap());
             prop_assert!(apart <= cents + 1e-9, "{name}: {own:?} are not {saved}");

@@ -1,16 +1,16 @@
-//! The lines of the bid: one list of what is priced, whatever table it is taken off in.
+//! Lines of the bid: how a line is made of a row of whatever table it is taken off in.
 //!
 //! Each kind of line says when it arises, under which heading, where it stands, its words,
 //! what is bought and worked for it, and how its measures were come by. It stands beside
-//! the rules of its table; [`LISTS`] puts the kinds in building order.
+//! the rules of its table.
 //!
 //! Always true: which lines there are is decided by what is written in the job, never by a
 //! figure that is worked out; a line that comes to nothing is a line of zero.
+//!
+//! Not here: which kinds there are, and in which order (`takeoff::lines`).
 
 mod amount;
-mod earth;
 mod line;
-pub mod purchase;
 mod supply;
 
 pub use amount::Amount;
@@ -18,11 +18,7 @@ pub(crate) use line::fixed;
 pub use line::{BidLine, Columns, Counted, Line, Part, Taken};
 pub use supply::{Buying, Waste, Working, named_or_usual};
 
-use super::{edges, falls, items, lining, loose, planting, structures, timber};
-use crate::graph::prelude::*;
 use crate::graph::{Graph, Table};
-use crate::job::Fields;
-use crate::tables;
 
 /// Some lines of the bid.
 pub trait GivesLines: Sync {
@@ -75,39 +71,4 @@ impl<T: Table> GivesLines for RowByRow<T> {
         self.make(graph);
         self.of_rows(graph, rows)
     }
-}
-
-/// Every line of the bid but those of partners, in building order.
-pub const LISTS: &[&dyn GivesLines] = &[
-    &earth::OF_BASINS,
-    &earth::OF_CUTS,
-    &earth::OF_THE_JOB,
-    &structures::supply::LINES,
-    &lining::lines::LINES,
-    &falls::taken::FallByFall,
-    &loose::LINES,
-    &timber::LINES,
-    &planting::LINES,
-    &edges::LINES,
-    &items::BySection,
-];
-
-/// Every line of the bid; those of partners, who are known only when it is decided who does
-/// what, stand last.
-pub const LINES: Roster<tables::Lines, Line> = Roster::new(of_the_job);
-
-/// The lines of the job without those of partners.
-pub fn of_the_job(graph: &mut Graph) -> Vec<Line> {
-    LISTS.iter().flat_map(|list| list.lines(graph)).collect()
-}
-
-/// Whether a cell of an input is filled in.
-pub(super) fn filled<F: Fields>(graph: &Graph, field: F, row: usize) -> bool {
-    graph.is_filled(graph.id(field).at(row))
-}
-
-/// Whether a cell of an input says a word.
-pub(super) fn says<F: Fields>(graph: &Graph, field: F, row: usize, word: &str) -> bool {
-    let cell = graph.id(field).at(row);
-    graph.written(cell).eq_ignore_ascii_case(word)
 }

@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use crate::graph::prelude::*;
+use crate::graph::rule::whole;
 use crate::graph::{Graph, Solve};
 use crate::job::tables::{Courses, Falls};
 use crate::sources;
@@ -59,11 +60,6 @@ pub const LAST: LookUp<Falls, Courses> = LookUp::solved("row of its last course"
     });
     Solve::fixed(vec![graph.read(OUT_OF_ORDER)], last.collect())
 });
-
-/// A count as the graph holds it.
-fn whole(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
-}
 
 /// First row and number of rows of each fall's courses, from the bottom up.
 #[must_use]

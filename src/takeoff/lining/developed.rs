@@ -9,9 +9,10 @@ use crate::graph::prelude::*;
 use crate::job::tables::{Basins, Shelves};
 use crate::sources;
 use crate::takeoff::basins::{
-    self, AREA_FACTOR, FLOOR_LENGTH, FLOOR_WIDTH, INSIDE_LENGTH, INSIDE_WIDTH, LAST_SHELF,
+    self, FLOOR_LENGTH, FLOOR_WIDTH, INSIDE_LENGTH, INSIDE_WIDTH, LAST_SHELF,
 };
 use crate::takeoff::levels::DEPTH;
+use crate::takeoff::outline::{self, AREA_FACTOR};
 use crate::takeoff::shelves::{self, BASIN, DROP};
 use crate::units::System;
 
@@ -51,11 +52,11 @@ pub(super) const SURFACE: Step<Basins> = Step::new(
 
 /// The way round the rim.
 const RIM: Step<Basins> = Step::new("lined rim", System::length, &sources::ELLIPSE, || {
-    let straight = 2.0 * (basins::LENGTH + basins::WIDTH);
+    let straight = 2.0 * (outline::LENGTH + outline::WIDTH);
     when(
         is_straight(),
         straight,
-        ellipse(basins::LENGTH, basins::WIDTH),
+        ellipse(outline::LENGTH, outline::WIDTH),
     )
 });
 
@@ -97,7 +98,7 @@ const SIDE_DOWN: Step<Basins> = Step::new(
     "side down to the floor",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DEPTH - LAST_SHELF, basins::SIDE),
+    || down_the_slope(DEPTH - LAST_SHELF, outline::SIDE),
 );
 
 /// The same of the ramp end.
@@ -105,7 +106,7 @@ const RAMP_DOWN: Step<Basins> = Step::new(
     "ramp down to the floor",
     System::length,
     &sources::DEVELOPED,
-    || down_the_slope(DEPTH - LAST_SHELF, basins::RAMP),
+    || down_the_slope(DEPTH - LAST_SHELF, outline::RAMP),
 );
 
 const TO_THE_FLOOR: Step<Basins> = Step::new(

@@ -5,35 +5,12 @@
 //! measure was filled in.
 
 use super::beside::{BATTENS, BOOTS, FITTING, FIXING, PICKING, TAPE, TESTING};
-use super::order;
+use super::order::{LAYING, SHEET};
 use crate::graph::Graph;
 use crate::graph::prelude::*;
 use crate::job::tables::Layers;
-use crate::takeoff::bill::{
-    Amount, BidLine, Buying, Counted, Part, RowByRow, Waste, Working, filled, named_or_usual, says,
-};
-use crate::units::System;
-
-/// The sheet as it is bought: laps, slack and edges are counted one by one.
-pub(super) const SHEET: Buying<Layers> = Buying::new(
-    "sheet",
-    || named_or_usual(Layers::LayerMaterial, "Liner"),
-    Layers::LayerMaterial.at(),
-    &[
-        Amount::new(System::area, || order::AREA.key()),
-        Amount::new(System::each, || order::PIECES.key()),
-    ],
-)
-.missing("its material is not in the book, so the sheet is excluded")
-.waste(Waste::AsWritten);
-
-const LAYING: Working<Layers> = Working::new(
-    "laying",
-    || named_or_usual(Layers::LayerWork, "Lay sheet"),
-    Layers::LayerWork.at(),
-    &[Amount::new(System::area, || order::LAID.key())],
-)
-.missing("its work is not in the book, so the hours of laying are excluded");
+use crate::takeoff::bill::{BidLine, Counted, Part, RowByRow};
+use crate::takeoff::written::{filled, says};
 
 const NAME: Part = Part::Of(|| Layers::Layer.key());
 const LINED: Part = Part::FirstOf(|| Layers::LayerBasin.key(), || Layers::LayerFall.key());

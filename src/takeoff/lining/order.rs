@@ -1,17 +1,39 @@
 //! What is ordered and what is laid: sheets, where they lie double, and aprons under
 //! spills, from what is left of rolls where there is any.
 
-use super::lines::SHEET;
 use super::pieces;
 use super::sheet::{self, BASIN, FALL};
 use super::strips::{self, in_rolls, in_strips};
 use crate::graph::prelude::*;
 use crate::job::tables::{Layers, Materials};
 use crate::sources;
+use crate::takeoff::bill::{Amount, Buying, Waste, Working, named_or_usual};
 use crate::units::System;
 
 /// What is ordered of each layer, what is laid, and what must be moved.
 pub(super) const RULES: &[&dyn Rule] = &[&AREA, &PIECES, &LAID, &HEAVIEST];
+
+/// The sheet as it is bought: laps, slack and edges are counted one by one.
+pub(super) const SHEET: Buying<Layers> = Buying::new(
+    "sheet",
+    || named_or_usual(Layers::LayerMaterial, "Liner"),
+    Layers::LayerMaterial.at(),
+    &[
+        Amount::new(System::area, || AREA.key()),
+        Amount::new(System::each, || PIECES.key()),
+    ],
+)
+.missing("its material is not in the book, so the sheet is excluded")
+.waste(Waste::AsWritten);
+
+/// How it is laid.
+pub(super) const LAYING: Working<Layers> = Working::new(
+    "laying",
+    || named_or_usual(Layers::LayerWork, "Lay sheet"),
+    Layers::LayerWork.at(),
+    &[Amount::new(System::area, || LAID.key())],
+)
+.missing("its work is not in the book, so the hours of laying are excluded");
 
 /// Aprons of a layer of a fall.
 const APRONS: Step<Layers> = Step::new("aprons", System::area, &sources::FALL_LINER, || {
@@ -60,22 +82,21 @@ const STRIP: Step<Layers> = Step::geometry("area of a strip", System::area, || {
 });
 
 /// Area ordered.
-pub(super) const AREA: Step<Layers> =
-    Step::new("area ordered", System::area, &sources::STRIPS, || {
-        let panels = sheet::TIMES * sheet::AREA;
-        let cut = when(in_strips(), strips::COUNT * STRIP, panels) + BESIDE;
-        when(in_rolls(), ROLLS * strips::ROLL, cut)
-    });
+const AREA: Step<Layers> = Step::new("area ordered", System::area, &sources::STRIPS, || {
+    let panels = sheet::TIMES * sheet::AREA;
+    let cut = when(in_strips(), strips::COUNT * STRIP, panels) + BESIDE;
+    when(in_rolls(), ROLLS * strips::ROLL, cut)
+});
 
 /// Pieces ordered: panels, strips or whole rolls.
-pub(super) const PIECES: Step<Layers> = Step::arithmetic("pieces ordered", System::each, || {
+const PIECES: Step<Layers> = Step::arithmetic("pieces ordered", System::each, || {
     let more = when(BESIDE.above(0.0), 1.0, 0.0);
     let cut = when(in_strips(), strips::COUNT, sheet::TIMES) + more;
     when(in_rolls(), ROLLS, cut)
 });
 
 /// Area laid.
-pub(super) const LAID: Step<Layers> = Step::geometry("area laid", System::area, || {
+const LAID: Step<Layers> = Step::geometry("area laid", System::area, || {
     sheet::TIMES * sheet::AREA + Layers::DoubledArea + APRONS
 });
 

@@ -10,7 +10,7 @@ use crate::job::tables::{Basins, Falls, Layers};
 use crate::parameters::{DefaultOf, Factor};
 use crate::sources;
 use crate::takeoff::bill::fixed;
-use crate::takeoff::cuts::Cut;
+use crate::takeoff::cut::Cut;
 use crate::takeoff::grades::Graded;
 use crate::units::System;
 

@@ -10,7 +10,7 @@ use crate::job::tables::{JobKeys, Structures};
 use crate::parameters::Factor;
 use crate::sources;
 use crate::tables::Soils;
-use crate::takeoff::basins::frustum;
+use crate::takeoff::slices::frustum;
 use crate::takeoff::soils;
 use crate::units::System;
 

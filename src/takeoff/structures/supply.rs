@@ -8,9 +8,10 @@ use super::{is_kind, pit};
 use crate::graph::prelude::*;
 use crate::job::tables::Structures;
 use crate::sources;
-use crate::takeoff::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working, filled};
+use crate::takeoff::bill::{Amount, BidLine, Buying, Counted, Part, RowByRow, Working};
 use crate::takeoff::book::COUNTED;
 use crate::takeoff::production::MATERIAL_KIND;
+use crate::takeoff::written::filled;
 use crate::units::System;
 
 const UNPRICED: &str = "nothing prices this structure, so it is excluded";

@@ -1,13 +1,14 @@
 //! Lines of earthwork: basin by basin, the cuts beside them, then the job's balance.
 
 use super::purchase::{FILL, FILL_WASTE, SEDIMENT_FEE, TIP_FEE};
-use super::{BidLine, Columns, Counted, Part, RowByRow, filled, says};
 use crate::graph::prelude::*;
 use crate::graph::{Graph, Table};
 use crate::job::tables::Basins;
 use crate::tables::{Cuts, Earthwork};
+use crate::takeoff::bill::{BidLine, Columns, Counted, Part, RowByRow};
 use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::works::{Earthmoving, fill_is_hauled};
+use crate::takeoff::written::{filled, says, some_filled};
 use crate::takeoff::{balance, cuts, excavation, pumping};
 use crate::units::System;
 
@@ -126,7 +127,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
     &BidLine {
         price: Some(|| SEDIMENT_FEE.key()),
         ..of_job(
-            |graph, _| any(graph, Basins::SedimentArea),
+            |graph, _| some_filled(graph, Basins::SedimentArea),
             &[Part::Fixed("Haul sediment")],
             &[Part::Fixed("Haul sediment to the tip, with tip fee")],
             Counted::Earth(Earthmoving::HaulSediment, || balance::SEDIMENT_LOADS.key()),
@@ -161,7 +162,7 @@ pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
         Counted::Earth(Earthmoving::BringFill, || balance::BROUGHT_LOADS.key()),
     ),
     &of_job(
-        |graph, _| any(graph, Basins::Topsoil),
+        |graph, _| some_filled(graph, Basins::Topsoil),
         &[Part::Fixed("Spread topsoil")],
         &[Part::Fixed("Spread topsoil again")],
         Counted::Earth(Earthmoving::SpreadTopsoil, || balance::TOPSOIL_SPREAD.key()),
@@ -199,12 +200,6 @@ const fn of_fill(
         only_where_some: true,
         ..of_job(arises, name, says, counted)
     }
-}
-
-/// Whether a measure is filled in for any basin.
-fn any(graph: &Graph, field: Basins) -> bool {
-    let rows = graph.rows(graph.id(field));
-    (0..rows).any(|row| filled(graph, field, row))
 }
 
 /// Whether anything is dug.
