@@ -14,7 +14,6 @@ use std::borrow::Cow;
 pub(super) use checks::{broken_rows, first_broken, listed};
 pub(super) use paint::{constants, headings};
 pub(super) use rows::factor;
-pub(super) use typed::typed_rows;
 
 use super::changes;
 use super::fact::Fact;

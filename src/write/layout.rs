@@ -3,9 +3,9 @@
 //! Each column has one home; elsewhere it is shown by reference. Which sheet a column
 //! goes to is planned in `plan`; here its row and column are settled.
 
-use super::fixed_tables::typed_rows;
 use super::plan;
 use super::sheets::{Block, Body, DATA, Fixed, ROWS, SCENARIO, SheetPlan, Show};
+use super::typed_cells;
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
 use crate::graph::home::{Home, Layout};
@@ -103,7 +103,7 @@ impl BookLayout {
 
     /// A column of the page of typed cells, as formulas of other pages write it.
     pub(super) fn of_typed(&self, estimate: &Estimate, letter: char) -> String {
-        self.rows_of(Fixed::Typed, letter, typed_rows(estimate))
+        self.rows_of(Fixed::Typed, letter, typed_cells::checked(estimate).count())
     }
 
     fn rows_of(&self, table: Fixed, letter: char, rows: usize) -> String {

@@ -34,6 +34,7 @@ mod stored;
 mod styles;
 mod template;
 mod text;
+mod typed_cells;
 mod workbook;
 
 pub use client_copy::{
