@@ -14,9 +14,7 @@ use crate::tables::Lines;
 
 /// Every line of the bid but those of partners, in building order.
 pub const LISTS: &[&dyn GivesLines] = &[
-    &earth::OF_BASINS,
-    &earth::OF_CUTS,
-    &earth::OF_THE_JOB,
+    &earth::LINES,
     &structures::supply::LINES,
     &lining::lines::LINES,
     &falls::taken::FallByFall,

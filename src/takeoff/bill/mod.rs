@@ -26,6 +26,13 @@ pub trait GivesLines: Sync {
     fn lines(&self, graph: &mut Graph) -> Vec<Line>;
 }
 
+/// Several lists, one after the other.
+impl<const N: usize> GivesLines for [&dyn GivesLines; N] {
+    fn lines(&self, graph: &mut Graph) -> Vec<Line> {
+        self.iter().flat_map(|list| list.lines(graph)).collect()
+    }
+}
+
 /// The lines of each row of a table, row by row.
 #[derive(Debug)]
 pub struct RowByRow<T: 'static> {

@@ -5,7 +5,7 @@ use crate::graph::prelude::*;
 use crate::graph::{Graph, Table};
 use crate::job::tables::Basins;
 use crate::tables::{Cuts, Earthwork};
-use crate::takeoff::bill::{BidLine, Columns, Counted, Part, RowByRow};
+use crate::takeoff::bill::{BidLine, Columns, Counted, GivesLines, Part, RowByRow};
 use crate::takeoff::grades::SHARED_GRADE;
 use crate::takeoff::works::{Earthmoving, fill_is_hauled};
 use crate::takeoff::written::{filled, says, some_filled};
@@ -16,8 +16,11 @@ const BASIN: Part = Part::Of(|| Basins::Basin.key());
 const CUT: Part = Part::Of(|| cuts::NAME.key());
 const EARTHWORK: Part = Part::Fixed("Earthwork");
 
+/// Lines of earthwork.
+pub(super) const LINES: [&dyn GivesLines; 3] = [&OF_BASINS, &OF_CUTS, &OF_THE_JOB];
+
 /// Lines of each basin.
-pub(super) const OF_BASINS: RowByRow<Basins> = RowByRow {
+const OF_BASINS: RowByRow<Basins> = RowByRow {
     table: Earthwork::NAME,
     kinds: &[
         &BidLine {
@@ -78,7 +81,7 @@ const fn of_basin(
 }
 
 /// Lines of the cuts beside the basins' own: dig, and backfill where there is any.
-pub(super) const OF_CUTS: RowByRow<Cuts> = RowByRow {
+const OF_CUTS: RowByRow<Cuts> = RowByRow {
     table: Earthwork::NAME,
     kinds: &[
         &of_cut(
@@ -123,7 +126,7 @@ fn is_filled_again(graph: &Graph, row: usize) -> bool {
 }
 
 /// Lines of what all earthwork of the job shares: hauling, fill brought in, topsoil.
-pub(super) const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
+const OF_THE_JOB: RowByRow<Earthwork> = RowByRow::new(&[
     &BidLine {
         price: Some(|| SEDIMENT_FEE.key()),
         ..of_job(
