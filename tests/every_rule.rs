@@ -48,8 +48,18 @@ type Name = String;
 #[derive(Default)]
 struct Known {
     is: BTreeSet<Is>,
-    /// How a limit is told: what a line of a text begins with, and the message in it.
-    told: Option<(String, &'static str)>,
+    /// How a limit is told, where it is one.
+    told: Option<Told>,
+}
+
+/// How a limit is told.
+struct Told {
+    /// What the line of a text begins with.
+    heading: String,
+    /// The message in it.
+    message: &'static str,
+    /// The table that the line below it names.
+    table: &'static str,
 }
 
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
@@ -133,7 +143,12 @@ impl Walk {
             known.set(Is::Sourced, info.source.is_some_and(is_listed));
             known.set(Is::Flowing, reached && info.is_computed());
             if let Kind::Limit(_, breach) = &info.kind {
-                known.told = Some((heading(breach), breach.message));
+                let table = graph.column(breach.at).table;
+                known.told = Some(Told {
+                    heading: heading(breach),
+                    message: breach.message,
+                    table: graph.table(table).name,
+                });
             }
         }
     }
@@ -235,12 +250,19 @@ fn every_limit_has_an_error_case() {
     let texts: String = cases
         .filter_map(|case| fs::read_to_string(case.join("expected.txt")).ok())
         .collect();
-    let untold = |(heading, message): &(String, &str)| {
+    let lines: Vec<&str> = texts.lines().collect();
+    let untold = |told: &Told| {
         // A name that is not there is refused when the job is read, in other words; the
         // limit is what a workbook says of it.
-        let message = message.replace("this names a row that is not there", "");
-        let told = |line: &str| line.starts_with(&**heading) && line.contains(&message);
-        !texts.lines().any(told)
+        let message = told
+            .message
+            .replace("this names a row that is not there", "");
+        let is_told = |line: &[&str]| {
+            line[0].starts_with(&told.heading)
+                && line[0].contains(&message)
+                && line[1].contains(told.table)
+        };
+        !lines.windows(2).any(is_told)
     };
     let lacking = walk().lacking(|known| known.told.as_ref().is_some_and(untold));
     only_known("no case in tests/errors", &lacking, &[]);
