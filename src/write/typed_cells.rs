@@ -83,6 +83,13 @@ impl Checked {
         self.rows > 0 && (self.needed || by_itself)
     }
 
+    fn is_money(&self) -> bool {
+        matches!(
+            self.holds,
+            Holds::Number(Measure::Money | Measure::MoneyAnHour, ..)
+        )
+    }
+
     /// Whether a percentage below one is refused: 0.15 is nearly always meant as 15.
     fn asks_for_percent(&self) -> bool {
         matches!(self.holds, Holds::Number(Measure::Percent, ..)) && self.unit == PERCENT
@@ -93,12 +100,13 @@ impl Checked {
         let mut takes = match (self.holds, self.limits) {
             (Holds::Choice(words), _) => words.join(", "),
             (_, Some((low, high))) => {
-                let symbol = match self.unit.symbol() {
-                    "" => String::new(),
-                    symbol => format!(" {symbol}"),
+                let unit = if self.unit.symbol().is_empty() || self.is_money() {
+                    String::new()
+                } else {
+                    format!(" {}", self.unit)
                 };
                 let (low, high) = (money::trimmed(low), money::trimmed(high));
-                format!("a number from {low} to {high}{symbol}")
+                format!("a number from {low} to {high}{unit}")
             }
             _ => "anything".to_owned(),
         };

@@ -12,7 +12,7 @@ pub(super) const TYPED: Form = Form {
     columns: &[
         column("Typed in", 40.0, Words),
         column("What a run takes", 70.0, Words).fitted(68.0),
-        column("Cells refused", 10.0, Count),
+        column("Refused", 10.0, Count),
         column("Any", 8.0, Count),
     ],
     exported: &[],
