@@ -237,7 +237,8 @@ impl Painter<'_> {
                 cell_name(last, column.into())
             );
             let numbers = self.estimate.results.numbers(shown);
-            let sum: f64 = numbers.iter().filter(|number| number.is_finite()).sum();
+            let finite = numbers.iter().filter(|number| number.is_finite());
+            let sum = finite.fold(0.0, |sum, number| sum + number); // of none: 0, not −0
             let format = self
                 .styles
                 .number(self.estimate.graph.column(shown), Role::Total)

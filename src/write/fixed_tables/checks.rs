@@ -5,6 +5,7 @@ use super::{Entry, Form, column};
 use crate::diagnostic::Severity;
 use crate::estimate::Estimate;
 use crate::graph::ColumnId;
+use crate::graph::rule::whole;
 use crate::write::changes::Watch;
 use crate::write::fact::Fact;
 use crate::write::layout::BookLayout;
@@ -40,8 +41,13 @@ pub(in crate::write) fn broken_rows(estimate: &Estimate, severity: Severity) -> 
     let limits = estimate.graph.limits();
     limits
         .filter(|(_, breach)| breach.severity == severity)
-        .map(|(id, _)| estimate.results.numbers(id).iter().sum::<f64>())
-        .sum()
+        .fold(0.0, |rows, (id, _)| rows + rows_that_break(estimate, id))
+}
+
+/// How many rows break a limit: none, and not less than nothing, where there are no rows.
+fn rows_that_break(estimate: &Estimate, limit: ColumnId) -> f64 {
+    let numbers = estimate.results.numbers(limit).iter();
+    whole(numbers.filter(|number| **number > 0.5).count())
 }
 
 /// The name of the first row that breaks a limit, if any does; empty where rows have none.
@@ -85,7 +91,7 @@ pub(super) fn checks<'e>(
         });
         let counts = listed(breach.severity) && first.is_some();
         listed_so_far += f64::from(u8::from(counts));
-        let broken = estimate.results.numbers(id).iter().sum();
+        let broken = rows_that_break(estimate, id);
         vec![
             Entry::words(format!("{}: {}", table.name, graph.column(id).name)),
             Entry::words(kind(breach.severity)),
