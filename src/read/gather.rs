@@ -23,6 +23,7 @@ pub(super) struct Gather {
     far_reported: bool,
     in_order: bool,
     prospect: Prospect,
+    wanted: fn(&str) -> bool,
 }
 
 /// What reading gives: the source with warnings, or everything that is wrong.
@@ -41,12 +42,21 @@ impl Gather {
             far_reported: false,
             in_order: true,
             prospect: Prospect::default(),
+            wanted: |_| true,
         }
     }
 
-    /// The name of the file or folder.
-    pub(super) fn file(&self) -> &str {
-        &self.file
+    /// Nothing read yet of a file of which only some sheets are wanted, by their names.
+    pub(super) fn of(wanted: fn(&str) -> bool) -> Self {
+        Self {
+            wanted,
+            ..Self::new("")
+        }
+    }
+
+    /// Whether a sheet of this name is to be read.
+    pub(super) fn wants(&self, sheet: &str) -> bool {
+        (self.wanted)(sheet)
     }
 
     /// Begins the next sheet of a workbook.
@@ -146,6 +156,12 @@ impl Gather {
     /// Notes a finding of a single part, when the other parts are still worth reading.
     pub(super) fn note(&mut self, finding: Diagnostic) {
         self.findings.push(finding);
+    }
+
+    /// The sheets as they are, whatever is to be said about them.
+    pub(super) fn into_sheets(mut self) -> Vec<Sheet> {
+        self.end_sheet();
+        self.sheets
     }
 
     /// The finished source, or everything that is wrong with it.

@@ -30,6 +30,7 @@ mod office_xml;
 mod open_document;
 mod package;
 mod packed_text;
+mod properties;
 mod prospect;
 mod stop;
 #[cfg(test)]
@@ -42,6 +43,7 @@ use std::mem;
 use std::path::Path;
 
 pub(crate) use dates::serial_of_iso;
+pub(crate) use properties::{properties, sheets};
 
 use crate::diagnostic::Diagnostic;
 use crate::place::Place;
@@ -137,31 +139,59 @@ pub fn open_and_compare(
     opened(path, Some(wanted))
 }
 
+/// Reads a workbook of any format from memory, as [`open`] reads a file; where sheets are to
+/// be compared, as [`open_and_compare`] does. `name` stands for the file in messages.
+///
+/// # Errors
+///
+/// As [`open`].
+pub fn workbook(
+    name: &str,
+    bytes: &[u8],
+    compare: Option<&dyn Fn(&str) -> bool>,
+) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
+    gathered((name, bytes), compare, &|gather| {
+        workbook::read(bytes, gather)
+    })
+}
+
+/// Whether bytes begin like a workbook of a format that is read.
+#[must_use]
+pub fn is_workbook(bytes: &[u8]) -> bool {
+    workbook::is_workbook(bytes)
+}
+
 fn opened(path: &Path, compare: Option<&dyn Fn(&str) -> bool>) -> Outcome {
     if path.is_dir() {
         return csv::read_folder(path);
     }
-    let mut gather = Gather::new(&name_of(path));
-    let read = bytes_of(path).and_then(|bytes| {
-        let is_csv = path
-            .extension()
-            .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
-        if is_csv && !workbook::is_workbook(&bytes) {
-            csv::read_file(path, &bytes, &mut gather)?;
-        } else {
-            workbook::read(&bytes, &mut gather)?;
-        }
-        Ok(bytes)
-    });
-    let bytes = read.unwrap_or_else(|stop| {
-        let finding = stop.about(gather.file());
-        gather.note(finding);
-        Vec::new()
-    });
+    let name = name_of(path);
+    let bytes = bytes_of(path).map_err(|stop| vec![stop.about(&name)])?;
+    let is_csv = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+    if is_csv && !workbook::is_workbook(&bytes) {
+        return gathered((&name, &bytes), compare, &|gather| {
+            csv::read_file(path, &bytes, gather)
+        });
+    }
+    workbook(&name, &bytes, compare)
+}
+
+/// What reading bytes gives, compared with another reading where that is asked for.
+fn gathered(
+    (name, bytes): (&str, &[u8]),
+    compare: Option<&dyn Fn(&str) -> bool>,
+    read: &dyn Fn(&mut Gather) -> Result<(), Stop>,
+) -> Outcome {
+    let mut gather = Gather::new(name);
+    if let Err(stop) = read(&mut gather) {
+        gather.note(stop.about(name));
+    }
     let prospect = mem::take(gather.prospect());
     let (job_file, mut findings) = gather.finish()?;
     if let Some(wanted) = compare {
-        findings.extend(cross_check::compare(&bytes, &job_file, &prospect, wanted));
+        findings.extend(cross_check::compare(bytes, &job_file, &prospect, wanted));
     }
     Ok((job_file, findings))
 }

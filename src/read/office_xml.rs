@@ -39,6 +39,9 @@ pub(super) fn read(package: &mut Package<'_>, gather: &mut Gather) -> Result<(),
     }
     let sheets = read_workbook(&mut Xml::new(package.part(&main.part)?), &mut formats)?;
     for (name, id) in sheets {
+        if !gather.wants(&name) {
+            continue;
+        }
         let Some(part) = main.worksheet(&id)? else {
             continue;
         };

@@ -108,7 +108,8 @@ impl<'a> Package<'a> {
         })
     }
 
-    fn relations(&mut self, part: &str) -> Result<BTreeMap<String, Relation>, Stop> {
+    /// The relations of a part by their identifier; those of the package itself where it has no name.
+    pub(super) fn relations(&mut self, part: &str) -> Result<BTreeMap<String, Relation>, Stop> {
         let (folder, file) = part.rsplit_once('/').unwrap_or(("", part));
         let name = format!("{folder}/_rels/{file}.rels");
         let mut relations = BTreeMap::new();

@@ -6,11 +6,8 @@
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use std::io::{Cursor, Read, Write};
 
-use zip::write::SimpleFileOptions;
-use zip::{DateTime, ZipArchive, ZipWriter};
-
+use super::parts;
 use crate::place::cell_name;
 
 /// Whether the workbook writer would take these words for something else.
@@ -60,22 +57,11 @@ pub(super) fn as_words(
             .or_default()
             .push(cell);
     }
-    let mut archive = ZipArchive::new(Cursor::new(bytes))?;
-    let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
-    for position in 0..archive.len() {
-        let mut part = archive.by_index(position)?;
-        let Some(cells) = by_part.get(part.name()) else {
-            writer.raw_copy_file(part)?;
-            continue;
-        };
-        let name = part.name().to_owned();
-        let mut xml = String::new();
-        part.read_to_string(&mut xml)?;
-        let options = SimpleFileOptions::default().last_modified_time(DateTime::default());
-        writer.start_file(name, options)?;
-        writer.write_all(mended(&xml, cells).as_bytes())?;
-    }
-    Ok(writer.finish()?.into_inner())
+    let change = |part: &str, xml: &str| {
+        let cells = by_part.get(part).map_or(&[][..], Vec::as_slice);
+        mended(xml, cells)
+    };
+    parts::changed(bytes, &|part| by_part.contains_key(part), &change)
 }
 
 fn mended(xml: &str, cells: &[Mistaken]) -> String {

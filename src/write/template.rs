@@ -1,6 +1,7 @@
 //! The blank measurement workbook: every input table, with guidance and drop-downs.
 
 use super::error::WriteError;
+use super::fingerprint::{self, Covers};
 use super::fixed_tables::{self, Entry};
 use super::inputs::{self, Filled};
 use super::layout::factor_row;
@@ -14,6 +15,9 @@ use crate::parameters::Factor;
 use crate::takeoff::usual;
 use crate::units::{self, System};
 
+/// The sheet of the factors.
+const FACTORS: &str = "Factors";
+
 /// The blank measurement workbook in one system of units, as the bytes of an xlsx file.
 ///
 /// # Errors
@@ -21,7 +25,8 @@ use crate::units::{self, System};
 /// Where the workbook cannot be made, which does not happen with the tables as they are.
 pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
     let mut styles = Styles::new("$");
-    let mut book = new_book()?;
+    let tables = TABLES.iter().map(|table| table.name);
+    let mut book = new_book(Covers::Typed, tables.chain([FACTORS]))?;
     let guide = book.add_worksheet();
     guide.set_name("Guide")?;
     page(guide);
@@ -42,7 +47,7 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
         first_rows(sheet, &mut styles, table, system)?;
     }
     let sheet = book.add_worksheet();
-    sheet.set_name("Factors")?;
+    sheet.set_name(FACTORS)?;
     page(sheet);
     let form = fixed_tables::form(Fixed::Factors);
     fixed_tables::headings((sheet, &styles), 0, form, false)?;
@@ -52,7 +57,7 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
         fixed_tables::constants((sheet, &mut styles), row, form.columns, &entries)?;
     }
     sheet.set_freeze_panes(1, 1)?.set_repeat_rows(0, 0)?;
-    Ok(book.save_to_buffer()?)
+    fingerprint::sealed(book.save_to_buffer()?)
 }
 
 fn units_of(table: &InputTable, system: System) -> Vec<units::Unit> {

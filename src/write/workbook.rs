@@ -6,6 +6,7 @@
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Formula, Workbook, Worksheet};
 
 use super::error::WriteError;
+use super::fingerprint::{self, Covers};
 use super::fixed_tables;
 use super::heights::TITLE;
 use super::inputs::{self, Filled, Followed};
@@ -39,7 +40,8 @@ pub fn workbook(
     let layout = BookLayout::new(estimate);
     let mut styles = Styles::new(estimate.currency());
     let mut mistaken = Vec::new();
-    let mut book = new_book()?;
+    let names = layout.sheets.iter().map(|plan| plan.name);
+    let mut book = new_book(Covers::Typed, names)?;
     for (at, plan) in layout.sheets.iter().enumerate() {
         progress(at, layout.sheets.len());
         let sheet = book.add_worksheet();
@@ -66,15 +68,20 @@ pub fn workbook(
         bid.row + 1
     );
     book.define_name("bid_total", &bid)?;
-    Ok(stored::as_words(book.save_to_buffer()?, mistaken)?)
+    let bytes = stored::as_words(book.save_to_buffer()?, mistaken)?;
+    fingerprint::sealed(bytes)
 }
 
-pub(super) fn new_book() -> Result<Workbook, WriteError> {
+/// A workbook that will have these sheets, and say of them whether they were edited since.
+pub(super) fn new_book<'s>(
+    covers: Covers,
+    sheets: impl IntoIterator<Item = &'s str>,
+) -> Result<Workbook, WriteError> {
     let mut book = Workbook::new();
     // One fixed day: the same job gives the same bytes.
     let properties =
         DocProperties::new().set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1)?);
-    book.set_properties(&properties);
+    book.set_properties(&fingerprint::unsealed(properties, covers, sheets));
     Ok(book)
 }
 

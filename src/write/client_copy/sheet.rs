@@ -9,10 +9,13 @@ use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Worksheet};
 
 use super::{ClientCopy, ClientItem, ClientList, ClientRow};
 use crate::write::error::WriteError;
+use crate::write::fingerprint::{self, Covers};
 use crate::write::heights::{LINE, TALLEST, lines_of_text as lines};
 use crate::write::styles::{Role, Styles, grouped};
 use crate::write::workbook::new_book;
 
+/// Its one sheet.
+const SHEET: &str = "Bid";
 /// Widths of the columns of a bid by unit price: item, description, quantity, unit, unit
 /// price, amount.
 const BY_UNIT_PRICE: &[f64] = &[12.0, 44.0, 11.0, 15.0, 13.0, 16.0];
@@ -30,9 +33,9 @@ const A4: u8 = 9;
 ///
 /// Where it holds more rows than a sheet has, or a text longer than a cell holds.
 pub fn client_workbook(copy: &ClientCopy) -> Result<Vec<u8>, WriteError> {
-    let mut book = new_book()?;
+    let mut book = new_book(Covers::Everything, [SHEET])?;
     let sheet = book.add_worksheet();
-    sheet.set_name("Bid")?;
+    sheet.set_name(SHEET)?;
     let widths = if copy.by_unit_price {
         BY_UNIT_PRICE
     } else {
@@ -52,7 +55,7 @@ pub fn client_workbook(copy: &ClientCopy) -> Result<Vec<u8>, WriteError> {
         page.list(list)?;
     }
     page.sign_off()?;
-    Ok(book.save_to_buffer()?)
+    fingerprint::sealed(book.save_to_buffer()?)
 }
 
 /// A page as it is written from the top down.
