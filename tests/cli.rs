@@ -7,6 +7,10 @@
     reason = "test code: what should be there and is not is a failed test"
 )]
 
+mod in_place;
+mod leftovers;
+mod replaced;
+
 use std::ffi::OsStr;
 use std::fmt::Write as _;
 use std::fs;
@@ -103,18 +107,6 @@ fn commands_end_with_one_when_the_job_has_problems() {
         );
     }
     assert!(names_in(folder.path()).is_empty());
-}
-
-#[test]
-fn a_job_that_is_not_there_is_a_problem_of_the_job() {
-    let output = run(&["check", "no-such-job.xlsx"]);
-    assert_eq!(code(&output), 1);
-    let text = printed(&output);
-    assert!(
-        text.contains("error[not-readable]: the file cannot be opened"),
-        "{text}"
-    );
-    assert!(text.contains("--> no-such-job.xlsx"), "{text}");
 }
 
 #[test]
@@ -282,7 +274,7 @@ fn an_output_that_is_there_is_replaced_whole() {
         folder.path().join("bid.xlsx"),
         folder.path().join("fresh.xlsx"),
     );
-    fs::write(&out, vec![b'x'; 2_000_000]).unwrap();
+    assert_eq!(code(&bid(&sample("school-pond"), &out)), 0);
     assert_eq!(code(&bid(&sample("field-notes"), &out)), 0);
     assert_eq!(code(&bid(&sample("field-notes"), &fresh)), 0);
     assert!(fs::read(&out).unwrap() == fs::read(&fresh).unwrap());
@@ -323,6 +315,7 @@ fn start_bid(job: &Path, output: &Path) -> Child {
         .unwrap()
 }
 
+/// Whether a run has begun to write there.
 fn half_written(folder: &Path) -> bool {
     names_in(folder)
         .iter()
@@ -337,7 +330,9 @@ fn a_run_that_is_killed_leaves_the_old_output_or_the_whole_new_one() {
     assert!(start_bid(&job, &whole).wait().unwrap().success());
     let new = fs::read(&whole).unwrap();
     assert_eq!(estimate_of_bytes(&new).job.table::<OtherItems>().rows, 400);
-    let old = b"the bid of yesterday".to_vec();
+    let yesterday = folder.path().join("yesterday.xlsx");
+    assert_eq!(code(&bid(&sample("field-notes"), &yesterday)), 0);
+    let old = fs::read(&yesterday).unwrap();
     let mut finished = false;
     // Later and later, until one run is done before it is killed; and each time once more
     // at the very moment when the new file begins to be written.

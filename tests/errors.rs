@@ -161,7 +161,14 @@ fn no_case_is_lost() {
 #[test]
 fn every_kind_of_fault_has_a_case() {
     // Of the program, not of a job (`tests/cli.rs`).
-    let others = [Code::OutputIsInput, Code::NotWritable, Code::UnknownName];
+    let others = [
+        Code::CannotOpen,
+        Code::OutputIsInput,
+        Code::NotWritable,
+        Code::NotReplaced,
+        Code::InUse,
+        Code::UnknownName,
+    ];
     let texts: String = cases()
         .iter()
         .map(|case| fs::read_to_string(folder().join(case).join("expected.txt")).unwrap())

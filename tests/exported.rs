@@ -261,7 +261,7 @@ fn an_export_is_replaced_whole_and_nothing_else_ever_is() {
     let mut named: BTreeSet<String> = named
         .map(|block| block["file"].as_str().unwrap().to_owned())
         .collect();
-    named.extend(["results.json", "schema.json"].map(str::to_owned));
+    named.extend(["results.json", "schema.json", "files.json"].map(str::to_owned));
     assert_eq!(named, small);
     assert_eq!(
         names_in(around.path()).len(),

@@ -45,7 +45,7 @@ impl Arguments {
                 Form::Text => String::new(),
                 Form::Json => json(&diagnostic::json(&found)),
             };
-            return say(&text, End::ProblemsInJob);
+            return say(&text, ended(&found));
         };
         let (name, depth) = (&self.reference, self.depth);
         let tree = match self.format {

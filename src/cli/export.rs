@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::printing::{failed, json, overwrites_the_job, say};
+use super::printing::{json, overwrites_the_job, say};
 use super::reading::{Readings, unblocked};
+use super::replacing::Replace;
 use super::{End, Format, folder, output};
 use crate::write::{self, pages};
 
@@ -20,6 +21,8 @@ pub(super) struct Arguments {
     /// Also export the working sheets, every step of every rule
     #[arg(long)]
     working: bool,
+    #[command(flatten)]
+    replace: Replace,
 }
 
 impl Arguments {
@@ -31,8 +34,8 @@ impl Arguments {
                 "give another folder after -o",
             );
         }
-        if let Err(what) = folder::may_be_replaced(&self.output) {
-            return failed(&self.output, what);
+        if let Err(refusal) = folder::may_be_replaced(&self.output, self.replace) {
+            return refusal.tell(&self.output);
         }
         let (estimate, findings) = match unblocked(&self.job, Readings::Once, Format::Text) {
             Ok(read) => read,
@@ -43,12 +46,12 @@ impl Arguments {
         let tables = files.len();
         files.push((folder::RESULTS.to_owned(), json(&results)));
         files.push((folder::SCHEMA.to_owned(), json(&write::schema())));
-        match folder::replace(&self.output, &files) {
+        match folder::replace(&self.output, &files, self.replace) {
             Ok(()) => say(
                 &format!("{tables} tables, {}, {}\n", folder::RESULTS, folder::SCHEMA),
                 End::Done,
             ),
-            Err(what) => failed(&self.output, what),
+            Err(refusal) => refusal.tell(&self.output),
         }
     }
 }

@@ -2,21 +2,26 @@
 //!
 //! Here is the one table of commands, from which the parser, the help, the completions and
 //! the manual come; each command is a file of its own. Exit codes: 0 the work is done;
-//! 1 the job has problems that block; 2 the program failed: wrong arguments, a file that
-//! cannot be written. A job with problems is not a failure of the program.
+//! 1 the job has problems that block; 2 the program failed: wrong arguments, a job that is
+//! not there, a file that cannot be written. A job with problems is not a failure of the
+//! program.
 
 mod bid;
 mod check;
 mod client;
 mod compare;
 mod completions;
+mod existing;
 mod explain;
 mod export;
 mod folder;
+mod leftovers;
 mod manual;
 mod output;
 mod printing;
 mod reading;
+mod refusal;
+mod replacing;
 mod schema;
 mod takeoff;
 mod template;
@@ -32,8 +37,8 @@ struct Arguments {
     command: Command,
 }
 
-const EXIT_CODES: &str = "Exit codes: 0 done; 1 the job has problems that block; 2 the program failed.\n\
-JOB is a workbook (xlsx, xlsm, xls, xlsb, ods), a CSV file, a folder of CSV files, or a folder with one workbook.";
+const EXIT_CODES: &str = "Exit codes: 0 done; 1 the job has problems that block; 2 the program failed: wrong arguments, a job that is not there, an output that cannot be written or that would be lost.\n\
+JOB is a workbook (xlsx, xlsm, xls, xlsb, ods), a CSV file, a folder of CSV files, a folder with one workbook, or - for a workbook from standard input.";
 
 /// Every command, in the order in which a job meets them.
 #[derive(Debug, Subcommand)]
@@ -71,8 +76,8 @@ enum Format {
     Csv,
 }
 
-/// How a run ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How a run ended, from good to bad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum End {
     Done,
     ProblemsInJob,

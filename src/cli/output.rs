@@ -1,16 +1,17 @@
-//! Files of the program: which file a job is, and outputs that are replaced whole.
+//! Files of the program: which file a job is, and where an output may go.
 
 use std::ffi::OsStr;
 use std::fs;
-use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use super::replacing::is_kept;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::Place;
 
 const WORKBOOKS: &[&str] = &["xlsx", "xlsm", "xls", "xlsb", "ods"];
 
-/// The file of a job: the path itself, or the only workbook of a folder without CSV files.
+/// The file of a job: the path itself, or the only workbook of a folder without CSV files;
+/// copies kept beside a workbook do not count.
 pub(super) fn job_file(path: &Path) -> Result<PathBuf, Vec<Diagnostic>> {
     if !path.is_dir() {
         return Ok(path.to_owned());
@@ -34,7 +35,10 @@ pub(super) fn job_file(path: &Path) -> Result<PathBuf, Vec<Diagnostic>> {
             .map(str::to_lowercase);
         !hidden && ending.is_some_and(|ending| endings.contains(&ending.as_str()))
     };
-    let workbooks: Vec<&PathBuf> = files.iter().filter(|file| has(file, WORKBOOKS)).collect();
+    let workbooks: Vec<&PathBuf> = files
+        .iter()
+        .filter(|file| has(file, WORKBOOKS) && !is_kept(file))
+        .collect();
     match workbooks.as_slice() {
         _ if files.iter().any(|file| has(file, &["csv"])) => Ok(path.to_owned()),
         [] => Ok(path.to_owned()),
@@ -46,7 +50,7 @@ pub(super) fn job_file(path: &Path) -> Result<PathBuf, Vec<Diagnostic>> {
             );
             let place = Place::file(&path.to_string_lossy());
             Err(vec![
-                Diagnostic::error(Code::NotReadable, place, what).hint("name the workbook itself"),
+                Diagnostic::error(Code::CannotOpen, place, what).hint("name the workbook itself"),
             ])
         }
     }
@@ -95,83 +99,4 @@ pub(super) fn folder_of(path: &Path) -> &Path {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     }
-}
-
-/// A file that is whole on the disk and only needs its name.
-pub(super) struct Ready {
-    file: tempfile::NamedTempFile,
-    target: PathBuf,
-}
-
-impl Ready {
-    /// Gives the file its name, in place of what had it.
-    pub(super) fn put(self) -> Result<(), String> {
-        let put = self.file.persist(&self.target);
-        put.map(|_| ()).map_err(|error| fail(error.error))
-    }
-}
-
-/// The whole text of such an error would name a file that nobody asked for.
-#[allow(clippy::needless_pass_by_value, reason = "as map_err gives it")]
-fn fail(error: std::io::Error) -> String {
-    format!("the file cannot be written: {}", error.kind())
-}
-
-/// Replaces a file whole, or leaves it as it was.
-pub(super) fn replace(output: &Path, bytes: &[u8]) -> Result<(), String> {
-    ready(output, bytes)?.put()
-}
-
-/// Writes a file beside the output that can replace it whole. Only a regular file is ever
-/// replaced, and it keeps who may read it.
-pub(super) fn ready(output: &Path, bytes: &[u8]) -> Result<Ready, String> {
-    let there = fs::metadata(output).ok();
-    match &there {
-        Some(file) if file.is_dir() => {
-            return Err("this is a folder, where a file is to be written".to_owned());
-        }
-        Some(file) if !file.is_file() => return Err("the output is not a regular file".to_owned()),
-        None if fs::symlink_metadata(output).is_ok() => {
-            return Err("the output is a link that leads nowhere".to_owned());
-        }
-        _ => {}
-    }
-    // A link stays a link: what it leads to is replaced.
-    let target = if there.is_some() {
-        fs::canonicalize(output).map_err(fail)?
-    } else {
-        output.to_owned()
-    };
-    let folder = folder_of(&target);
-    if !folder.is_dir() {
-        return Err(format!("the folder {} is not there", folder.display()));
-    }
-    let mut file = new_file(folder).map_err(fail)?;
-    file.write_all(bytes).map_err(fail)?;
-    file.as_file().sync_all().map_err(fail)?;
-    if let Some(there) = there {
-        file.as_file()
-            .set_permissions(there.permissions())
-            .map_err(fail)?;
-    }
-    Ok(Ready { file, target })
-}
-
-/// A hidden file beside the output, as readable as any new file.
-#[cfg(unix)]
-fn new_file(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
-    use std::os::unix::fs::PermissionsExt;
-    let readable = fs::Permissions::from_mode(0o666);
-    tempfile::Builder::new()
-        .prefix(".groundsheet-")
-        .permissions(readable)
-        .tempfile_in(folder)
-}
-
-/// A hidden file beside the output.
-#[cfg(not(unix))]
-fn new_file(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
-    tempfile::Builder::new()
-        .prefix(".groundsheet-")
-        .tempfile_in(folder)
 }

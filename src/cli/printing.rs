@@ -35,12 +35,9 @@ pub(super) fn report(findings: &[Diagnostic]) {
         .write_all(harmless(&diagnostic::text(findings)).as_bytes());
 }
 
-/// Says that an output cannot be written, and why.
-pub(super) fn failed(output: &Path, what: String) -> End {
-    let place = Place::file(&output.to_string_lossy());
-    report(&[Diagnostic::error(Code::NotWritable, place, what)
-        .hint("choose a folder that is there and that you may write to")]);
-    End::Failed
+/// Tells people of something that was done besides; programs read results only.
+pub(super) fn note(text: &str) {
+    let _ = io::stderr().lock().write_all(harmless(text).as_bytes());
 }
 
 /// Says that an output would overwrite the job.

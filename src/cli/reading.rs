@@ -1,13 +1,16 @@
 //! From the path of a job to its estimate, with everything found on the way.
 
-use std::path::{Path, PathBuf};
+use std::io::{self, Read};
+use std::path::Path;
 
 use clap::Args;
 
 use super::printing::{json, report, say};
 use super::{End, Format, output};
-use crate::diagnostic::{self, Diagnostic, Severity};
+use crate::diagnostic::{self, Code, Diagnostic, Severity};
 use crate::estimate::{Estimate, estimate};
+use crate::place::Place;
+use crate::read::JobFile;
 use crate::write::records;
 use crate::{job, read};
 
@@ -43,11 +46,7 @@ pub(super) fn read_estimate(
     path: &Path,
     readings: Readings,
 ) -> (Option<Estimate>, Vec<Diagnostic>) {
-    let open = |path: PathBuf| match readings {
-        Readings::Once => read::open(&path),
-        Readings::Twice => read::open_and_compare(&path, &job::is_table),
-    };
-    match output::job_file(path).and_then(open) {
+    match opened(path, readings) {
         Ok((job_file, mut findings)) => {
             let checked = job::from_file(&job_file);
             let sure = !findings.iter().any(Diagnostic::blocks);
@@ -55,6 +54,51 @@ pub(super) fn read_estimate(
             (checked.job.filter(|_| sure).map(estimate), findings)
         }
         Err(findings) => (None, findings),
+    }
+}
+
+/// Whether a job is what comes from standard input.
+pub(super) fn is_standard_input(job: &Path) -> bool {
+    job == Path::new("-")
+}
+
+fn opened(job: &Path, readings: Readings) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
+    if is_standard_input(job) {
+        return from_standard_input(readings);
+    }
+    let file = output::job_file(job)?;
+    match readings {
+        Readings::Once => read::open(&file),
+        Readings::Twice => read::open_and_compare(&file, &job::is_table),
+    }
+}
+
+/// A workbook from standard input. A job in CSV files is several tables, so that one text
+/// is none.
+fn from_standard_input(readings: Readings) -> Result<(JobFile, Vec<Diagnostic>), Vec<Diagnostic>> {
+    const NAME: &str = "standard input";
+    let refused = |code: Code, what: String| {
+        let finding = Diagnostic::error(code, Place::file(NAME), what);
+        Err(vec![finding.hint(
+            "a job of - is a workbook; name the folder of a job in CSV files",
+        )])
+    };
+    let mut bytes = Vec::new();
+    let most = read::limits::FILE_BYTES;
+    if let Err(error) = io::stdin().lock().take(most + 1).read_to_end(&mut bytes) {
+        let what = format!("standard input cannot be read: {}", error.kind());
+        return refused(Code::CannotOpen, what);
+    }
+    if bytes.len() as u64 > most {
+        let what = format!("standard input gives more than {} MB", most >> 20);
+        return refused(Code::TooLarge, what);
+    }
+    if !bytes.is_empty() && !read::is_workbook(&bytes) {
+        return refused(Code::NotReadable, "this is not a workbook".to_owned());
+    }
+    match readings {
+        Readings::Once => read::workbook(NAME, &bytes, None),
+        Readings::Twice => read::workbook(NAME, &bytes, Some(&job::is_table)),
     }
 }
 
@@ -83,9 +127,11 @@ pub(super) fn all(estimate: Option<&Estimate>, findings: &[Diagnostic]) -> Vec<D
     all
 }
 
-/// How a run ends that found this much.
+/// How a run ends that found this much. A job that is not there is no problem in a job.
 pub(super) fn ended(found: &[Diagnostic]) -> End {
-    if found.iter().any(Diagnostic::blocks) {
+    if found.iter().any(|finding| finding.code == Code::CannotOpen) {
+        End::Failed
+    } else if found.iter().any(Diagnostic::blocks) {
         End::ProblemsInJob
     } else {
         End::Done
@@ -98,7 +144,7 @@ fn blocked(found: &[Diagnostic], format: Format) -> End {
         Format::Json => json(&diagnostic::json(found)),
         Format::Csv => findings_csv(found),
     };
-    say(&text, End::ProblemsInJob)
+    say(&text, ended(found))
 }
 
 #[derive(serde::Serialize)]

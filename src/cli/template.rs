@@ -4,7 +4,9 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::printing::failed;
+use super::existing::Loss;
+use super::refusal::Refusal;
+use super::replacing::{Over, Replace, replace};
 use super::{End, output};
 use crate::units::System;
 use crate::write;
@@ -18,6 +20,8 @@ pub(super) struct Arguments {
     /// Units in its headings
     #[arg(long, value_enum, default_value_t = Units::Us)]
     units: Units,
+    #[command(flatten)]
+    replace: Replace,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -36,9 +40,13 @@ impl Arguments {
         };
         let written = output::is_workbook(&self.output)
             .and_then(|()| write::template(system).map_err(|error| error.to_string()));
-        match written.and_then(|bytes| output::replace(&self.output, &bytes)) {
+        let over = Over::Judged(Loss::Rows, self.replace);
+        let put = written
+            .map_err(Refusal::from)
+            .and_then(|bytes| replace(&self.output, &bytes, over));
+        match put {
             Ok(()) => End::Done,
-            Err(what) => failed(&self.output, what),
+            Err(refusal) => refusal.tell(&self.output),
         }
     }
 }

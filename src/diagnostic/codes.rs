@@ -30,7 +30,8 @@ macro_rules! codes {
 }
 
 codes! {
-    NotReadable "not-readable" "The file cannot be opened, or is not a workbook or a table.",
+    CannotOpen "cannot-open" "There is no job at that place, or it cannot be opened.",
+    NotReadable "not-readable" "The file is not a workbook or a table, or is damaged.",
     EmptyFile "empty-file" "The file holds no cells.",
     TooLarge "too-large" "The file is larger than groundsheet reads, or expands beyond reason.",
     FarCell "far-cell" "A cell lies far beyond the rows and columns that a job uses.",
@@ -90,6 +91,8 @@ codes! {
     MachinesAndPeople "machines-and-people" "Machines work near people.",
     OutputIsInput "output-is-input" "The output would overwrite an input.",
     NotWritable "not-writable" "The output cannot be written.",
+    NotReplaced "not-replaced" "The output is there and was edited since groundsheet wrote it, or is not of groundsheet: it stays.",
+    InUse "in-use" "Another program has the output open.",
     UnknownName "unknown-name" "No quantity or price has this name.",
 }
 

@@ -68,7 +68,7 @@ pub(super) fn read_texts(name: &str, tables: &[(&str, &str)]) -> Outcome {
 fn files_of(folder: &Path) -> Result<Vec<PathBuf>, Stop> {
     let unreadable = |error: std::io::Error| {
         let message = format!("the folder cannot be read: {error}");
-        Stop::not_readable(message, "check that you may read it")
+        Stop::cannot_open(message, "check that you may read it")
     };
     let mut files = Vec::new();
     for entry in fs::read_dir(folder).map_err(unreadable)? {
@@ -83,7 +83,7 @@ fn files_of(folder: &Path) -> Result<Vec<PathBuf>, Stop> {
     }
     if files.is_empty() {
         let message = "the folder holds no .csv file".to_owned();
-        return Err(Stop::not_readable(
+        return Err(Stop::cannot_open(
             message,
             "name a folder with one .csv file for each table",
         ));

@@ -251,14 +251,17 @@ fn name_of(path: &Path) -> String {
 fn bytes_of(path: &Path) -> Result<Vec<u8>, Stop> {
     let unreadable = |error: std::io::Error| {
         let message = format!("the file cannot be opened: {error}");
-        Stop::not_readable(
+        Stop::cannot_open(
             message,
             "check the name and the folder, and that you may read it",
         )
     };
     let about = fs::metadata(path).map_err(unreadable)?;
     if !about.is_file() {
-        return Err(Stop::foreign("it is not a file"));
+        return Err(Stop::cannot_open(
+            "this is neither a file nor a folder".to_owned(),
+            "name a workbook; a job of - is a workbook from standard input",
+        ));
     }
     if about.len() > FILE_BYTES {
         let megabytes = FILE_BYTES >> 20;

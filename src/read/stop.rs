@@ -55,6 +55,15 @@ impl Stop {
         }
     }
 
+    /// There is nothing at that place, or it cannot be opened: no fault of a job.
+    pub(super) fn cannot_open(message: String, hint: &'static str) -> Self {
+        Self {
+            code: Code::CannotOpen,
+            message,
+            hint,
+        }
+    }
+
     /// A limit of [`limits`](super::limits) is passed.
     pub(super) fn too_large(message: String) -> Self {
         let hint = "keep in the file only what belongs to the job";

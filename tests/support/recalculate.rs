@@ -17,7 +17,6 @@ mod book;
 mod tests;
 
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::process::Command;
 use std::{env, fs};
 
@@ -185,6 +184,16 @@ pub(crate) fn by_ironcalc(xlsx: &[u8]) -> Cells {
 /// The values of all formula cells, worked out by the office program that
 /// `GROUNDSHEET_OFFICE` names, in one run and a profile of its own.
 pub(crate) fn by_office(files: &[Vec<u8>]) -> Vec<Cells> {
+    let poisoned: Vec<Vec<u8>> = files.iter().map(|xlsx| poison(xlsx)).collect();
+    let answers = saved_by_office(&poisoned);
+    let answers = answers.iter().zip(files);
+    answers
+        .map(|(answer, xlsx)| read_answers(answer, xlsx))
+        .collect()
+}
+
+/// The files as the office program saves them after it has worked everything out.
+pub(crate) fn saved_by_office(files: &[Vec<u8>]) -> Vec<Vec<u8>> {
     let program = office_program().expect("GROUNDSHEET_OFFICE should name an office program");
     let home = tempfile::tempdir().unwrap();
     let profile = home.path().join("profile");
@@ -193,7 +202,7 @@ pub(crate) fn by_office(files: &[Vec<u8>]) -> Vec<Cells> {
     fs::write(profile.join("user/registrymodifications.xcu"), PROFILE).unwrap();
     let names: Vec<String> = (0..files.len()).map(|n| format!("book{n}.xlsx")).collect();
     for (name, xlsx) in names.iter().zip(files) {
-        fs::write(home.path().join(name), poison(xlsx)).unwrap();
+        fs::write(home.path().join(name), xlsx).unwrap();
     }
     // A program that hangs must not hang the check.
     let ran = Command::new("timeout")
@@ -209,9 +218,9 @@ pub(crate) fn by_office(files: &[Vec<u8>]) -> Vec<Cells> {
         .output()
         .expect("the office program should start");
     assert!(ran.status.success(), "the office program failed: {ran:?}");
-    let answers = names.iter().zip(files);
-    answers
-        .map(|(name, xlsx)| read_answers(&recalculated.join(name), xlsx))
+    let saved = names.iter().map(|name| fs::read(recalculated.join(name)));
+    saved
+        .map(|saved| saved.expect("the office program should write each file"))
         .collect()
 }
 
@@ -230,10 +239,9 @@ const PROFILE: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 </oor:items>
 "#;
 
-fn read_answers(path: &Path, asked: &[u8]) -> Cells {
-    let answer = fs::read(path).expect("the office program should write each file");
-    let mut known = stored(&answer);
-    let formulas = formula_cells(&answer);
+fn read_answers(answer: &[u8], asked: &[u8]) -> Cells {
+    let mut known = stored(answer);
+    let formulas = formula_cells(answer);
     let values = formulas_of(&Book::read(asked)).into_iter().map(|spot| {
         let kept = formulas.contains_key(&spot);
         assert!(kept, "the office program lost the formula at {spot:?}");

@@ -114,5 +114,5 @@ fn a_folder_is_one_source_with_a_sheet_for_each_file() {
 
     let empty = TempDir::new().unwrap();
     let findings = open(empty.path()).expect_err("there is no file");
-    assert_eq!(findings[0].code, Code::NotReadable);
+    assert_eq!(findings[0].code, Code::CannotOpen);
 }

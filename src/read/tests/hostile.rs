@@ -97,7 +97,7 @@ fn other_files_are_not_readable() {
         assert_eq!(error(name, bytes).code, Code::NotReadable, "{name}");
     }
     let missing = open(Path::new("/nowhere/garden.xlsx")).expect_err("there is no such file");
-    assert_eq!(missing[0].code, Code::NotReadable);
+    assert_eq!(missing[0].code, Code::CannotOpen);
     assert_eq!(missing[0].place.clone().unwrap().to_string(), "garden.xlsx");
 }
 
