@@ -8,6 +8,7 @@
 )]
 
 mod in_place;
+mod jobs;
 mod leftovers;
 mod replaced;
 

@@ -86,9 +86,10 @@ fn what_commands_print_is_as_their_definitions_say() {
     let (job, out) = (job.to_str().unwrap(), out.to_str().unwrap());
     let broken = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/errors/negative-depth");
     let broken = broken.to_str().unwrap();
-    let rows: [(&str, &[&str]); 7] = [
+    let rows: [(&str, &[&str]); 8] = [
         ("TakeOff", &["takeoff", job]),
         ("Check", &["check", job]),
+        ("Checks", &["check", job, broken]),
         ("Bid", &["bid", job, "-o", out]),
         ("Comparison", &["compare", job]),
         ("Explain", &["explain", job, "bid", "--depth", "20"]),

@@ -11,7 +11,7 @@ use super::head;
 use crate::bid::amounts::{AMOUNT, UNIT_PRICE};
 use crate::bid::lines as in_use;
 use crate::bid::{CREW_HOURS, MACHINE_HOURS, MARK_UPS, WORKING_DAYS, certainty, cost};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, Severity};
 use crate::estimate::Estimate;
 use crate::estimate::sensitivity::Swing;
 use crate::graph::prelude::*;
@@ -128,9 +128,63 @@ pub struct BidRecord {
     pub findings: Vec<Diagnostic>,
 }
 
+/// One of several jobs that were checked.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "CheckedJob")]
+pub struct CheckedJob {
+    /// The job, as it was named.
+    pub job: String,
+    /// Faults: the job is blocked.
+    pub errors: usize,
+    /// Points that are still open: the bid is a draft.
+    pub open_points: usize,
+    /// Warnings.
+    pub warnings: usize,
+    /// Cautions.
+    pub cautions: usize,
+    /// The bid; null where the job is blocked.
+    #[schemars(schema_with = "money_or_none")]
+    pub bid: Option<Decimal>,
+    /// Currency sign; empty where the job is blocked.
+    pub currency: String,
+    /// Everything found about it.
+    pub findings: Vec<Diagnostic>,
+}
+
+impl CheckedJob {
+    /// What was found of a job, and its bid where nothing blocks it.
+    #[must_use]
+    pub fn new(job: &str, estimate: Option<&Estimate>, findings: &[Diagnostic]) -> Self {
+        let count = |severity: Severity| {
+            let of_it = findings
+                .iter()
+                .filter(|finding| finding.severity == severity);
+            of_it.count()
+        };
+        let priced = estimate.filter(|estimate| !estimate.is_blocked());
+        Self {
+            job: job.to_owned(),
+            errors: count(Severity::Error),
+            open_points: count(Severity::Open),
+            warnings: count(Severity::Warning),
+            cautions: count(Severity::Caution),
+            bid: priced.map(|estimate| money::amount(estimate.bid())),
+            currency: priced.map_or("", Estimate::currency).to_owned(),
+            findings: findings.to_vec(),
+        }
+    }
+}
+
+fn money_or_none(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    schemars::json_schema!({ "type": ["string", "null"], "pattern": MONEY })
+}
+
+/// How decimal text looks.
+const MONEY: &str = r"^-?[0-9]+(\.[0-9]+)?$";
+
 /// The schema of money: decimal text.
 pub(super) fn money_text(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-    schemars::json_schema!({ "type": "string", "pattern": r"^-?[0-9]+(\.[0-9]+)?$" })
+    schemars::json_schema!({ "type": "string", "pattern": MONEY })
 }
 
 /// The lines of an estimate.
