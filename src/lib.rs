@@ -36,6 +36,7 @@ pub mod parameters;
 pub mod place;
 pub mod pricing;
 pub mod read;
+mod shown;
 pub mod sources;
 pub mod tables;
 pub mod takeoff;

@@ -9,6 +9,8 @@ use std::sync::Arc;
 
 use serde::{Serialize, Serializer};
 
+use crate::shown::visible;
+
 /// How positions in a source are shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Grid {
@@ -96,11 +98,11 @@ impl fmt::Display for Place {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut gap = "";
         if !self.file.is_empty() {
-            write!(f, "{}", self.file)?;
+            f.write_str(&visible(&self.file))?;
             gap = ", ";
         }
         if !self.sheet.is_empty() {
-            write!(f, "{gap}sheet {}", self.sheet)?;
+            write!(f, "{gap}sheet {}", visible(&self.sheet))?;
             gap = ", ";
         }
         match (self.cell, self.grid) {

@@ -28,7 +28,9 @@ fn ours(path: &Path) -> Cells {
             .flat_map(|row| row.cells.iter().map(move |cell| (row.index, cell)))
         {
             let says = match &cell.content {
-                Content::Number(value) | Content::Date(value) => number(*value),
+                Content::Number(value) | Content::Date(value) | Content::Duration(value) => {
+                    number(*value)
+                }
                 Content::Text(text) | Content::Error(text) => text.clone(),
                 Content::Truth(truth) => truth.to_string(),
                 Content::NotCalculated => "not calculated".to_owned(),

@@ -57,6 +57,7 @@ codes! {
     ConflictingValues "conflicting-values" "Two cells say different things about one measure.",
     DimensionMismatch "dimension-mismatch" "The measures given do not make the unit asked for.",
     ShapeImpossible "shape-impossible" "The measures do not make a solid: slopes meet, or a shelf lies too deep.",
+    SteepSides "steep-sides" "The sides of a deep cut are steeper than its soil is laid back to.",
     PumpTooSmall "pump-too-small" "The water runs in faster than the pump takes it out.",
     BalanceImpossible "balance-impossible" "More is taken out of a cut than it holds.",
     MarkupOrder "markup-order" "Mark-ups stand in an order or on a base that cannot be worked out.",

@@ -18,6 +18,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::place::Place;
+use crate::shown::visible;
 
 /// How much a diagnostic matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
@@ -65,7 +66,7 @@ impl Diagnostic {
             severity,
             code,
             place,
-            message: message.into(),
+            message: visible(&message.into()),
             hint: None,
         }
     }
@@ -91,7 +92,7 @@ impl Diagnostic {
     /// The same finding with a next step.
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(hint.into());
+        self.hint = Some(visible(&hint.into()));
         self
     }
 

@@ -16,6 +16,7 @@ use crate::job::tables::{
 use crate::job::{Fields, Job};
 use crate::labour::{gifts, parties, tasks};
 use crate::pricing::lines;
+use crate::shown::shown;
 use crate::tables::{Gifts, Lifts, Parties, Tasks};
 pub use places::place_of;
 use places::source_of;
@@ -129,13 +130,9 @@ impl Teller<'_> {
         };
         let label = label(self.job, self.graph, self.results, table, row);
         let hint = self.hint(condition, breach, cell, row);
-        Some(Diagnostic {
-            severity: breach.severity,
-            code: breach.code,
-            place: place_of(self.job, self.graph, cell),
-            message: format!("{label}{}{facts}", breach.message),
-            hint: Some(hint),
-        })
+        let what = format!("{label}{}{facts}", breach.message);
+        let place = place_of(self.job, self.graph, cell);
+        Some(Diagnostic::new(breach.severity, breach.code, place, what).hint(hint))
     }
 
     /// The row of the cell to change: the limit's own row, or in another table the row
@@ -237,5 +234,5 @@ fn label(job: &Job, graph: &Graph, results: &Results, table: TableId, row: usize
     };
     label
         .filter(|label| !label.is_empty())
-        .map_or(String::new(), |label| format!("{label}: "))
+        .map_or(String::new(), |label| format!("{}: ", shown(&label)))
 }

@@ -1,6 +1,6 @@
 //! From sheets to a job: every cell is read once, and every fault is collected.
 
-use super::cells;
+use super::cells::{self, Habits};
 use super::headings::{is_slip, plain};
 use super::rows::read_table;
 use super::tables::{
@@ -12,7 +12,9 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
 use crate::parameters::Factor;
 use crate::place::Place;
+use crate::read::notation::MarksSeen;
 use crate::read::{JobFile, Sheet};
+use crate::shown::shown;
 use crate::tables::Factors;
 use crate::units::System;
 
@@ -46,16 +48,20 @@ pub fn from_file(job_file: &JobFile) -> Checked {
     let file = Place::file(&job_file.name);
     unknown_sheets(job_file, &mut findings);
     let system = system_of(job_file);
+    let habits = Habits {
+        system,
+        seen: marks_of(job_file),
+    };
     let mut tables = Vec::new();
     for table in TABLES {
         match sheet_of(job_file, table.name, &mut findings) {
-            Some(sheet) => tables.push(read_table(table, sheet, system, &mut findings)),
+            Some(sheet) => tables.push(read_table(table, sheet, &habits, &mut findings)),
             None => tables.push(TableData::empty(table, system, file.clone())),
         }
     }
     required_sheets(job_file, &file, &mut findings);
     let overrides = match sheet_of(job_file, Factors::NAME, &mut findings) {
-        Some(sheet) => factors::read(sheet, system, &mut findings),
+        Some(sheet) => factors::read(sheet, &habits, &mut findings),
         None => Factor::ALL.iter().map(|_| Override::NONE()).collect(),
     };
     let beside = quick::rows(&mut tables, system, &mut findings);
@@ -112,7 +118,7 @@ fn unknown_sheets(job_file: &JobFile, findings: &mut Vec<Diagnostic>) {
         if is_table(&sheet.name) || PAGES.iter().any(|page| plain(page) == plain(&sheet.name)) {
             continue;
         }
-        let what = format!("\"{}\" is not a table of a job", sheet.name);
+        let what = format!("\"{}\" is not a table of a job", shown(&sheet.name));
         let near = cells::nearest(
             &sheet.name,
             TABLES.iter().map(|table| table.name).chain([Factors::NAME]),
@@ -178,6 +184,15 @@ fn system_of(job_file: &JobFile) -> System {
         .next_back()
         .is_some_and(|words| plain(&words) == plain(System::Metric.name()));
     if metric { System::Metric } else { System::Us }
+}
+
+/// The decimal mark of the numbers that are written as text, found once over all tables.
+fn marks_of(job_file: &JobFile) -> MarksSeen {
+    let mut seen = job_file.marks.clone();
+    for sheet in job_file.sheets.iter().filter(|sheet| is_table(&sheet.name)) {
+        sheet.note_marks(&mut seen);
+    }
+    seen
 }
 
 /// Tables with headings and no rows are as good as none.

@@ -1,17 +1,42 @@
 //! One input cell: from what the file holds to a number in the column's unit, or a word.
 
+pub(super) mod numbers;
 mod ranges;
+mod slopes;
+mod times;
 
 use std::sync::Arc;
 
-use ranges::{percent_scale, within};
-
-use super::columns::{Holds, InputColumn, Measure};
+use super::columns::{Holds, InputColumn};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::graph::words;
 use crate::place::Place;
-use crate::read::{self, Content, notation};
-use crate::units::{self, Unit};
+use crate::read::notation::{self, MarksSeen};
+use crate::read::{self, Content};
+use crate::shown::{shown, without_hidden};
+use crate::units::{System, Unit};
+pub(super) use ranges::within;
+pub(super) use slopes::nearly_upright;
+
+/// Names and words are no longer than this many characters where other rows refer to them.
+const LONGEST_NAME: usize = 100;
+
+/// How a job is written: what decides where a unit or a number can be read in two ways.
+#[derive(Clone, Debug)]
+pub(super) struct Habits {
+    /// The units that the job is taken off in.
+    pub(super) system: System,
+    /// The decimal mark of its numbers.
+    pub(super) seen: MarksSeen,
+}
+
+/// What is asked of one cell.
+#[derive(Clone, Copy)]
+struct Asked<'a> {
+    column: &'a InputColumn,
+    unit: Unit,
+    habits: &'a Habits,
+    place: &'a Place,
+}
 
 /// What an input cell says.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,41 +55,38 @@ pub(super) enum Value {
 pub(super) fn value(
     column: &InputColumn,
     unit: Unit,
+    habits: &Habits,
     content: &Content,
     place: &Place,
 ) -> Result<Value, Diagnostic> {
+    let asked = Asked {
+        column,
+        unit,
+        habits,
+        place,
+    };
+    let error = |code, what| Diagnostic::error(code, place.clone(), what);
     match content {
-        Content::NotCalculated => Err(Diagnostic::error(
-            Code::NoStoredValue,
-            place.clone(),
-            format!(
+        Content::NotCalculated => {
+            let what = format!(
                 "{} holds a formula that was never calculated",
                 column.heading
-            ),
-        )
-        .hint(
-            "open the file in a spreadsheet program, save it, and try again; or type the number",
-        )),
-        Content::Error(error) => Err(Diagnostic::error(
-            Code::ErrorValue,
-            place.clone(),
-            format!("{} holds the error {error}", column.heading),
-        )
-        .hint("mend the formula, or type the value")),
+            );
+            Err(error(Code::NoStoredValue, what).hint(
+                "open the file in a spreadsheet program, save it, and try again; or type the number",
+            ))
+        }
+        Content::Error(name) => {
+            let what = format!("{} holds the error {}", column.heading, shown(name));
+            Err(error(Code::ErrorValue, what).hint("mend the formula, or type the value"))
+        }
         content => match column.holds {
-            Holds::Number(measure, low, high) => number(column, measure, unit, content, place)
-                .and_then(|value| {
-                    let Value::Number { number, .. } = value else {
-                        return Ok(value);
-                    };
-                    within(column, measure, unit, number, (low, high), place)?;
-                    Ok(value)
-                }),
+            Holds::Number(measure, ..) => asked.number(measure, content),
             Holds::Date => day(column, content, place),
             Holds::Choice(words) => choice(column, words, content, place),
             Holds::Name => name(column, content, place),
-            Holds::UnitName => unit_name(column, content, place),
-            Holds::Words => Ok(Value::Word(text_of(content).trim().into())),
+            Holds::UnitName => asked.unit_name(content),
+            Holds::Words => Ok(Value::Word(without_hidden(text_of(content).trim()).into())),
             Holds::RowOf(_) | Holds::PartOf(_) => {
                 Ok(Value::Word(one_line(&text_of(content)).into()))
             }
@@ -76,107 +98,12 @@ pub(super) fn value(
 pub(super) fn text_of(content: &Content) -> String {
     match content {
         Content::Number(number) => format!("{number}"),
-        Content::Date(serial) if *serial >= 1.0 && serial.fract() == 0.0 => words::day(*serial),
-        Content::Date(serial) => format!("{serial}"),
+        Content::Date(serial) => times::date(*serial),
+        Content::Duration(days) => times::clock(*days),
         Content::Text(text) | Content::Error(text) => text.clone(),
         Content::Truth(true) => "yes".to_owned(),
         Content::Truth(false) => "no".to_owned(),
         Content::NotCalculated => String::new(),
-    }
-}
-
-fn number(
-    column: &InputColumn,
-    measure: Measure,
-    unit: Unit,
-    content: &Content,
-    place: &Place,
-) -> Result<Value, Diagnostic> {
-    let not_a_number = |found: &str, why: &str| {
-        let what = format!(
-            "{} should be a number, found \"{found}\"{why}",
-            column.heading
-        );
-        let hint = if measure.shows_unit() {
-            "write the number alone, or with its unit, such as 12' 6\", 18 in or 3.8 m"
-        } else {
-            "write the number alone"
-        };
-        Diagnostic::error(Code::NotANumber, place.clone(), what).hint(hint)
-    };
-    match content {
-        Content::Number(number) if !number.is_finite() => {
-            Err(not_a_number("a number beyond bounds", ""))
-        }
-        Content::Number(number) => {
-            percent_scale(column, measure, unit, *number, place)?;
-            Ok(Value::Number {
-                number: *number,
-                written: None,
-                rod: false,
-            })
-        }
-        Content::Text(text) => {
-            let written = notation::parse(text)
-                .map_err(|error| not_a_number(text, &format!(" ({error})")))?;
-            let number = in_unit(column, measure, unit, (text, &written), place)?;
-            if written.unit.is_none() {
-                percent_scale(column, measure, unit, number, place)?;
-            }
-            let plain = written.unit.is_none() && !written.rod && !written.approximate;
-            let money = matches!(measure, Measure::Money | Measure::MoneyAnHour);
-            let written_as = (!plain && !money).then(|| text.trim().to_owned());
-            Ok(Value::Number {
-                number,
-                written: written_as,
-                rod: written.rod,
-            })
-        }
-        Content::Date(_) => Err(not_a_number(&text_of(content), " (a date)")),
-        Content::Truth(truth) => Err(not_a_number(if *truth { "TRUE" } else { "FALSE" }, "")),
-        other => Err(not_a_number(&text_of(other), "")),
-    }
-}
-
-fn in_unit(
-    column: &InputColumn,
-    measure: Measure,
-    unit: Unit,
-    (text, written): (&str, &notation::Written),
-    place: &Place,
-) -> Result<f64, Diagnostic> {
-    let Some(symbol) = &written.unit else {
-        return Ok(written.value);
-    };
-    let wrong = |what: String| {
-        let hint = if measure.shows_unit() && !unit.symbol().is_empty() {
-            format!(
-                "{} is in {unit}: write the number alone, or with a unit of the same kind",
-                column.heading
-            )
-        } else {
-            "write the number alone".to_owned()
-        };
-        let what = format!("{} is \"{}\", {what}", column.heading, text.trim());
-        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint)
-    };
-    match measure {
-        Measure::Money if symbol.starts_with('$') => return Ok(written.value),
-        Measure::MoneyAnHour if ["$", "$/h", "/h"].contains(&symbol.as_str()) => {
-            return Ok(written.value);
-        }
-        _ => {}
-    }
-    let Some(given) = Unit::parse(symbol) else {
-        return Err(wrong(format!("and \"{symbol}\" is not a unit known here")));
-    };
-    if matches!(measure, Measure::Count | Measure::PerHour | Measure::Swell) && given != units::EACH
-    {
-        return Err(wrong("where a number alone is expected".to_owned()));
-    }
-    match given.to(unit) {
-        Some(ratio) => Ok(ratio.apply(written.value)),
-        None => Err(wrong(format!("and {given} cannot be turned into {unit}"))),
     }
 }
 
@@ -187,7 +114,7 @@ fn day(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, 
         _ => None,
     };
     let what = || {
-        let found = text_of(content);
+        let found = shown(&text_of(content));
         format!("{} should be a date, found \"{found}\"", column.heading)
     };
     let number = serial.ok_or_else(|| {
@@ -227,8 +154,9 @@ fn choice(
     }
     let (last, others) = words.split_last().unwrap_or((&"", &[]));
     let what = format!(
-        "{} is \"{text}\"; it must be {} or {last}",
+        "{} is \"{}\"; it must be {} or {last}",
         column.heading,
+        shown(&text),
         others.join(", ")
     );
     let mut finding = Diagnostic::error(Code::NotAChoice, place.clone(), what);
@@ -254,21 +182,24 @@ pub(crate) fn nearest<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> O
 }
 
 /// A name with its blanks folded: two blanks, or one that does not break, look like one.
+/// What is not seen does not tell names apart.
 fn one_line(text: &str) -> String {
     let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    seen.replace(['\u{200B}', '\u{FEFF}'], "")
+    without_hidden(&seen).replace(['\u{200B}', '\u{FEFF}'], "")
 }
 
 fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
     let text = one_line(&text_of(content));
     let bad = |what: &str, hint: &str| {
-        let message = format!("{} is \"{text}\", which {what}", column.heading);
+        let message = format!("{} is \"{}\", which {what}", column.heading, shown(&text));
         Err(Diagnostic::error(Code::BadKey, place.clone(), message).hint(hint))
     };
     if text.contains(['*', '?', '~']) {
         return bad("holds a wild card", "leave out * ? and ~");
     }
-    if text.parse::<f64>().is_ok() || notation::parse(&text).is_ok() {
+    let measure = notation::parse(&text);
+    let is_measure = measure.map_or_else(notation::NotationError::is_ambiguous, |_| true);
+    if text.parse::<f64>().is_ok() || is_measure {
         let hint = if text.bytes().all(|byte| byte.is_ascii_digit()) {
             format!("put a letter in front, such as A-{text}")
         } else {
@@ -276,27 +207,14 @@ fn name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value,
         };
         return bad("looks like a number", &hint);
     }
-    if text.len() > 100 {
+    let characters = text.chars().count();
+    if characters > LONGEST_NAME {
         return bad(
-            "is too long",
-            "use a short name and put the rest under Note",
+            &format!("is too long: {characters} characters"),
+            &format!("use a name of at most {LONGEST_NAME} characters and put the rest under Note"),
         );
     }
     Ok(Value::Word(text.into()))
-}
-
-fn unit_name(column: &InputColumn, content: &Content, place: &Place) -> Result<Value, Diagnostic> {
-    let text = text_of(content);
-    let unit = Unit::parse(&text).filter(|unit| !unit.symbol().is_empty());
-    let unknown = || {
-        let (heading, text) = (column.heading, text.trim());
-        let what = format!("{heading} is \"{text}\", which is not a unit known here");
-        Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(
-            "use ea, ft, ft2, yd2, yd3, ton, lb, gal, h, day, load, ls, or m, m2, m3, t, kg, L",
-        )
-    };
-    let unit = unit.ok_or_else(unknown)?;
-    Ok(Value::Word(unit.symbol().into()))
 }
 
 #[cfg(test)]

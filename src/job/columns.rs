@@ -132,9 +132,19 @@ impl InputColumn {
     /// The heading as the template writes it.
     #[must_use]
     pub fn heading_with(&self, unit: Unit) -> String {
+        self.headed(unit.symbol())
+    }
+
+    /// The heading as a workbook in one system writes it.
+    #[must_use]
+    pub fn heading_in(&self, unit: Unit, system: System) -> String {
+        self.headed(unit.symbol_in(system))
+    }
+
+    fn headed(&self, symbol: &str) -> String {
         match self.holds {
             Holds::Number(measure, ..) if measure.shows_unit() => {
-                format!("{} ({})", self.heading, unit.symbol())
+                format!("{} ({symbol})", self.heading)
             }
             _ => self.heading.to_owned(),
         }

@@ -1,17 +1,22 @@
 //! The sheet of factors: which defaults are overridden, and why.
 
 use super::Override;
-use super::cells::{self, Value};
+use super::cells::{self, Habits, Value};
 use super::columns::{Fill, Holds, InputColumn, Measure};
 use super::headings::plain;
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::money;
 use crate::parameters::Factor;
 use crate::read::{Content, Row, Sheet};
+use crate::shown::shown;
 use crate::units::{self, System, Unit};
 
 /// Reads the overrides, one for each factor in the order of [`Factor::ALL`].
-pub(super) fn read(sheet: &Sheet, system: System, findings: &mut Vec<Diagnostic>) -> Vec<Override> {
+pub(super) fn read(
+    sheet: &Sheet,
+    habits: &Habits,
+    findings: &mut Vec<Diagnostic>,
+) -> Vec<Override> {
     let mut overrides: Vec<Override> = Factor::ALL.iter().map(|_| Override::NONE()).collect();
     let Some((heading, rows)) = sheet.rows.split_first() else {
         return overrides;
@@ -39,7 +44,7 @@ pub(super) fn read(sheet: &Sheet, system: System, findings: &mut Vec<Diagnostic>
     };
     let mut seen = Vec::new();
     for row in rows {
-        columns.row(sheet, row, system, &mut seen, &mut overrides, findings);
+        columns.row(sheet, row, habits, &mut seen, &mut overrides, findings);
     }
     overrides
 }
@@ -57,7 +62,7 @@ impl Columns {
         &self,
         sheet: &Sheet,
         row: &Row,
-        system: System,
+        habits: &Habits,
         seen: &mut Vec<Factor>,
         overrides: &mut [Override],
         findings: &mut Vec<Diagnostic>,
@@ -88,7 +93,7 @@ impl Columns {
             return;
         }
         seen.push(factor);
-        self.default_kept(sheet, row, system, factor, findings);
+        self.default_kept(sheet, row, habits.system, factor, findings);
         let slot = &mut overrides[factor as usize];
         if let Some(reason) = self.reason_at.and_then(content) {
             slot.reason = cells::text_of(reason).trim().into();
@@ -97,7 +102,8 @@ impl Columns {
             let place = sheet.place.at(row.index, self.value_at);
             match cells::value(
                 &column_of(factor),
-                reading_unit(factor, system),
+                reading_unit(factor, habits.system),
+                habits,
                 content,
                 &place,
             ) {
@@ -157,7 +163,7 @@ fn unknown(name: &str, place: crate::place::Place) -> Diagnostic {
     let finding = Diagnostic::error(
         Code::FactorUnknown,
         place,
-        format!("\"{}\" is not a factor", name.trim()),
+        format!("\"{}\" is not a factor", shown(name)),
     );
     match cells::nearest(name, Factor::ALL.iter().map(|factor| factor.name())) {
         Some(near) => finding.hint(format!("did you mean \"{near}\"?")),

@@ -1,10 +1,12 @@
 //! Which column of a sheet is which column of a table, and in what unit.
 
 use super::cells::nearest;
+use super::cells::numbers::{TON_OR_TONNE, is_ton_or_tonne, measures_same};
 use super::columns::{Holds, InputTable};
 use super::natural_unit;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::place::Place;
+use crate::shown::shown;
 use crate::units::{System, Unit};
 
 /// The heading of the column that keeps field notation.
@@ -129,14 +131,33 @@ fn with_unit(
         Some(Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint))
     };
     let natural = natural_unit(column, system);
+    let is_measure = matches!(column.holds, Holds::Number(..));
+    if is_measure && natural.measures_like(crate::units::T) && is_ton_or_tonne(unit, system) {
+        let what = format!("{} is in \"{unit}\", {TON_OR_TONNE}", column.heading);
+        let hint = format!("write \"{0} (ton)\" or \"{0} (tonne)\"", column.heading);
+        let finding = Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(hint);
+        return (StandsFor::Column(position, natural), Some(finding));
+    }
     let Some(given) = Unit::parse(unit) else {
         let what = format!(
-            "{} is in \"{unit}\", which is not a unit known here",
-            column.heading
+            "{} is in \"{}\", which is not a unit known here",
+            column.heading,
+            shown(unit)
         );
         return (StandsFor::Column(position, natural), wrong(what, natural));
     };
-    if !given.measures_like(natural) || !matches!(column.holds, Holds::Number(..)) {
+    if natural == crate::units::SLOPE && given == crate::units::PERCENT {
+        let what = format!(
+            "{} is in per cent, which may be rise over run or run over rise",
+            column.heading
+        );
+        let finding = Diagnostic::error(Code::WrongUnit, place.clone(), what).hint(format!(
+            "write \"{}\" and how far it runs out for 1 of drop: 2 for 50 per cent of rise over run",
+            column.heading_with(natural)
+        ));
+        return (StandsFor::Column(position, natural), Some(finding));
+    }
+    if !measures_same(given, natural) || !is_measure {
         let what = format!("{} cannot be measured in {given}", column.heading);
         return (StandsFor::Column(position, natural), wrong(what, natural));
     }
@@ -163,7 +184,7 @@ fn unknown(
     } else {
         ("heading", "column")
     };
-    let what = format!("\"{}\" is not a {kind} of {}", text.trim(), table.name);
+    let what = format!("\"{}\" is not a {kind} of {}", shown(text), table.name);
     let finding = if is_slip(bare, near) && !there.contains(&plain(near)) {
         Diagnostic::error(Code::UnknownHeading, place.clone(), what)
     } else {

@@ -12,6 +12,7 @@ use super::tables::{
 use super::{Entries, Places, TableData};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
+use crate::shown::shown;
 
 /// Checks names and references over all tables; references take the spelling of the name.
 pub(super) fn check(tables: &mut [TableData], findings: &mut Vec<Diagnostic>) {
@@ -73,8 +74,9 @@ fn duplicates(table: &TableData, findings: &mut Vec<Diagnostic>) {
             continue;
         };
         let what = format!(
-            "{} \"{name}\" stands twice; the other is at {}",
+            "{} \"{}\" stands twice; the other is at {}",
             table.table.columns[column].heading,
+            shown(name),
             table.place(column, earlier)
         );
         findings.push(
@@ -114,10 +116,10 @@ fn resolve(
         if table.is_quick(row) {
             continue; // an open point, not a slip of the pen
         }
-        let what = format!("{heading} \"{word}\" is not a row of {parent}");
+        let what = format!("{heading} \"{}\" is not a row of {parent}", shown(&word));
         let near = nearest(&word, names.by_plain.values().map(|name| &**name));
         let hint = match near {
-            Some(near) => format!("did you mean \"{near}\"?"),
+            Some(near) => format!("did you mean \"{}\"?", shown(near)),
             None => format!("add it to {parent}, or write the name of a row that is there"),
         };
         findings.push(

@@ -4,12 +4,13 @@
 //! other cell of the sheet is read all the same, so that all faults come together.
 
 mod heading_row;
+mod rods;
 mod upright;
 mod written;
 
 use std::sync::Arc;
 
-use super::cells::{self, Value};
+use super::cells::{self, Habits, Value};
 use super::columns::{Fields, Fill, Holds, InputTable};
 use super::headings::{StandsFor, plain};
 use super::tables::{QuickMeasure, Scenarios};
@@ -18,22 +19,23 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::Table;
 use crate::place::{Place, cell_name};
 use crate::read::{Cell, Content, Row, Sheet};
-use crate::units::{System, Unit};
+use crate::units::Unit;
+use rods::Measured;
 use written::{meant, says};
 
 /// Reads one table from its sheet.
 pub(super) fn read_table(
     table: &'static InputTable,
     sheet: &Sheet,
-    system: System,
+    habits: &Habits,
     findings: &mut Vec<Diagnostic>,
 ) -> TableData {
     let mut reader = Reader {
         table,
         sheet,
-        system,
+        habits,
         findings,
-        data: TableData::empty(table, system, sheet.place.clone()),
+        data: TableData::empty(table, habits.system, sheet.place.clone()),
         formulas: 0,
         beside: false,
         extras: Vec::new(),
@@ -68,7 +70,7 @@ pub(super) fn read_table(
 struct Reader<'s> {
     table: &'static InputTable,
     sheet: &'s Sheet,
-    system: System,
+    habits: &'s Habits,
     findings: &'s mut Vec<Diagnostic>,
     data: TableData,
     formulas: usize,
@@ -172,11 +174,13 @@ impl Reader<'_> {
     ) {
         let column = &self.table.columns[position];
         let place = self.sheet.place.at(row, cell.column);
-        match cells::value(column, unit, &cell.content, &place) {
+        match cells::value(column, unit, self.habits, &cell.content, &place) {
             Ok(value) => {
                 // The scenario of a written workbook follows its bid page, and will again.
                 let ours = column.holds == Holds::RowOf(Scenarios::TABLE.name);
                 self.formulas += usize::from(cell.formula && !ours);
+                let doubt = cells::nearly_upright(column, &value, &place);
+                self.findings.extend(doubt);
                 self.value(value, position, unit, &place, written);
             }
             Err(finding) if meant(&finding, &cell.content, unit, written[position].as_ref()) => {
@@ -213,7 +217,16 @@ impl Reader<'_> {
                 number,
                 written: text,
                 rod,
-            } => self.number(position, unit, number, text, rod, place, written),
+            } => {
+                let measure = Measured {
+                    position,
+                    unit,
+                    number,
+                    text,
+                    rod,
+                };
+                self.number(measure, place, written);
+            }
             Value::Word(word) => self.word(position, word),
         }
     }
@@ -223,49 +236,6 @@ impl Reader<'_> {
             && let Some(last) = words.last_mut()
         {
             *last = word;
-        }
-    }
-
-    /// A rod reading in a column of elevations belongs to the rod column beside it.
-    #[allow(clippy::too_many_arguments)] // one measure with all that is known of it
-    fn number(
-        &mut self,
-        position: usize,
-        unit: Unit,
-        number: f64,
-        text: Option<String>,
-        rod: bool,
-        place: &Place,
-        written: &mut [Option<String>],
-    ) {
-        let column = &self.table.columns[position];
-        let twin = self.table.rod_of(position);
-        let (target, number) = match (rod, column.is_rod(), twin) {
-            (false, ..) | (true, true, _) => (position, number),
-            (true, false, Some(twin)) => (
-                twin,
-                unit.to(self.data.units[twin])
-                    .map_or(number, |ratio| ratio.apply(number)),
-            ),
-            (true, false, None) => {
-                let what = format!(
-                    "{} is a rod reading, which cannot stand here",
-                    column.heading
-                );
-                self.findings.push(
-                    Diagnostic::error(Code::NotANumber, place.clone(), what)
-                        .hint("write a measure without the word rod"),
-                );
-                return;
-            }
-        };
-        if let Entries::Numbers(numbers) = &mut self.data.columns[target]
-            && let Some(last) = numbers.last_mut()
-        {
-            *last = number;
-        }
-        if text.is_some() {
-            written[target] = text;
         }
     }
 

@@ -7,6 +7,7 @@ use super::columns::Fields;
 use super::tables::{CREW_ONLY, JobKeys, Scenarios, SharedWork, TABLES};
 use super::{Entries, TableData};
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::shown::shown;
 
 /// Checks scenarios and shared work.
 pub(super) fn check(tables: &[TableData], findings: &mut Vec<Diagnostic>) {
@@ -83,7 +84,9 @@ fn circles(scenarios: &TableData, findings: &mut Vec<Diagnostic>) {
             continue;
         }
         let all = circle.iter().chain([&start]);
-        let all: Vec<String> = all.map(|row| format!("\"{}\"", names[*row])).collect();
+        let all: Vec<String> = all
+            .map(|row| format!("\"{}\"", shown(&names[*row])))
+            .collect();
         let circle = all.join(" → ");
         let what = format!("scenarios are like one another in a circle: {circle}");
         findings.push(
@@ -103,7 +106,7 @@ fn has_rows(scenarios: &TableData, shared: &TableData, findings: &mut Vec<Diagno
         if is_like || own.iter().any(|own| own.eq_ignore_ascii_case(name)) {
             continue;
         }
-        let what = format!("nobody shares the work in scenario \"{name}\"");
+        let what = format!("nobody shares the work in scenario \"{}\"", shown(name));
         let place = Some(scenarios.place(column, row));
         findings.push(
             Diagnostic::new(Severity::Warning, Code::GivesNothing, place, what)

@@ -33,6 +33,8 @@ pub enum Measure {
     Percent,
     /// A pure number.
     Count,
+    /// A pure number of hours.
+    Hours,
     /// A short time.
     Cycle,
     /// Money for one unit.
@@ -62,7 +64,7 @@ impl Measure {
             Measure::Velocity => system.velocity(),
             Measure::Slope => units::SLOPE,
             Measure::Percent => units::PERCENT,
-            Measure::Count => units::ONE,
+            Measure::Count | Measure::Hours => units::ONE,
             Measure::Cycle => units::S,
             Measure::Money => units::MONEY,
             Measure::MoneyAnHour => units::MONEY_H,
@@ -77,6 +79,7 @@ impl Measure {
         !matches!(
             self,
             Measure::Count
+                | Measure::Hours
                 | Measure::Money
                 | Measure::MoneyAnHour
                 | Measure::PerHour

@@ -2,7 +2,10 @@
 //!
 //! Always true: a row keeps the number of the line on which it begins, blank lines
 //! counted; what is not plainly a number stays text, so that no part number turns
-//! into a quantity.
+//! into a quantity; all files of a folder have one decimal mark, which is found over all
+//! of them before any number with a mark is read.
+
+mod quotes;
 
 use std::borrow::Cow;
 use std::fs;
@@ -11,6 +14,7 @@ use std::path::{Path, PathBuf};
 use ::csv::{ReaderBuilder, StringRecord};
 
 use super::gather::{Gather, Outcome};
+use super::notation::{Mark, Marks};
 use super::stop::Stop;
 use super::{Content, bytes_of, name_of};
 use crate::diagnostic::{Code, Diagnostic};
@@ -18,6 +22,12 @@ use crate::place::{Grid, Place};
 
 /// Reads one file.
 pub(super) fn read_file(path: &Path, bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
+    sheet_of(path, bytes, gather)?;
+    gather.read_texts_again(number_in);
+    Ok(())
+}
+
+fn sheet_of(path: &Path, bytes: &[u8], gather: &mut Gather) -> Result<(), Stop> {
     let file = name_of(path);
     let sheet = path
         .file_stem()
@@ -36,7 +46,7 @@ pub(super) fn read_folder(folder: &Path) -> Outcome {
     match files_of(folder) {
         Ok(files) => {
             for path in files {
-                let read = bytes_of(&path).and_then(|bytes| read_file(&path, &bytes, &mut gather));
+                let read = bytes_of(&path).and_then(|bytes| sheet_of(&path, &bytes, &mut gather));
                 if let Err(stop) = read {
                     gather.note(stop.about(&name_of(&path)));
                 }
@@ -44,6 +54,7 @@ pub(super) fn read_folder(folder: &Path) -> Outcome {
         }
         Err(stop) => gather.note(stop.about(&name_of(folder))),
     }
+    gather.read_texts_again(number_in);
     gather.finish()
 }
 
@@ -62,6 +73,7 @@ pub(super) fn read_texts(name: &str, tables: &[(&str, &str)]) -> Outcome {
             gather.note(stop.about(table));
         }
     }
+    gather.read_texts_again(number_in);
     gather.finish()
 }
 
@@ -128,56 +140,30 @@ fn windows_1252(byte: u8) -> char {
 
 fn read_text(text: &str, gather: &mut Gather) -> Result<(), Stop> {
     let delimiter = delimiter_of(text);
-    let reader = || {
-        let mut builder = ReaderBuilder::new();
-        builder
-            .has_headers(false)
-            .flexible(true)
-            .delimiter(delimiter);
-        builder.from_reader(text.as_bytes())
-    };
-    let comma = delimiter == b';'
-        && reader()
-            .records()
-            .flatten()
-            .any(|row| has_decimal_comma(&row));
-    let marks = if comma {
-        Marks {
-            decimal: b',',
-            group: b'.',
-        }
-    } else {
-        Marks::POINT
-    };
-    let width = reader()
-        .records()
-        .flatten()
-        .next()
-        .map_or(0, |row| row.len());
+    if delimiter == b';' {
+        gather.note_semicolons();
+    }
+    for (line, column) in quotes::swallowing(text, delimiter) {
+        gather.note(unclosed(gather.place_at(line, column)));
+    }
+    let mut rows = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter)
+        .from_reader(text.as_bytes());
     let mut lines = Lines::new(text);
     let mut record = StringRecord::new();
-    let mut rows = reader();
     while rows.read_record(&mut record).map_err(Stop::damaged)? {
         let row = lines.line_of(record.position().map_or(0, ::csv::Position::byte));
         for (column, field) in (0..).zip(record.iter()) {
-            if swallows_rows(field, delimiter, width) {
-                gather.note(unclosed(gather.place_at(row, column)));
-            }
-            gather.put(row, column, content_of(field.trim(), marks), false)?;
+            gather.put(row, column, content_of(field.trim()), false)?;
         }
     }
     Ok(())
 }
 
-/// Whether a field holds what looks like whole rows: line ends, and as many separators as
-/// a row has. Then a quotation mark was opened and never closed.
-fn swallows_rows(field: &str, delimiter: u8, width: usize) -> bool {
-    let separators = field.bytes().filter(|byte| *byte == delimiter).count();
-    field.contains('\n') && width > 1 && separators + 1 >= width
-}
-
 fn unclosed(place: Place) -> Diagnostic {
-    let what = "this cell swallows the rows after it: a quotation mark in it is not closed";
+    let what = "a quotation mark opens here and takes in the lines after it";
     Diagnostic::error(Code::NotReadable, place, what)
         .hint("close the quotation mark, or write inches as in: 18 in")
 }
@@ -236,32 +222,18 @@ fn delimiter_of(text: &str) -> u8 {
     best.0
 }
 
-/// The signs inside a number.
-#[derive(Clone, Copy)]
-struct Marks {
-    decimal: u8,
-    group: u8,
+/// A whole number without marks, or text for the time being.
+fn content_of(field: &str) -> Content {
+    let digits = field.strip_prefix(['+', '-']).unwrap_or(field);
+    let whole = is_digits(digits).then(|| number_of(field, Marks::POINT));
+    whole
+        .flatten()
+        .map_or_else(|| Content::Text(field.to_owned()), Content::Number)
 }
 
-impl Marks {
-    const POINT: Self = Self {
-        decimal: b'.',
-        group: b',',
-    };
-}
-
-/// Whether a row has a number that only makes sense with a decimal comma.
-fn has_decimal_comma(row: &StringRecord) -> bool {
-    let marks = Marks {
-        decimal: b',',
-        group: b'.',
-    };
-    row.iter()
-        .any(|field| field.contains(',') && number_of(field.trim(), marks).is_some())
-}
-
-fn content_of(field: &str, marks: Marks) -> Content {
-    number_of(field, marks).map_or_else(|| Content::Text(field.to_owned()), Content::Number)
+/// What a text turns out to be, where it is plainly a number.
+fn number_in(text: &str, marks: Marks) -> Option<Content> {
+    number_of(text, marks).map(Content::Number)
 }
 
 /// A plain number: a sign, digits perhaps in groups of three, a fraction, a power of ten.
@@ -273,13 +245,24 @@ fn number_of(field: &str, marks: Marks) -> Option<f64> {
     let unsigned = field.strip_prefix(['+', '-']).unwrap_or(field);
     let (mantissa, power) = unsigned.split_once(['e', 'E']).unwrap_or((unsigned, "0"));
     let power_digits = power.strip_prefix(['+', '-']).unwrap_or(power);
-    let decimal = char::from(marks.decimal);
+    let (decimal, group, is_grouped) = match marks.comma {
+        Mark::Decimal => (',', '.', marks.point == Mark::Thousands),
+        Mark::Thousands => ('.', ',', true),
+        Mark::Unknown => ('.', ',', false),
+    };
     let (whole, fraction) = mantissa.split_once(decimal).unwrap_or((mantissa, ""));
+    // `1.250` is not plain where the other numbers do not say what its point is.
+    let is_doubtful = decimal == '.' && marks.point == Mark::Unknown && fraction.len() == 3;
+    if is_doubtful && !whole.starts_with('0') {
+        return None;
+    }
     let plain = is_digits(fraction) && is_digits(power_digits) && !power_digits.is_empty();
     let whole = if is_digits(whole) {
         whole.to_owned()
+    } else if is_grouped {
+        without_groups(whole, group)?
     } else {
-        without_groups(whole, marks.group)?
+        return None;
     };
     if !plain || (whole.is_empty() && fraction.is_empty()) {
         return None;
@@ -294,12 +277,12 @@ fn is_digits(text: &str) -> bool {
 }
 
 /// Digits in groups of three behind a first group of one to three: `1,234,567`.
-fn without_groups(whole: &str, group: u8) -> Option<String> {
-    let mut groups = whole.split(char::from(group));
+fn without_groups(whole: &str, group: char) -> Option<String> {
+    let mut groups = whole.split(group);
     let first = groups.next()?;
-    let formed = (1..=3).contains(&first.len()) && is_digits(first);
+    let formed = (1..=3).contains(&first.len()) && is_digits(first) && !first.starts_with('0');
     let rest = groups.all(|each| each.len() == 3 && is_digits(each));
-    (formed && rest).then(|| whole.replace(char::from(group), ""))
+    (formed && rest).then(|| whole.replace(group, ""))
 }
 
 #[cfg(test)]
@@ -343,6 +326,8 @@ mod tests {
             "--1",
             "1,2345",
             "1.234,5",
+            "0,125",
+            "012,500",
         ];
         for field in others {
             assert_eq!(number_of(field, Marks::POINT), None, "{field}");
@@ -351,14 +336,42 @@ mod tests {
 
     #[test]
     fn a_decimal_comma_brings_points_for_groups() {
-        let marks = Marks {
-            decimal: b',',
-            group: b'.',
-        };
+        let marks = Marks::COMMA;
         assert_eq!(number_of("3,5", marks), Some(3.5));
         assert_eq!(number_of("1.234,5", marks), Some(1234.5));
         // With a decimal comma a lone point is a mistake, not a guess.
         assert_eq!(number_of("2.5", marks), None);
+        assert_eq!(number_of("0.125", marks), None);
+        assert_eq!(number_of("0,125", marks), Some(0.125));
+    }
+
+    #[test]
+    fn a_mark_before_three_digits_is_not_plain_where_nothing_says_what_it_is() {
+        let nothing = Marks {
+            comma: Mark::Unknown,
+            point: Mark::Decimal,
+        };
+        let both = Marks {
+            comma: Mark::Unknown,
+            point: Mark::Unknown,
+        };
+        let semicolons = Marks {
+            comma: Mark::Decimal,
+            point: Mark::Unknown,
+        };
+        let rows = [
+            ("1,250", nothing, None),
+            ("1.250", nothing, Some(1.25)),
+            ("1,250", both, None),
+            ("1.250", both, None),
+            ("0.125", both, Some(0.125)),
+            ("2.5", both, Some(2.5)),
+            ("1,250", semicolons, Some(1.25)),
+            ("1.250", semicolons, None),
+        ];
+        for (field, marks, value) in rows {
+            assert_eq!(number_of(field, marks), value, "{field} {marks:?}");
+        }
     }
 
     #[test]

@@ -1,4 +1,5 @@
-//! Dates of workbooks: which number formats show a date, and ISO text as serial days.
+//! Dates of workbooks: which number formats show a date or a length of time, and ISO text
+//! as serial days.
 //!
 //! Always true: a serial day counts as the 1900 system does, with its 29 February
 //! 1900 that never was, so that day 61 is 1 March 1900.
@@ -12,8 +13,10 @@ pub(super) const DAYS_TO_1904: f64 = 1462.0;
 /// How a number format shows a number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum ShownAs {
-    /// As a number, or as a duration such as `[h]:mm`, which is a number of days.
+    /// As a number.
     Number,
+    /// As a length of time such as `[h]:mm`, which is a number of days.
+    Duration,
     /// As a date or a time of day.
     Date,
     /// In hundredths: 0.15 as 15 %.
@@ -48,6 +51,7 @@ impl Formats {
     pub(super) fn number(&self, value: f64, style: usize) -> Content {
         match self.styles.get(style) {
             Some(ShownAs::Date) => Content::Date(value + self.days_to_1900()),
+            Some(ShownAs::Duration) => Content::Duration(value),
             Some(ShownAs::Percent) => percent(value),
             _ => Content::Number(value),
         }
@@ -62,6 +66,7 @@ impl Formats {
 fn built_in(id: u32) -> ShownAs {
     match id {
         9 | 10 => ShownAs::Percent,
+        46 => ShownAs::Duration,
         14..=22 | 27..=36 | 45 | 47 | 50..=58 => ShownAs::Date,
         _ => ShownAs::Number,
     }
@@ -79,7 +84,7 @@ fn shown_by(pattern: &str) -> ShownAs {
             '[' => {
                 let inside: String = characters.by_ref().take_while(|&end| end != ']').collect();
                 if is_duration(&inside) {
-                    return ShownAs::Number;
+                    return ShownAs::Duration;
                 }
             }
             'd' | 'D' | 'm' | 'M' | 'y' | 'Y' | 'h' | 'H' | 's' | 'S' => return ShownAs::Date,
@@ -246,11 +251,13 @@ mod tests {
             "0.00",
             "#,##0 \"days\"",
             "0\\d",
-            "[h]:mm:ss",
             "[Red]0",
             "0;dd",
         ] {
             assert_eq!(shown_by(pattern), ShownAs::Number, "{pattern}");
+        }
+        for pattern in ["[h]:mm:ss", "[Red][mm]:ss"] {
+            assert_eq!(shown_by(pattern), ShownAs::Duration, "{pattern}");
         }
     }
 }

@@ -5,6 +5,7 @@
 //! file has.
 
 use super::limits::{CELL_TEXT, CELLS, COLUMNS, ROWS, SHEETS, TEXT_BYTES};
+use super::notation::{Marks, MarksSeen};
 use super::prospect::Prospect;
 use super::stop::Stop;
 use super::{Cell, Content, JobFile, Row, Sheet};
@@ -22,6 +23,7 @@ pub(super) struct Gather {
     commented: bool,
     far_reported: bool,
     in_order: bool,
+    marks: MarksSeen,
     prospect: Prospect,
     wanted: fn(&str) -> bool,
 }
@@ -41,6 +43,7 @@ impl Gather {
             commented: false,
             far_reported: false,
             in_order: true,
+            marks: MarksSeen::default(),
             prospect: Prospect::default(),
             wanted: |_| true,
         }
@@ -134,6 +137,28 @@ impl Gather {
         }
     }
 
+    /// Notes that fields of a text file are parted by semicolons.
+    pub(super) fn note_semicolons(&mut self) {
+        self.marks.semicolons = true;
+    }
+
+    /// Reads every text again, now that all numbers have shown what they can of their marks.
+    pub(super) fn read_texts_again(&mut self, read: impl Fn(&str, Marks) -> Option<Content>) {
+        self.end_sheet();
+        for sheet in &self.sheets {
+            sheet.note_marks(&mut self.marks);
+        }
+        let marks = self.marks.marks();
+        let rows = self.sheets.iter_mut().flat_map(|sheet| &mut sheet.rows);
+        for cell in rows.flat_map(|row| &mut row.cells) {
+            if let Content::Text(text) = &cell.content
+                && let Some(content) = read(text, marks)
+            {
+                cell.content = content;
+            }
+        }
+    }
+
     /// Notes that cells have comments, which are not read.
     pub(super) fn note_comments(&mut self) {
         self.commented = true;
@@ -187,6 +212,7 @@ impl Gather {
             JobFile {
                 name: self.file,
                 sheets: self.sheets,
+                marks: self.marks,
             },
             self.findings,
         ))
@@ -256,7 +282,9 @@ impl Gather {
 /// Numbers that no cell can show become the error that a spreadsheet would show.
 fn finite(content: Content) -> Content {
     match content {
-        Content::Number(value) | Content::Date(value) if !value.is_finite() => {
+        Content::Number(value) | Content::Date(value) | Content::Duration(value)
+            if !value.is_finite() =>
+        {
             Content::Error("#NUM!".to_owned())
         }
         other => other,

@@ -49,6 +49,7 @@ use crate::diagnostic::Diagnostic;
 use crate::place::Place;
 use gather::{Gather, Outcome};
 use limits::FILE_BYTES;
+use notation::MarksSeen;
 use stop::Stop;
 
 /// A file (or a folder of `.csv` files) as sparse sheets, every cell with its place.
@@ -58,6 +59,8 @@ pub struct JobFile {
     pub name: String,
     /// Sheets in the order of the workbook, or of the names of the files.
     pub sheets: Vec<Sheet>,
+    /// The decimal mark that text files show in their numbers, found once over all of them.
+    pub marks: MarksSeen,
 }
 
 /// One sheet of a workbook, or one `.csv` file.
@@ -71,6 +74,19 @@ pub struct Sheet {
     pub rows: Vec<Row>,
     /// Merged regions: first row, first column, last row, last column.
     pub merged: Vec<(u32, u32, u32, u32)>,
+}
+
+impl Sheet {
+    /// Takes note of the decimal marks in the texts of its cells.
+    pub fn note_marks(&self, seen: &mut MarksSeen) {
+        for row in &self.rows {
+            for cell in &row.cells {
+                if let Content::Text(text) = &cell.content {
+                    seen.note(text, || self.place.at(row.index, cell.column));
+                }
+            }
+        }
+    }
 }
 
 /// One row that holds something.
@@ -96,7 +112,7 @@ pub struct Cell {
 /// What a cell holds.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Content {
-    /// A finite number. A duration is a number of days.
+    /// A finite number.
     Number(f64),
     /// Text, never empty.
     Text(String),
@@ -104,6 +120,8 @@ pub enum Content {
     Truth(bool),
     /// A date, or a time of day, as a serial day of the 1900 system.
     Date(f64),
+    /// A length of time such as `36:30`, as a number of days.
+    Duration(f64),
     /// An error such as `#REF!`, as the file names it.
     Error(String),
     /// A formula whose result is not in the file.

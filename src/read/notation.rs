@@ -11,18 +11,25 @@
 //!
 //! Readings chosen where site habit allows more than one:
 //! - a bare number after feet is inches: `12' 6`;
-//! - `2:1` is horizontal to vertical, so `1:2` is half a foot out for each foot up;
-//!   letters may say otherwise: `1V:2H` is the same as `2:1`;
-//! - `1,250` is one thousand two hundred and fifty, and `1.250` is one and a quarter;
-//!   a comma before one, two or more than three digits is a decimal comma.
+//! - `2:1` is horizontal to vertical; letters may say otherwise: `1V:2H` is the same.
+//!   `1:2` is refused, because many write it for two out and one up;
+//! - `1,250` is read as the other numbers of the files say ([`MarksSeen`]), `0,125` always
+//!   as an eighth; a comma before one, two or more than three digits is a decimal comma;
+//! - `1'000` is refused: it is a thousand in some countries and a foot in others.
 //!
 //! Not here: whether the unit exists and fits the column (`units`, `job`).
 
 use std::fmt;
 
+mod characters;
+mod marks;
 mod number;
+mod slope;
 
+use characters::plain_characters;
+pub use marks::{Mark, Marks, MarksSeen};
 use number::{Amount, Fraction, amount};
+use slope::slope;
 
 /// More characters than this are a note, not a measure.
 const LONGEST_TEXT: usize = 200;
@@ -57,6 +64,10 @@ pub enum NotationError {
     TwoNumbers,
     /// Commas and points in the number do not form groups of three digits.
     Grouping,
+    /// A comma or a point before three digits may set thousands apart or part off decimals.
+    TwoReadings,
+    /// An apostrophe before three digits may set thousands apart or stand for feet.
+    Apostrophe,
     /// A fraction has zero below the line, or follows a number and is not below one.
     BadFraction,
     /// A number with decimals is followed by inches or by a fraction.
@@ -65,6 +76,8 @@ pub enum NotationError {
     TooManyInches,
     /// A slope is negative or has no rise.
     BadSlope,
+    /// A slope may be horizontal to vertical or vertical to horizontal.
+    EitherWay,
     /// The number has more digits than can be kept exactly, or is too large.
     TooManyDigits,
 }
@@ -77,12 +90,19 @@ impl fmt::Display for NotationError {
             Self::Text => "text instead of a measure",
             Self::TwoNumbers => "two numbers, and no unit that joins them",
             Self::Grouping => "commas and points that do not part the digits in threes",
+            Self::TwoReadings => {
+                "a comma or a point before three digits: it may set thousands apart or part off decimals"
+            }
+            Self::Apostrophe => {
+                "an apostrophe before three digits: it may set thousands apart or stand for feet"
+            }
             Self::BadFraction => {
                 "a fraction with zero below the line, or not below one after a whole number"
             }
             Self::NotWhole => "a number with decimals before inches or a fraction",
             Self::TooManyInches => "12 inches or more after feet",
             Self::BadSlope => "a slope that is negative or has no rise",
+            Self::EitherWay => "a slope that can be read two ways",
             Self::TooManyDigits => "too many digits to be kept exactly",
         })
     }
@@ -90,7 +110,15 @@ impl fmt::Display for NotationError {
 
 impl std::error::Error for NotationError {}
 
-/// Reads one measure.
+impl NotationError {
+    /// Whether the text is a measure that can be read in two ways.
+    #[must_use]
+    pub fn is_ambiguous(self) -> bool {
+        matches!(self, Self::TwoReadings | Self::Apostrophe | Self::EitherWay)
+    }
+}
+
+/// Reads one measure whose decimals stand after a point.
 ///
 /// # Errors
 ///
@@ -102,6 +130,15 @@ impl std::error::Error for NotationError {}
 /// assert_eq!((written.value, written.unit.as_deref()), (301.0 / 24.0, Some("ft")));
 /// ```
 pub fn parse(text: &str) -> Result<Written, NotationError> {
+    parse_with(text, Marks::POINT)
+}
+
+/// Reads one measure of a job whose numbers have these marks.
+///
+/// # Errors
+///
+/// As [`parse`].
+pub fn parse_with(text: &str, marks: Marks) -> Result<Written, NotationError> {
     if text.chars().nth(LONGEST_TEXT).is_some() {
         return Err(NotationError::TooLong);
     }
@@ -115,7 +152,7 @@ pub fn parse(text: &str) -> Result<Written, NotationError> {
             NotationError::Text
         });
     }
-    let (value, unit) = measure(rest)?;
+    let (value, unit) = measure(rest, marks)?;
     let is_length = unit
         .as_deref()
         .is_none_or(|unit| !matches!(unit, "H:V" | "%") && !unit.contains(['$', '/']));
@@ -127,47 +164,6 @@ pub fn parse(text: &str) -> Result<Written, NotationError> {
         unit,
         rod: prefixes.rod,
         approximate: prefixes.approximate || unsure,
-    })
-}
-
-/// One spelling for primes, quotes, dashes, spaces and ready-made fractions.
-fn plain_characters(text: &str) -> String {
-    let mut plain = String::with_capacity(text.len() + 8);
-    for character in text.chars() {
-        match character {
-            '′' | '’' | '‘' | '´' | '`' => plain.push('\''),
-            '″' | '”' | '“' | '〃' => plain.push('"'),
-            '−' | '–' | '—' | '‐' | '‑' => plain.push('-'),
-            '⁄' | '∕' => plain.push('/'),
-            '\u{200b}' | '\u{feff}' => {}
-            _ if character.is_whitespace() => plain.push(' '),
-            _ => match ready_made_fraction(character) {
-                Some(fraction) => plain.extend([" ", fraction]),
-                None => plain.push(character),
-            },
-        }
-    }
-    plain.replace("''", "\"")
-}
-
-fn ready_made_fraction(character: char) -> Option<&'static str> {
-    Some(match character {
-        '½' => "1/2",
-        '¼' => "1/4",
-        '¾' => "3/4",
-        '⅛' => "1/8",
-        '⅜' => "3/8",
-        '⅝' => "5/8",
-        '⅞' => "7/8",
-        '⅓' => "1/3",
-        '⅔' => "2/3",
-        '⅕' => "1/5",
-        '⅖' => "2/5",
-        '⅗' => "3/5",
-        '⅘' => "4/5",
-        '⅙' => "1/6",
-        '⅚' => "5/6",
-        _ => return None,
     })
 }
 
@@ -221,7 +217,7 @@ fn word(text: &str) -> (&str, &str) {
     )
 }
 
-fn measure(text: &str) -> Result<(f64, Option<String>), NotationError> {
+fn measure(text: &str, marks: Marks) -> Result<(f64, Option<String>), NotationError> {
     let (text, negative) = take_sign(text);
     let (text, is_money) = match text.strip_prefix('$') {
         Some(after) => (after.trim_start(), true),
@@ -233,15 +229,15 @@ fn measure(text: &str) -> Result<(f64, Option<String>), NotationError> {
         (text, false)
     };
     let negative = negative || inner_negative;
-    let (first, rest) = amount(text)?;
+    let (first, rest) = amount(text, marks)?;
     let (size, unit) = if is_money {
         (first.value, Some(money_unit(rest)?))
-    } else if let Some(slope) = slope(first, rest) {
+    } else if let Some(slope) = slope(first, rest, marks) {
         if negative {
             return Err(NotationError::BadSlope);
         }
         (slope?, Some("H:V".to_owned()))
-    } else if let Some(inches) = inches_after_feet(rest) {
+    } else if let Some(inches) = inches_after_feet(rest, marks) {
         (feet_and_inches(first, inches?)?, Some("ft".to_owned()))
     } else {
         (first.value, unit_word(rest)?)
@@ -257,28 +253,13 @@ fn take_sign(text: &str) -> (&str, bool) {
     }
 }
 
-/// `2:1`, `2H:1V` or `1V:2H` from its first number on; `None` if it is no slope at all.
-fn slope(first: Amount, rest: &str) -> Option<Result<f64, NotationError>> {
-    let (first_letter, rest) = word(rest.trim_start());
-    let rest = rest.trim_start().strip_prefix(':')?;
-    let (second, rest) = amount(rest.trim_start()).ok()?;
-    let (run, rise) = match (first_letter, rest.trim()) {
-        ("", "" | "H:V" | "h:v") | ("H" | "h", "V" | "v") => (first, second),
-        ("", "V:H" | "v:h") | ("V" | "v", "H" | "h") => (second, first),
-        _ => return None,
-    };
-    let ratio = run
-        .exact
-        .zip(rise.exact)
-        .and_then(|(run, rise)| run.divided_by(rise));
-    let ratio = ratio.and_then(Fraction::nearest);
-    Some(ratio.ok_or(NotationError::BadSlope))
-}
-
 /// The inches of `12' 6 1/2"`, from what follows the number of feet. `None` if there are none.
-fn inches_after_feet(rest: &str) -> Option<Result<Amount, NotationError>> {
+fn inches_after_feet(rest: &str, marks: Marks) -> Option<Result<Amount, NotationError>> {
     let rest = rest.trim_start();
     let after = after_feet_mark(rest)?;
+    if rest.starts_with('\'') && starts_with_three_digits(after) {
+        return Some(Err(NotationError::Apostrophe));
+    }
     let after_dash = after.trim_start();
     let after_dash = after_dash
         .strip_prefix('-')
@@ -287,7 +268,7 @@ fn inches_after_feet(rest: &str) -> Option<Result<Amount, NotationError>> {
     if !after_dash.starts_with(|next: char| next.is_ascii_digit() || next == '.') {
         return None;
     }
-    let (inches, end) = match amount(after_dash) {
+    let (inches, end) = match amount(after_dash, marks) {
         Ok(found) => found,
         Err(problem) => return Some(Err(problem)),
     };
@@ -302,6 +283,11 @@ fn inches_after_feet(rest: &str) -> Option<Result<Amount, NotationError>> {
         _ if is_touching => None,
         _ => Some(Err(NotationError::TwoNumbers)),
     }
+}
+
+/// Whether three digits or more follow at once, as after a mark of thousands.
+fn starts_with_three_digits(text: &str) -> bool {
+    text.bytes().take_while(u8::is_ascii_digit).count() >= 3
 }
 
 fn after_feet_mark(text: &str) -> Option<&str> {

@@ -306,7 +306,7 @@ impl Pending {
                 .map(Content::Date)
                 .or_else(|| text_of(value)),
             "time" => days_of_duration(&value)
-                .map(Content::Number)
+                .map(Content::Duration)
                 .or_else(|| text_of(value)),
             "boolean" => Some(Content::Truth(value.eq_ignore_ascii_case("true"))),
             "string" => text_of(if value.is_empty() { self.text } else { value }),

@@ -15,8 +15,10 @@ pub const AREA_FACTOR: Step<Shapes> = Step::geometry("area factor", System::numb
 });
 
 /// The symbol of each unit.
-pub const UNIT: Wording<UnitBook> =
-    Wording::brought("Unit", |_| units().map(|(unit, _)| unit.symbol()).collect()).naming_rows();
+pub const UNIT: Wording<UnitBook> = Wording::brought("Unit", |system| {
+    units().map(|(unit, _)| unit.symbol_in(system)).collect()
+})
+.naming_rows();
 
 /// The unit as people write it: yd³ for yd3.
 pub const SHOWN: Wording<UnitBook> = Wording::spelled("shown", |_| {

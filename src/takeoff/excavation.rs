@@ -33,6 +33,19 @@ pub const CUT: &[&dyn Rule] = &[
         "people work in a cut deep enough to bury them",
         "plan protection from cave-in with a competent person; local codes decide (29 CFR 1926 Subpart P)",
     ),
+    &Limit::<Basins>::warning(
+        "sides steeper than the soil is laid back",
+        Code::SteepSides,
+        Basins::SideSlope.at(),
+        // A shallow cut stands steeper, and what is upright is held by a wall or a box.
+        || {
+            let stands = Basins::LayBack.or(SOIL_ROW.of(soils::LAY_BACK));
+            let sloped = Basins::SideSlope.above(0.0);
+            sloped.and(is_deep()).and(Basins::SideSlope.below(stands))
+        },
+        "the sides are steeper than the soil is laid back to, in a deep cut",
+        "flatten them, or change the soil's lay-back in Factors if this ground stands steeper; 0 is for walls that hold it (29 CFR 1926 Subpart P, appendix B)",
+    ),
     &ROOM,
     &LAY_BACK,
     &PIT_FOOT_LENGTH,

@@ -100,6 +100,17 @@ impl Unit {
         self.symbol
     }
 
+    /// The symbol in headings and cells of a job in one system: in US units the tonne is
+    /// spelled out, because a `t` may be read as a ton.
+    #[must_use]
+    pub fn symbol_in(self, system: System) -> &'static str {
+        if system.is_us() && self == T {
+            "tonne"
+        } else {
+            self.symbol
+        }
+    }
+
     /// The dimension measured.
     #[must_use]
     pub const fn dimension(self) -> Dimension {

@@ -66,7 +66,7 @@ fn headings(job: &Job, layout: &BookLayout, at: usize, all: &mut Vec<Watch>) {
     let data = &job.tables()[at];
     let (table, sheet) = (&TABLES[at], sheet_name(layout, at));
     let written: Vec<String> = (0..table.columns.len())
-        .map(|column| table.columns[column].heading_with(data.unit(column)))
+        .map(|column| table.columns[column].heading_in(data.unit(column), job.system()))
         .collect();
     let cells = (0u32..).zip(&written).map(|(position, _)| {
         let name = if table.upright {

@@ -8,7 +8,7 @@ use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, Formula,
 use super::error::WriteError;
 use super::heights::LINE;
 use super::painter::Value;
-use super::styles::{DAY, MEASURE, Role, Styles};
+use super::styles::{DAY, LENGTH_OF_TIME, MEASURE, Role, Styles};
 use crate::graph::Table;
 use crate::graph::reference::quoted_name;
 use crate::job::columns::{self, Holds, InputColumn, InputTable, Measure};
@@ -17,7 +17,7 @@ use crate::job::{AS_MEASURED, Entries, ROW_FROM, TableData};
 use crate::money;
 use crate::place::{cell_name, column_letters};
 use crate::read::Content;
-use crate::units::{PERCENT, Unit};
+use crate::units::{PERCENT, System, Unit};
 
 /// Rows below the last that drop-downs and counts still see.
 pub(super) const ROOM: u32 = 1000;
@@ -26,6 +26,7 @@ pub(super) const ROOM: u32 = 1000;
 pub(super) struct Filled<'j> {
     pub(super) table: &'static InputTable,
     pub(super) units: Vec<Unit>,
+    pub(super) system: System,
     pub(super) data: Option<&'j TableData>,
     /// Cells that follow others: row, column, formula and result.
     pub(super) followed: Vec<Followed<'j>>,
@@ -46,7 +47,7 @@ impl Filled<'_> {
     }
 
     pub(super) fn heading(&self, column: usize) -> String {
-        self.table.columns[column].heading_with(self.units[column])
+        self.table.columns[column].heading_in(self.units[column], self.system)
     }
 }
 
@@ -77,7 +78,7 @@ fn in_rows(
         sheet.set_column_width(at, width(column))?;
         if let Some(validation) = validation(
             column,
-            filled.units[usize::from(at)],
+            (&filled.heading(at.into()), filled.units[usize::from(at)]),
             rows_of,
             &cell_name(1, at.into()),
         ) {
@@ -182,6 +183,12 @@ fn carried_cell(
             *day,
             styles.pattern_format(DAY, Role::Input),
         )?,
+        Content::Duration(days) => sheet.write_number_with_format(
+            row,
+            column,
+            *days,
+            styles.pattern_format(LENGTH_OF_TIME, Role::Input),
+        )?,
         Content::Truth(truth) => {
             sheet.write_boolean_with_format(row, column, *truth, styles.words(Role::Input))?
         }
@@ -265,9 +272,12 @@ fn upright(
             styles.words(Role::Computed),
         )?;
         sheet.write_with_format(row, 2, column.guidance, &styles.about)?;
-        if let Some(validation) =
-            validation(column, filled.units[position], rows_of, &cell_name(row, 1))
-        {
+        if let Some(validation) = validation(
+            column,
+            (&filled.heading(position), filled.units[position]),
+            rows_of,
+            &cell_name(row, 1),
+        ) {
             sheet.add_data_validation(row, 1, row, 1, &validation)?;
         }
         let entry = filled.data.and_then(|data| entry(data, position, 0));
@@ -299,7 +309,7 @@ fn upright(
 /// The drop-down and the guidance of a column.
 fn validation(
     column: &InputColumn,
-    unit: Unit,
+    (heading, unit): (&str, Unit),
     rows_of: &dyn Fn(&str) -> u32,
     first: &str,
 ) -> Option<DataValidation> {
@@ -324,7 +334,7 @@ fn validation(
         Holds::Number(measure, ..) => within(validation, column, (measure, unit), first)?,
         _ => validation.allow_any_value(),
     };
-    guided(validation, column, unit)
+    guided(validation, column, heading)
 }
 
 /// A validation that stops a number which a run would refuse. Words pass: a run reads
@@ -342,15 +352,25 @@ fn within(
         .trim_end()
         .to_owned()
         + ".";
-    // 0.15 in a column of percent is nearly always meant as 15.
-    let small = if measure == Measure::Percent && unit == PERCENT {
-        message
-            .push_str(" For fifteen percent write 15; for less than one, write it as text: 0.5 %");
-        format!(",OR({first}=0,{first}>=1)")
-    } else {
-        String::new()
+    let clear = match measure {
+        // 0.15 in a column of percent is nearly always meant as 15.
+        Measure::Percent if unit == PERCENT => {
+            message.push_str(
+                " For fifteen percent write 15; for less than one, write it as text: 0.5 %",
+            );
+            format!(",OR({first}=0,{first}>=1)")
+        }
+        // A spreadsheet makes the time of day 2:01 of 2:1, which is minute 121 of 1,440.
+        Measure::Slope => {
+            message.push_str(" For two out and one down write 2, not 2:1: that is a time of day.");
+            let minute = format!("ROUND({first}*1440,0)");
+            format!(
+                ",OR({first}<0.04,{first}>0.84,ABS({first}*1440-{minute})>0.000001,MOD({minute},60)<>1)"
+            )
+        }
+        _ => String::new(),
     };
-    let passes = format!("=OR(ISTEXT({first}),AND({first}>={low},{first}<={high}{small}))");
+    let passes = format!("=OR(ISTEXT({first}),AND({first}>={low},{first}<={high}{clear}))");
     validation
         .allow_custom(Formula::new(passes))
         .set_error_message(message)
@@ -358,8 +378,12 @@ fn within(
 }
 
 /// A validation that shows the column's guidance.
-fn guided(validation: DataValidation, column: &InputColumn, unit: Unit) -> Option<DataValidation> {
-    let title: String = column.heading_with(unit).chars().take(32).collect();
+fn guided(
+    validation: DataValidation,
+    column: &InputColumn,
+    heading: &str,
+) -> Option<DataValidation> {
+    let title: String = heading.chars().take(32).collect();
     let guidance: String = column.guidance.chars().take(250).collect();
     let validation = validation
         .set_input_title(title)

@@ -205,6 +205,8 @@ pub(super) fn grouped(places: usize) -> String {
 pub(super) const WHOLE: &str = "#,##0";
 /// The pattern of a measure as it was written.
 pub(super) const MEASURE: &str = "#,##0.####";
+/// The pattern of a length of time.
+pub(super) const LENGTH_OF_TIME: &str = "[h]:mm:ss";
 /// The pattern of a day.
 pub(super) const DAY: &str = "yyyy-mm-dd";
 /// The same, blank where there is none.

@@ -38,6 +38,7 @@ pub fn template(system: System) -> Result<Vec<u8>, WriteError> {
         let filled = Filled {
             table,
             units: units_of(table, system),
+            system,
             data: None,
             followed: Vec::new(),
         };

@@ -168,6 +168,7 @@ impl<'w> Painter<'w> {
         let filled = Filled {
             table: &TABLES[table],
             units,
+            system: self.estimate.job.system(),
             data: Some(data),
             followed: self.followed(table),
         };

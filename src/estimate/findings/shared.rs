@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::TableId;
 use crate::place::Place;
+use crate::shown::shown;
 
 /// What a finding shares with others.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,8 +57,8 @@ fn told((share, found, rows): (Share, Diagnostic, BTreeSet<Row>)) -> Diagnostic 
         rows => format!(", and for {} rows more", rows - 1),
     };
     let name = match share {
-        Share::Name(_, name) if rows.len() > 1 || !found.message.contains(&name) => {
-            format!(": \"{name}\"")
+        Share::Name(_, name) if rows.len() > 1 || !found.message.contains(&shown(&name)) => {
+            format!(": \"{}\"", shown(&name))
         }
         _ => String::new(),
     };

@@ -1,7 +1,7 @@
 //! Whether a number is possible or sensible in its column, and what was probably meant.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::job::columns::{InputColumn, Measure};
+use crate::job::columns::{Holds, InputColumn, Measure};
 use crate::money;
 use crate::place::Place;
 use crate::units::{self, System, Unit};
@@ -26,14 +26,16 @@ pub(super) fn percent_scale(
     Err(Diagnostic::error(Code::PercentScale, place.clone(), what).hint(hint))
 }
 
-pub(super) fn within(
+/// Whether a number lies within the limits of its column.
+pub(in crate::job) fn within(
     column: &InputColumn,
-    measure: Measure,
     unit: Unit,
     number: f64,
-    (low, high): (f64, f64),
     place: &Place,
 ) -> Result<(), Diagnostic> {
+    let Holds::Number(measure, low, high) = column.holds else {
+        return Ok(());
+    };
     let limits_in = measure.unit(System::Us);
     let inside = unit
         .to(limits_in)

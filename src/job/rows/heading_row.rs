@@ -6,6 +6,7 @@ use crate::job::columns::Fill;
 use crate::job::headings::{self, StandsFor};
 use crate::job::{Extra, Places, cells, natural_unit};
 use crate::read::{Cell, Row};
+use crate::shown::shown;
 
 impl Reader<'_> {
     /// What each cell of the heading row stands for, with its column on the sheet.
@@ -21,7 +22,7 @@ impl Reader<'_> {
             let place = self.sheet.place.at(heading.index, cell.column);
             let text = cells::text_of(&cell.content);
             let (meaning, finding) =
-                headings::meaning(self.table, self.system, &text, &there, &place);
+                headings::meaning(self.table, self.habits.system, &text, &there, &place);
             self.findings.extend(finding);
             let twin = meanings
                 .iter()
@@ -29,7 +30,7 @@ impl Reader<'_> {
             if let (Some((first, _)), StandsFor::Column(..)) = (twin, &meaning) {
                 let what = format!(
                     "the heading \"{}\" stands twice; the other is at {}",
-                    text.trim(),
+                    shown(&text),
                     self.sheet.place.at(heading.index, *first)
                 );
                 self.findings.push(
@@ -102,7 +103,7 @@ impl Reader<'_> {
         };
         for (column, place) in self.table.columns.iter().zip(columns) {
             if column.fill == Fill::Needed && place.is_none() {
-                let wanted = column.heading_with(natural_unit(column, self.system));
+                let wanted = column.heading_with(natural_unit(column, self.habits.system));
                 // A slip in this very heading has been reported already.
                 let slip = format!("did you mean \"{wanted}\"?");
                 if self.findings.iter().any(|finding| {

@@ -6,6 +6,7 @@ use crate::job::headings::{self, StandsFor, plain};
 use crate::job::{Extra, Places, cells};
 use crate::place::Place;
 use crate::read::{Cell, Row};
+use crate::shown::shown;
 use crate::units::Unit;
 
 impl Reader<'_> {
@@ -31,7 +32,7 @@ impl Reader<'_> {
                 continue;
             }
             let (meaning, finding) =
-                headings::meaning(self.table, self.system, &text, &there, &place);
+                headings::meaning(self.table, self.habits.system, &text, &there, &place);
             self.findings.extend(finding);
             self.beside(row);
             match meaning {
@@ -39,7 +40,7 @@ impl Reader<'_> {
                     if let Some((_, first)) = seen.iter().find(|(other, _)| *other == position) {
                         let what = format!(
                             "the key \"{}\" stands twice; the other is at {first}",
-                            text.trim()
+                            shown(&text)
                         );
                         self.findings.push(
                             Diagnostic::error(Code::DuplicateHeading, place, what)

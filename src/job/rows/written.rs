@@ -1,7 +1,8 @@
 //! Field notation kept beside a number: whether the text still says it.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::read::{Content, notation};
+use crate::read::Content;
+use crate::read::notation::{self, Marks, Written};
 use crate::units::Unit;
 
 /// Whether a percentage below one is what was written in field notation: `0.75 %`.
@@ -17,11 +18,16 @@ pub(super) fn meant(
     finding.code == Code::PercentScale && says(text, unit, *number)
 }
 
-/// Whether a text of field notation says the number, in the unit.
+/// Whether a text of field notation says the number, in the unit. The number beside it
+/// tells what the marks of the text are.
 pub(super) fn says(text: &str, unit: Unit, number: f64) -> bool {
-    let Ok(written) = notation::parse(text) else {
-        return false;
-    };
+    [Marks::POINT, Marks::COMMA].into_iter().any(|marks| {
+        let written = notation::parse_with(text, marks);
+        written.is_ok_and(|written| comes_to(&written, unit, number))
+    })
+}
+
+fn comes_to(written: &Written, unit: Unit, number: f64) -> bool {
     let value = match &written.unit {
         None => Some(written.value),
         Some(symbol) => Unit::parse(symbol)

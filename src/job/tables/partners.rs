@@ -6,10 +6,10 @@ use crate::job::columns::{
     Fields, Fill, Holds, InputColumn, InputTable, Measure, Role, input_tables,
 };
 use Holds::{Choice, Name, Number, PartOf, RowOf, Words};
-use Measure::{Count, Money, MoneyAnHour, Percent};
+use Measure::{Count, Hours, Money, MoneyAnHour, Percent};
 use Role::{Calls, Decides, Prose};
 
-const HOURS: Holds = Number(Count, 0.0, 1000.0);
+const HOURS: Holds = Number(Hours, 0.0, 1000.0);
 const EACH: Holds = Number(Money, 0.0, 1_000_000.0);
 
 input_tables! {
@@ -20,7 +20,7 @@ input_tables! {
         PartnerPeople "People" Number(Count, 1.0, 1000.0), Needed, "How many are expected to sign up for a session.";
         Attendance "Attendance" Number(Percent, 1.0, 100.0), Free, "How many of those turn up, taken over all sessions; blank for the factor.";
         Sessions "Sessions" Number(Count, 1.0, 1000.0), Needed, "How many sessions they can give.";
-        SessionHours "Session hours" Number(Count, 0.25, 24.0), Needed, "How long a session is, breaks not counted.";
+        SessionHours "Session hours" Number(Hours, 0.25, 24.0), Needed, "How long a session is, breaks not counted.";
         Pace "Pace" Number(Percent, 1.0, 300.0), Needed, "What one of them does in an hour, against one of the crew: 50 is half as fast.";
         Learning "Learning" Number(Percent, 55.0, 100.0), Free, "Mean hours for a unit each time the work done doubles, from the first session on: 90 for nine tenths. Blank where they do not get faster.";
         Briefing "Briefing hours" HOURS, Free, "At the start of each session, out of its hours.";

@@ -7,8 +7,8 @@ use crate::job::columns::{
 };
 use Holds::{Choice, Date, Name, Number, PartOf, RowOf, Words};
 use Measure::{
-    Area, Count, Cycle, Flow, Length, Money, Percent, RodReading, Slope, Swell, Thickness, Volume,
-    Water,
+    Area, Count, Cycle, Flow, Hours, Length, Money, Percent, RodReading, Slope, Swell, Thickness,
+    Volume, Water,
 };
 use Role::{Calls, Decides, Prose, ReadingOf};
 
@@ -31,7 +31,7 @@ input_tables! {
         Scenario "Scenario" RowOf("Scenarios"), Free, "Who does the work in this bid; the crew alone where blank.";
         MatchingShare "Matching share" Number(Percent, 0.0, 100.0), Free, "Share of the whole cost that a grant wants matched in kind.";
         StartDate "Start date" Date, Free, "First day of work.";
-        HoursADay "Hours a day" Number(Count, 1.0, 24.0), Free, "Working hours in a day; 8 where blank.";
+        HoursADay "Hours a day" Number(Hours, 1.0, 24.0), Free, "Working hours in a day; 8 where blank.";
         DaysAWeek "Days a week" Number(Count, 1.0, 7.0), Free, "Working days in a week; 5 where blank.";
         WeatherDays "Weather days" Number(Count, 0.0, 365.0), Free, "Days lost to weather, added to the schedule.";
         Benchmark "Benchmark" ELEVATION, Arises, "Elevation of the benchmark that rod readings start from.";

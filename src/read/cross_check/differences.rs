@@ -133,6 +133,9 @@ impl Compared {
             // Whether a number is a date is not stored; each reader tells it from the format.
             (Content::Date(date), Content::Number(number))
             | (Content::Number(number), Content::Date(date)) => *date == number + self.shift,
+            // So it is with lengths of time, which have no first day to be counted from.
+            (Content::Duration(days), Content::Number(number)) => days == number,
+            (Content::Duration(days), Content::Date(date)) => *date == days + self.shift,
             (Content::Text(text), Content::Number(number)) => {
                 percent(*number) == Content::Text(text.clone())
             }
@@ -174,6 +177,7 @@ fn shown(content: Option<&Content>) -> String {
         None => "nothing".to_owned(),
         Some(Content::Number(value)) => value.to_string(),
         Some(Content::Date(day)) => format!("day {day}"),
+        Some(Content::Duration(days)) => format!("{days} days"),
         Some(Content::Truth(true)) => "TRUE".to_owned(),
         Some(Content::Truth(false)) => "FALSE".to_owned(),
         Some(Content::Error(name)) => name.clone(),

@@ -5,6 +5,7 @@
 //! fraction of whole numbers, where it fits.
 
 use super::NotationError;
+use super::marks::{Mark, Marks, is_lone_three};
 
 /// A number without sign.
 #[derive(Clone, Copy, Debug)]
@@ -79,17 +80,17 @@ fn greatest_common_divisor(a: i128, b: i128) -> i128 {
 }
 
 /// Takes `12`, `3.8`, `1,250`, `3/4`, `1 3/4` or `1-3/4` from the front of a text.
-pub(super) fn amount(text: &str) -> Result<(Amount, &str), NotationError> {
-    let (first, rest) = decimal(text)?;
-    if let Some((fraction, rest)) = fraction_line(first, rest)? {
+pub(super) fn amount(text: &str, marks: Marks) -> Result<(Amount, &str), NotationError> {
+    let (first, rest) = decimal(text, marks)?;
+    if let Some((fraction, rest)) = fraction_line(first, rest, marks)? {
         return Ok((fraction, rest));
     }
     // Perhaps a whole number and a fraction; if not, the second number is left alone.
     let next = rest.trim_start();
     let next = next.strip_prefix('-').unwrap_or(next).trim_start();
     if next.len() < rest.len() && next.starts_with(|c: char| c.is_ascii_digit()) {
-        let (over, after) = decimal(next)?;
-        if let Some((fraction, rest)) = fraction_line(over, after)? {
+        let (over, after) = decimal(next, marks)?;
+        if let Some((fraction, rest)) = fraction_line(over, after, marks)? {
             return Ok((mixed(first, fraction)?, rest));
         }
     }
@@ -97,7 +98,11 @@ pub(super) fn amount(text: &str) -> Result<(Amount, &str), NotationError> {
 }
 
 /// The fraction that begins with a number, if a line and another number follow.
-fn fraction_line(over: Amount, rest: &str) -> Result<Option<(Amount, &str)>, NotationError> {
+fn fraction_line(
+    over: Amount,
+    rest: &str,
+    marks: Marks,
+) -> Result<Option<(Amount, &str)>, NotationError> {
     let Some(under) = rest.trim_start().strip_prefix('/') else {
         return Ok(None);
     };
@@ -105,7 +110,7 @@ fn fraction_line(over: Amount, rest: &str) -> Result<Option<(Amount, &str)>, Not
     if !under.starts_with(|c: char| c.is_ascii_digit()) {
         return Ok(None);
     }
-    let (under, rest) = decimal(under)?;
+    let (under, rest) = decimal(under, marks)?;
     let (over, under) = over
         .exact
         .zip(under.exact)
@@ -140,13 +145,13 @@ fn of_fraction(exact: Fraction) -> Result<Amount, NotationError> {
 }
 
 /// Takes digits with separators, a decimal part and a power of ten.
-fn decimal(text: &str) -> Result<(Amount, &str), NotationError> {
+fn decimal(text: &str, marks: Marks) -> Result<(Amount, &str), NotationError> {
     let is_part = |c: char| c.is_ascii_digit() || c == '.' || c == ',';
     let (run, rest) = text.split_at(text.find(|c| !is_part(c)).unwrap_or(text.len()));
     if !run.contains(|c: char| c.is_ascii_digit()) {
         return Err(NotationError::Text);
     }
-    let (whole, decimals) = parts(run)?;
+    let (whole, decimals) = parts(run, marks)?;
     let (power, rest) = power_of_ten(rest);
     let value: f64 = format!("{whole}.{decimals}{power}")
         .parse()
@@ -173,16 +178,20 @@ fn exact_decimal(whole: &str, decimals: &str) -> Option<Fraction> {
 }
 
 /// The whole digits without separators, and the decimals.
-fn parts(run: &str) -> Result<(String, &str), NotationError> {
-    let last = run.rfind(['.', ',']);
-    let Some((head, mark, tail)) = last.map(|at| (&run[..at], &run[at..=at], &run[at + 1..]))
-    else {
+fn parts(run: &str, marks: Marks) -> Result<(String, &str), NotationError> {
+    let Some(at) = run.rfind(['.', ',']) else {
         return Ok((run.to_owned(), ""));
     };
-    let is_grouped =
-        mark == "," && tail.len() == 3 && head.trim_start_matches('0') == head && !head.is_empty();
-    if head.contains(mark) || is_grouped && !head.contains('.') {
+    let (head, mark, tail) = (&run[..at], &run[at..=at], &run[at + 1..]);
+    if head.contains(mark) {
         return Ok((without_separators(run, mark)?, ""));
+    }
+    if is_lone_three(run) {
+        match marks.of(mark) {
+            Mark::Thousands => return Ok((without_separators(run, mark)?, "")),
+            Mark::Unknown => return Err(NotationError::TwoReadings),
+            Mark::Decimal => {}
+        }
     }
     let other = if mark == "," { "." } else { "," };
     Ok((without_separators(head, other)?, tail))

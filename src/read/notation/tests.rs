@@ -114,14 +114,153 @@ fn slopes_are_horizontal_to_vertical() {
     check(&[
         ("2:1", 2.0, "H:V"),
         ("2 : 1", 2.0, "H:V"),
-        ("1:2", 0.5, "H:V"),
         ("1.5:1", 1.5, "H:V"),
         ("1 1/2 : 1", 1.5, "H:V"),
         ("2H:1V", 2.0, "H:V"),
         ("1v:2h", 2.0, "H:V"),
         ("2:1 H:V", 2.0, "H:V"),
         ("0:1", 0.0, "H:V"),
+        ("1:1", 1.0, "H:V"),
+        ("0.5:1", 0.5, "H:V"),
+        ("¾:1", 0.75, "H:V"),
+        ("3:2", 1.5, "H:V"),
+        ("2 to 1", 2.0, "H:V"),
+        ("2H to 1V", 2.0, "H:V"),
+        ("2 horizontal to 1 vertical", 2.0, "H:V"),
+        ("1 vertical : 2 horizontal", 2.0, "H:V"),
+        ("1:2 H:V", 0.5, "H:V"),
+        ("1:2 v:h", 2.0, "H:V"),
+        ("1H:2V", 0.5, "H:V"),
+        ("3/1", 3.0, ""),
     ]);
+}
+
+#[test]
+fn a_slope_that_many_write_the_other_way_round_is_refused() {
+    for text in [
+        "1:2", "1 : 1.5", "2:3", "1 to 2", "1 in 2", "1 : 2.0", "0.5:2",
+    ] {
+        assert_eq!(parse(text), Err(NotationError::EitherWay), "{text:?}");
+    }
+    assert_eq!(parse("6 in 2 ft"), Err(NotationError::TwoNumbers));
+}
+
+/// What a text says under every set of marks: decimals after a point, after a comma, and
+/// where nothing tells. `None` is refused with a question.
+#[test]
+fn one_mark_before_three_digits_is_read_as_the_other_numbers_say() {
+    let unknown = Marks {
+        comma: Mark::Unknown,
+        point: Mark::Unknown,
+    };
+    let rows = [
+        ("1,250", Some(1250.0), Some(1.25), None),
+        ("1.250", Some(1.25), Some(1250.0), None),
+        ("1,250 gal", Some(1250.0), Some(1.25), None),
+        ("$1,250", Some(1250.0), Some(1.25), None),
+        ("0,125 m", Some(0.125), Some(0.125), Some(0.125)),
+        ("0.125 m", Some(0.125), Some(0.125), Some(0.125)),
+        ("3,8", Some(3.8), Some(3.8), Some(3.8)),
+        ("3.8", Some(3.8), Some(3.8), Some(3.8)),
+        ("1.234,5", Some(1234.5), Some(1234.5), Some(1234.5)),
+        ("1,234.5", Some(1234.5), Some(1234.5), Some(1234.5)),
+        (
+            "1,234,567",
+            Some(1_234_567.0),
+            Some(1_234_567.0),
+            Some(1_234_567.0),
+        ),
+        ("1234.567", Some(1234.567), Some(1234.567), Some(1234.567)),
+        ("1250", Some(1250.0), Some(1250.0), Some(1250.0)),
+    ];
+    for (text, point, comma, none) in rows {
+        for (marks, value) in [
+            (Marks::POINT, point),
+            (Marks::COMMA, comma),
+            (unknown, none),
+        ] {
+            let read = parse_with(text, marks).map(|written| written.value);
+            assert_eq!(
+                read,
+                value.ok_or(NotationError::TwoReadings),
+                "{text:?} {marks:?}"
+            );
+        }
+    }
+    assert_eq!(parse("1234,567"), Err(NotationError::Grouping));
+}
+
+#[test]
+fn the_numbers_of_the_files_show_their_marks() {
+    let seen = |texts: &[&str], semicolons| {
+        let mut seen = MarksSeen {
+            semicolons,
+            ..MarksSeen::default()
+        };
+        for text in texts {
+            seen.note(text, || crate::place::Place::file(text));
+        }
+        seen
+    };
+    let unknown = Mark::Unknown;
+    let rows: [(&[&str], bool, Marks); 12] = [
+        (&["2.5"], false, Marks::POINT),
+        (&["2,5"], false, Marks::COMMA),
+        (&["0,125"], false, Marks::COMMA),
+        (&["rod 4.52"], true, Marks::POINT),
+        (&["1,250,000"], false, Marks::POINT),
+        (&["1.250.000"], false, Marks::COMMA),
+        (&["1.250,5 m"], false, Marks::COMMA),
+        // None of these is a number that says it.
+        (
+            &[
+                "1,250",
+                "1.250",
+                "12",
+                "5.",
+                "14, 15",
+                "see 2,5 below",
+                "20.11.2026",
+            ],
+            false,
+            Marks {
+                comma: unknown,
+                point: Mark::Decimal,
+            },
+        ),
+        (
+            &["1,250"],
+            true,
+            Marks {
+                comma: Mark::Decimal,
+                point: unknown,
+            },
+        ),
+        (
+            &["2.5", "3,8 m"],
+            false,
+            Marks {
+                comma: unknown,
+                point: unknown,
+            },
+        ),
+        (&["2.5", "1,250"], true, Marks::POINT),
+        (
+            &[],
+            false,
+            Marks {
+                comma: unknown,
+                point: Mark::Decimal,
+            },
+        ),
+    ];
+    for (texts, semicolons, marks) in rows {
+        assert_eq!(
+            seen(texts, semicolons).marks(),
+            marks,
+            "{texts:?} {semicolons}"
+        );
+    }
 }
 
 #[test]
@@ -208,6 +347,9 @@ fn bad_notation_is_refused_with_a_reason() {
         ("1.2.3", E::Grouping),
         ("1,,250", E::Grouping),
         ("1234,567,890", E::Grouping),
+        ("1'000", E::Apostrophe),
+        ("1’000.50", E::Apostrophe),
+        ("12'500 m", E::Apostrophe),
         ("1/0\"", E::BadFraction),
         ("3 5/4\"", E::BadFraction),
         ("1.5 1/2\"", E::NotWhole),
@@ -216,6 +358,7 @@ fn bad_notation_is_refused_with_a_reason() {
         ("12' 6 12/12\"", E::BadFraction),
         ("1/2/2024", E::Text),
         ("2:0", E::BadSlope),
+        ("2H:1H", E::Text),
         ("-2:1", E::BadSlope),
         ("1e400", E::TooManyDigits),
         ("12' 6.12345678901234567890\"", E::TooManyDigits),

@@ -45,7 +45,7 @@ fn open_documents_are_read_alike() {
         (3, 4, text("a  &b\nc"), false),
         (3, 5, Content::Date(46_143.0), false),
         (3, 6, Content::Truth(true), false),
-        (3, 7, Content::Number(0.5), false),
+        (3, 7, Content::Duration(0.5), false),
         (4, 0, Content::Number(2.0), true),
         (4, 1, Content::NotCalculated, true),
         (4, 2, Content::Error("#REF!".to_owned()), true),

@@ -32,7 +32,7 @@ fn every_kind_of_cell_is_read_with_its_place() {
         (3, 4, Content::Number(1.25), false),
         (3, 5, Content::Truth(true), false),
         (4, 0, Content::Date(46_143.0), false),
-        (4, 1, Content::Number(0.5), false),
+        (4, 1, Content::Duration(0.5), false),
         (5, 0, Content::Number(2.0), true),
         (5, 1, text("pond x"), true),
         (5, 2, Content::Error("#DIV/0!".to_owned()), true),
