@@ -30,6 +30,7 @@ mod stone; // stone by course by hand
 mod support; // builders and comparisons
 mod sweep; // every input cell typed over
 mod tidy; // the shape of the source
+mod typed; // what is typed into every input column
 mod usual; // the usual names of materials and works
 mod walk_through; // the walk-through of the contributors' guide
 mod watched; // what a workbook cannot follow by itself is seen there

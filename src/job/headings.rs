@@ -74,7 +74,10 @@ pub(super) fn meaning(
         return (StandsFor::RowFrom, None);
     }
     let (bare, unit) = split(text);
-    if let Some(position) = find(text) {
+    let unit = unit.filter(|unit| !unit.is_empty());
+    // Without its signs, `Side slope (%)` reads like `Side slope`.
+    let by_name = find(text).filter(|position| unit.is_none() || !has_unit(table, *position, bare));
+    if let Some(position) = by_name {
         return without_unit(table, position, system, place);
     }
     match (find(bare), unit) {
@@ -84,6 +87,13 @@ pub(super) fn meaning(
             unknown(table, system, (text, bare), there, place),
         ),
     }
+}
+
+/// Whether what stands in brackets behind this name is the unit of a measure.
+fn has_unit(table: &InputTable, position: usize, bare: &str) -> bool {
+    let column = &table.columns[position];
+    let shown = matches!(column.holds, Holds::Number(measure, ..) if measure.shows_unit());
+    shown && plain(bare) == plain(column.heading)
 }
 
 fn without_unit(

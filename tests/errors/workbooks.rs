@@ -24,6 +24,9 @@ pub(crate) const MADE: &[Made] = &[
     ("formulas-in-input", "pond.xlsx", formulas_in_input),
     ("not-a-workbook", "pond.xlsx", not_a_workbook),
     ("other-archive", "pond.xlsx", other_archive),
+    ("slope-as-a-time", "pond.xlsx", slope_as_a_time),
+    ("texts-in-two-readings", "pond.xlsx", texts_in_two_readings),
+    ("times-for-numbers", "pond.xlsx", times_for_numbers),
     ("read-differently", "pond.xlsx", two_values_in_a_cell),
     ("truth-for-a-number", "pond.xlsx", truth_for_a_number),
     ("workbook-cut-short", "pond.xlsx", cut_short),
@@ -97,6 +100,59 @@ fn date_for_a_number() -> Vec<u8> {
         let format = Format::new().set_num_format("yyyy-mm-dd");
         let day = ExcelDateTime::from_ymd(2026, 11, 20).unwrap();
         basins.write_with_format(1, 2, &day, &format).unwrap();
+    })
+}
+
+/// What a spreadsheet makes of `2:1`, `50%` and `1/2`: a time of day, shown as such or as a
+/// number, hundredths, and a day. Midnight and 121 minutes are 121 of 1,440.
+fn slope_as_a_time() -> Vec<u8> {
+    pond(|basins, _| {
+        let [time, percent, day] =
+            ["h:mm", "0%", "d. mmm"].map(|pattern| Format::new().set_num_format(pattern));
+        for (row, name) in (1..).zip(["Shown", "Plain", "Grade", "Day"]) {
+            basins.write(row, 0, name).unwrap();
+            basins.write(row, 1, "rectangle").unwrap();
+            for (column, number) in (2..).zip([60.0, 40.0, 5.0]) {
+                basins.write(row, column, number).unwrap();
+            }
+        }
+        basins
+            .write_with_format(1, 5, 121.0 / 1440.0, &time)
+            .unwrap();
+        basins.write(2, 5, 121.0 / 1440.0).unwrap();
+        basins.write_with_format(3, 5, 0.5, &percent).unwrap();
+        let second = ExcelDateTime::from_ymd(2026, 1, 2).unwrap();
+        basins.write_with_format(4, 5, &second, &day).unwrap();
+    })
+}
+
+/// Texts in cells of numbers, which a program has not turned into numbers.
+fn texts_in_two_readings() -> Vec<u8> {
+    pond(|basins, _| {
+        basins.write(1, 2, "1'060").unwrap();
+        basins.write(1, 3, "1,040").unwrap();
+        basins.write(1, 4, "about 1,005 mm").unwrap();
+        basins.write(1, 5, "1:2").unwrap();
+    })
+}
+
+/// Hours may be shown as a time; measures may not. 450 and 2,190 of the 1,440 minutes of a
+/// day are 7:30 and 36:30.
+fn times_for_numbers() -> Vec<u8> {
+    pond(|basins, job| {
+        let [time, length] =
+            ["h:mm", "[h]:mm"].map(|pattern| Format::new().set_num_format(pattern));
+        basins
+            .write_with_format(1, 2, 450.0 / 1440.0, &time)
+            .unwrap();
+        basins
+            .write_with_format(1, 3, 2190.0 / 1440.0, &length)
+            .unwrap();
+        job.write(4, 0, "Hours a day").unwrap();
+        job.write_with_format(4, 1, 450.0 / 1440.0, &time).unwrap();
+        job.write(5, 0, "Days a week").unwrap();
+        job.write_with_format(5, 1, 2190.0 / 1440.0, &length)
+            .unwrap();
     })
 }
 

@@ -51,9 +51,7 @@ impl Asked<'_> {
                 if measure == Measure::Slope
                     && let Some(slope) = times::typed_as_slope(*number)
                 {
-                    let what =
-                        format!("{number}, the time of day that a spreadsheet makes of {slope}");
-                    return Err(self.not_a_number(measure, &what, ""));
+                    return Err(self.made_a_time(*number, &slope));
                 }
                 percent_scale(self.column, measure, self.unit, *number, self.place)?;
                 Ok(plain(*number))
@@ -108,7 +106,12 @@ impl Asked<'_> {
         match error {
             NotationError::TwoReadings => self.two_readings(text),
             NotationError::EitherWay if measure == Measure::Slope => self.either_way(text),
-            NotationError::Text if crate::read::serial_of_iso(text).is_some() => {
+            NotationError::Apostrophe => {
+                let hint = "write the number without a mark for the thousands, such as 1000; or feet as in 1' 0\"";
+                let why = format!(" ({error})");
+                self.not_a_number(measure, text, &why).hint(hint)
+            }
+            _ if crate::read::serial_of_iso(text).is_some() => {
                 self.not_a_number(measure, text.trim(), " (a date)")
             }
             _ => self.not_a_number(measure, text, &format!(" ({error})")),

@@ -40,7 +40,8 @@ pub(in crate::job) fn within(
     let inside = unit
         .to(limits_in)
         .map_or(f64::NAN, |ratio| ratio.apply(number));
-    if inside >= low * (1.0 - 1e-12) - 1e-12 && inside <= high * (1.0 + 1e-12) {
+    let slack = |limit: f64| limit.abs() * 1e-12;
+    if inside >= low - slack(low) - 1e-12 && inside <= high + slack(high) {
         return Ok(());
     }
     // In another unit the limits are told to hundredths, on the inside of what is allowed.

@@ -40,6 +40,16 @@ impl Asked<'_> {
         self.wrong_unit(what, hint)
     }
 
+    /// What a spreadsheet makes of `2:1`.
+    pub(super) fn made_a_time(self, number: f64, typed: &str) -> Diagnostic {
+        let what = format!(
+            "{} is {}, the time of day that a spreadsheet makes of {typed}",
+            self.column.heading,
+            rounded(number)
+        );
+        Diagnostic::error(Code::NotANumber, self.place.clone(), what).hint(HOW_TO_WRITE)
+    }
+
     /// `1:2`, `1 in 2` or `1/2`.
     pub(super) fn either_way(self, text: &str) -> Diagnostic {
         let marks = self.habits.seen.marks();
