@@ -117,12 +117,23 @@ fn needed_tables(tried: &InputTable) -> Vec<&'static str> {
         .collect()
 }
 
+/// Whether a cell is filled in beside the one that is tried: without a note a row of one
+/// cell would be no row, and some cells count for nothing alone.
+fn is_beside(of: &InputTable, column: &InputColumn) -> bool {
+    let pairs = [
+        ("Quick measure", "Fall courses"),
+        ("Shared work", "Zone"),
+        ("Shared work", "Line"),
+    ];
+    column.role == Role::Prose || pairs.contains(&(of.name, column.heading))
+}
+
 fn cells(of: &InputTable, tried: Option<(usize, Typed)>) -> Vec<Vec<Typed>> {
     let mut columns = Vec::new();
     for (position, column) in of.columns.iter().enumerate() {
         let typed = match tried {
             Some((at, typed)) if at == position => Some(typed),
-            _ if column.fill == Fill::Needed => Some(sound(column)),
+            _ if column.fill == Fill::Needed || is_beside(of, column) => Some(sound(column)),
             _ => None,
         };
         columns.extend(typed.map(|typed| vec![Typed::Text(heading(column)), typed]));

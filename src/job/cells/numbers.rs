@@ -43,16 +43,16 @@ impl Asked<'_> {
         {
             return Ok(plain(hours));
         }
+        if measure == Measure::Slope
+            && let Some(slope) = times::typed_as_slope(content)
+        {
+            return Err(self.made_a_time(content, &slope));
+        }
         match content {
             Content::Number(number) if !number.is_finite() => {
                 Err(self.not_a_number(measure, "a number beyond bounds", ""))
             }
             Content::Number(number) => {
-                if measure == Measure::Slope
-                    && let Some(slope) = times::typed_as_slope(*number)
-                {
-                    return Err(self.made_a_time(*number, &slope));
-                }
                 percent_scale(self.column, measure, self.unit, *number, self.place)?;
                 Ok(plain(*number))
             }

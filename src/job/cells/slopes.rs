@@ -4,10 +4,11 @@
 //! for one out (`1:2`), a grade in per cent, and what a spreadsheet makes of `2:1`, a time
 //! of day. Each is another number, so that each is asked about.
 
-use super::{Asked, Value};
+use super::{Asked, Value, text_of};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::job::columns::{Holds, InputColumn, Measure};
 use crate::place::Place;
+use crate::read::Content;
 use crate::read::notation::{self, Written};
 use crate::shown::shown;
 
@@ -41,11 +42,14 @@ impl Asked<'_> {
     }
 
     /// What a spreadsheet makes of `2:1`.
-    pub(super) fn made_a_time(self, number: f64, typed: &str) -> Diagnostic {
+    pub(super) fn made_a_time(self, content: &Content, typed: &str) -> Diagnostic {
+        let found = match content {
+            Content::Number(number) => rounded(*number),
+            other => text_of(other),
+        };
         let what = format!(
-            "{} is {}, the time of day that a spreadsheet makes of {typed}",
-            self.column.heading,
-            rounded(number)
+            "{} is {found}, the time of day that a spreadsheet makes of {typed}",
+            self.column.heading
         );
         Diagnostic::error(Code::NotANumber, self.place.clone(), what).hint(HOW_TO_WRITE)
     }

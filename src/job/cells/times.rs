@@ -70,12 +70,15 @@ fn whole(digits: &str) -> Option<f64> {
     plain.then(|| digits.parse().ok()).flatten()
 }
 
-/// The slope that was typed, such as `2:1`, where a number is exactly the time of day that a
+/// The slope that was typed, such as `2:1`, where a number or a time is exactly the time of day that a
 /// spreadsheet makes of it. Minutes over the day that end as decimals are left alone: they
 /// can be meant as numbers.
-pub(super) fn typed_as_slope(number: f64) -> Option<String> {
+pub(super) fn typed_as_slope(content: &Content) -> Option<String> {
     const MOST: u32 = 20;
-    let minutes = number * 1440.0;
+    let (Content::Number(days) | Content::Date(days) | Content::Duration(days)) = content else {
+        return None;
+    };
+    let minutes = days * 1440.0;
     let whole = minutes.round();
     if !(61.0..1440.0).contains(&whole) || (minutes - whole).abs() > 1e-9 || whole % 9.0 == 0.0 {
         return None;
@@ -127,11 +130,11 @@ mod tests {
             (601.0, "10:1"),
             (182.0, "3:2"),
         ] {
-            let typed = typed_as_slope(minute / 1440.0);
+            let typed = typed_as_slope(&Content::Number(minute / 1440.0));
             assert_eq!(typed.as_deref(), Some(slope), "{minute}");
         }
         for number in [0.0, 0.05, 0.084, 0.25, 1.0 / 3.0, 0.5, 1.0, 2.0, 0.16875] {
-            assert_eq!(typed_as_slope(number), None, "{number}");
+            assert_eq!(typed_as_slope(&Content::Number(number)), None, "{number}");
         }
     }
 }
