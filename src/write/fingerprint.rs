@@ -182,7 +182,9 @@ pub fn typed(bytes: &[u8]) -> BTreeMap<String, Typed> {
 
 fn shown(content: &Content) -> String {
     match content {
-        Content::Number(number) | Content::Date(number) => rounded(*number).to_string(),
+        Content::Number(number) | Content::Date(number) | Content::Duration(number) => {
+            rounded(*number).to_string()
+        }
         Content::Text(text) | Content::Error(text) => text.clone(),
         Content::Truth(truth) => truth.to_string(),
         Content::NotCalculated => String::new(),
@@ -202,8 +204,10 @@ fn hash_of<'c>(cells: impl Iterator<Item = ((u32, u32), &'c Content)>) -> String
     let mut hasher = SipHasher24::new();
     for ((row, column), content) in cells {
         let (kind, value) = match content {
-            // Whether a number is a day is a matter of its look.
-            Content::Number(number) | Content::Date(number) => ("n", rounded(*number).to_string()),
+            // Whether a number is a day or a length of time is a matter of its look.
+            Content::Number(number) | Content::Date(number) | Content::Duration(number) => {
+                ("n", rounded(*number).to_string())
+            }
             Content::Text(text) => ("t", text.clone()),
             Content::Error(text) => ("e", text.clone()),
             Content::Truth(truth) => ("b", truth.to_string()),

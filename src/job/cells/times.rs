@@ -85,7 +85,8 @@ pub(super) fn typed_as_slope(content: &Content) -> Option<String> {
     }
     let sides = |first: u32| (1..=MOST).map(move |second| (first, second));
     let mut typed = (1..=MOST).flat_map(sides);
-    let found = typed.find(|(first, second)| f64::from(first * 60 + second) == whole)?;
+    let is_it = |(first, second): &(u32, u32)| (f64::from(first * 60 + second) - whole).abs() < 0.5;
+    let found = typed.find(is_it)?;
     Some(format!("{}:{}", found.0, found.1))
 }
 

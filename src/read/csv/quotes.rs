@@ -96,7 +96,7 @@ impl<'t> Rows<'t> {
                 let (inside, end) = self.quoted();
                 quoted.push(Quoted { place, inside, end });
             }
-            self.to_end_of_field();
+            self.skip_field();
             fields += 1;
             match self.byte() {
                 Some(b'\n') | None => return Some((fields, quoted)),
@@ -126,7 +126,7 @@ impl<'t> Rows<'t> {
         (inside, if closed { End::Closed } else { End::Within })
     }
 
-    fn to_end_of_field(&mut self) {
+    fn skip_field(&mut self) {
         while !self.ends_field() {
             self.step();
         }

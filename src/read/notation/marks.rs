@@ -141,5 +141,6 @@ pub(super) fn is_lone_three(run: &str) -> bool {
     let (head, tail) = (&run[..at], &run[at + 1..]);
     let is_point = run[at..].starts_with('.');
     let three = tail.len() == 3 && tail.bytes().all(|byte| byte.is_ascii_digit());
-    three && !head.is_empty() && !head.starts_with('0') && !(is_point && head.len() > 3)
+    let most = if is_point { 3 } else { usize::MAX };
+    three && (1..=most).contains(&head.len()) && !head.starts_with('0')
 }

@@ -28,12 +28,11 @@ pub(super) fn slope(first: Amount, rest: &str, marks: Marks) -> Option<Result<f6
         _ => return None,
     };
     let (run, rise) = match sides {
-        (Some(Side::Run), Some(Side::Rise)) => (first, second),
-        (Some(Side::Rise), Some(Side::Run)) => (second, first),
         (None, None) if has_two_readings(first, second) => {
             return Some(Err(NotationError::EitherWay));
         }
-        (None, None) => (first, second),
+        (None, None) | (Some(Side::Run), Some(Side::Rise)) => (first, second),
+        (Some(Side::Rise), Some(Side::Run)) => (second, first),
         _ => return None,
     };
     let ratio = run
@@ -77,8 +76,10 @@ fn after_joint(text: &str, first: f64) -> Option<&str> {
     if let Some(after) = text.strip_prefix(':') {
         return Some(after);
     }
-    let (joint, after) = word(text);
-    let joins =
-        joint.eq_ignore_ascii_case("to") || joint.eq_ignore_ascii_case("in") && first <= 1.0;
-    joins.then_some(after)
+    let (between, after) = word(text);
+    match between.to_lowercase().as_str() {
+        "to" => Some(after),
+        "in" if first <= 1.0 => Some(after),
+        _ => None,
+    }
 }

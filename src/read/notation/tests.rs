@@ -190,77 +190,49 @@ fn one_mark_before_three_digits_is_read_as_the_other_numbers_say() {
     assert_eq!(parse("1234,567"), Err(NotationError::Grouping));
 }
 
+/// The marks that texts show, with or without semicolons between their fields.
+fn marks_shown(texts: &[&str], semicolons: bool) -> Marks {
+    let mut seen = MarksSeen {
+        semicolons,
+        ..MarksSeen::default()
+    };
+    for text in texts {
+        seen.note(text, || crate::place::Place::file(text));
+    }
+    seen.marks()
+}
+
 #[test]
 fn the_numbers_of_the_files_show_their_marks() {
-    let seen = |texts: &[&str], semicolons| {
-        let mut seen = MarksSeen {
-            semicolons,
-            ..MarksSeen::default()
-        };
-        for text in texts {
-            seen.note(text, || crate::place::Place::file(text));
-        }
-        seen
-    };
-    let unknown = Mark::Unknown;
-    let rows: [(&[&str], bool, Marks); 12] = [
-        (&["2.5"], false, Marks::POINT),
-        (&["2,5"], false, Marks::COMMA),
-        (&["0,125"], false, Marks::COMMA),
-        (&["rod 4.52"], true, Marks::POINT),
-        (&["1,250,000"], false, Marks::POINT),
-        (&["1.250.000"], false, Marks::COMMA),
-        (&["1.250,5 m"], false, Marks::COMMA),
-        // None of these is a number that says it.
-        (
-            &[
-                "1,250",
-                "1.250",
-                "12",
-                "5.",
-                "14, 15",
-                "see 2,5 below",
-                "20.11.2026",
-            ],
-            false,
-            Marks {
-                comma: unknown,
-                point: Mark::Decimal,
-            },
-        ),
-        (
-            &["1,250"],
-            true,
-            Marks {
-                comma: Mark::Decimal,
-                point: unknown,
-            },
-        ),
-        (
-            &["2.5", "3,8 m"],
-            false,
-            Marks {
-                comma: unknown,
-                point: unknown,
-            },
-        ),
-        (&["2.5", "1,250"], true, Marks::POINT),
-        (
-            &[],
-            false,
-            Marks {
-                comma: unknown,
-                point: Mark::Decimal,
-            },
-        ),
-    ];
-    for (texts, semicolons, marks) in rows {
-        assert_eq!(
-            seen(texts, semicolons).marks(),
-            marks,
-            "{texts:?} {semicolons}"
-        );
+    let point: [&[&str]; 4] = [&["2.5"], &["rod 4.52"], &["1,250,000"], &["2.5", "1,250"]];
+    for texts in point {
+        assert_eq!(marks_shown(texts, false), Marks::POINT, "{texts:?}");
+        assert_eq!(marks_shown(texts, true), Marks::POINT, "{texts:?}");
     }
+    let comma: [&[&str]; 4] = [&["2,5"], &["0,125"], &["1.250.000"], &["1.250,5 m"]];
+    for texts in comma {
+        assert_eq!(marks_shown(texts, false), Marks::COMMA, "{texts:?}");
+    }
+}
+
+#[test]
+fn where_no_number_shows_a_mark_a_comma_is_not_read() {
+    let silent = [
+        "1,250",
+        "1.250",
+        "12",
+        "5.",
+        "14, 15",
+        "see 2,5 below",
+        "20.11.2026",
+    ];
+    let (decimal, unknown) = (Mark::Decimal, Mark::Unknown);
+    let marks = |comma, point| Marks { comma, point };
+    assert_eq!(marks_shown(&silent, false), marks(unknown, decimal));
+    assert_eq!(marks_shown(&silent, true), marks(decimal, unknown));
+    assert_eq!(marks_shown(&[], false), marks(unknown, decimal));
+    let both = ["2.5", "3,8 m"];
+    assert_eq!(marks_shown(&both, false), marks(unknown, unknown));
 }
 
 #[test]
