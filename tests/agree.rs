@@ -416,10 +416,20 @@ fn the_bid_page_says_what_is_broken_where_a_run_would_refuse() {
             .any(|words| words.contains("the shelf is as deep as its basin"));
         assert!(named, "{engine}: {listed:?}");
     }
-    let unknown = written.typed("Other items", "Material", 2, word("No such thing"));
-    for (engine, cells) in written.recalculated(&[unknown]) {
-        let said = says(&cells, 9, 1);
-        assert!(said.starts_with("FAULTS"), "{engine}: {said}");
+    let refused = [
+        written.typed("Other items", "Material", 2, word("No such thing")),
+        // What a spreadsheet makes of 2:1: minute 121 of the 1,440 of a day.
+        written.typed("Basins", "Side slope", 0, Entry::Number(121.0 / 1440.0)),
+    ];
+    for edit in refused {
+        for (engine, cells) in written.recalculated(std::slice::from_ref(&edit)) {
+            let said = says(&cells, 9, 1);
+            assert!(
+                said.starts_with("FAULTS"),
+                "{engine}, {}: {said}",
+                edit.what
+            );
+        }
     }
 }
 

@@ -86,7 +86,7 @@ pub(super) fn value(
             Holds::Choice(words) => choice(column, words, content, place),
             Holds::Name => name(column, content, place),
             Holds::UnitName => asked.unit_name(content),
-            Holds::Words => Ok(Value::Word(without_hidden(text_of(content).trim()).into())),
+            Holds::Words => Ok(Value::Word(without_hidden(&text_of(content)).trim().into())),
             Holds::RowOf(_) | Holds::PartOf(_) => {
                 Ok(Value::Word(one_line(&text_of(content)).into()))
             }

@@ -37,6 +37,7 @@ mod styles;
 mod template;
 mod text;
 mod typed_cells;
+mod validations;
 mod workbook;
 
 pub use client_copy::{

@@ -15,6 +15,9 @@ use crate::parameters::{Factor, OverrideOf};
 use crate::tables::Factors;
 use crate::units::{PERCENT, Unit};
 
+/// Slopes up to this many out for 1 of drop are known by the time that is made of them.
+const FLATTEST_TYPED: u32 = 20;
+
 /// One input column that is checked.
 pub(super) struct Checked {
     /// Its table and its heading.
@@ -95,6 +98,11 @@ impl Checked {
         matches!(self.holds, Holds::Number(Measure::Percent, ..)) && self.unit == PERCENT
     }
 
+    /// Whether times of day are refused: a spreadsheet makes them of slopes.
+    fn is_slope(&self) -> bool {
+        matches!(self.holds, Holds::Number(Measure::Slope, ..))
+    }
+
     /// What a run takes, in words.
     pub(super) fn takes(&self) -> String {
         let mut takes = match (self.holds, self.limits) {
@@ -112,6 +120,9 @@ impl Checked {
         };
         if self.asks_for_percent() {
             takes.push_str(", written as 15 for fifteen percent");
+        }
+        if self.is_slope() {
+            takes.push_str(", and not the time of day that a spreadsheet makes of 2:1");
         }
         takes.push_str(if self.needed {
             "; it must be filled in"
@@ -144,6 +155,9 @@ impl Checked {
                 "MAX(0,COUNTIFS({range},\">0\",{range},\"<1\")-{known})"
             ));
         }
+        if self.is_slope() {
+            parts.extend((1..=FLATTEST_TYPED).map(|out| times_of(out, range)));
+        }
         parts.join("+")
     }
 
@@ -155,6 +169,14 @@ impl Checked {
             .filter(|number| *number > 0.0 && *number < 1.0)
             .count()
     }
+}
+
+/// The formula of how many cells hold the time of day that a spreadsheet makes of a slope
+/// such as `2:1`: minute 121 of the 1,440 of a day.
+fn times_of(out: u32, range: &str) -> String {
+    let minute = f64::from(out * 60 + 1);
+    let [low, high] = [minute - 1e-6, minute + 1e-6].map(|minute| minute / 1440.0);
+    format!("COUNTIFS({range},\">{low}\",{range},\"<{high}\")")
 }
 
 /// Limits with room for a last digit that another unit, or another program, rounds.

@@ -310,7 +310,7 @@ struct Pen(System);
 
 impl Pen {
     fn heading(&self, name: &str, measure: Measure) -> String {
-        format!("{name} ({})", measure.unit(self.0).symbol())
+        format!("{name} ({})", measure.unit(self.0).symbol_in(System::Us))
     }
 
     fn put(&self, value: Option<f64>, measure: Measure) -> String {

@@ -80,7 +80,7 @@ pub(super) fn typed_as_slope(content: &Content) -> Option<String> {
     };
     let minutes = days * 1440.0;
     let whole = minutes.round();
-    if !(61.0..1440.0).contains(&whole) || (minutes - whole).abs() > 1e-9 || whole % 9.0 == 0.0 {
+    if !(61.0..1440.0).contains(&whole) || (minutes - whole).abs() > 1e-6 || whole % 9.0 == 0.0 {
         return None;
     }
     let sides = |first: u32| (1..=MOST).map(move |second| (first, second));

@@ -144,3 +144,99 @@ pub(super) fn is_lone_three(run: &str) -> bool {
     let most = if is_point { 3 } else { usize::MAX };
     three && (1..=most).contains(&head.len()) && !head.starts_with('0')
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::read::notation::{NotationError, parse, parse_with};
+
+    /// What a text says under every set of marks: decimals after a point, after a comma, and
+    /// where nothing tells. `None` is refused with a question.
+    #[test]
+    fn one_mark_before_three_digits_is_read_as_the_other_numbers_say() {
+        let unknown = Marks {
+            comma: Mark::Unknown,
+            point: Mark::Unknown,
+        };
+        let rows = [
+            ("1,250", Some(1250.0), Some(1.25), None),
+            ("1.250", Some(1.25), Some(1250.0), None),
+            ("1,250 gal", Some(1250.0), Some(1.25), None),
+            ("$1,250", Some(1250.0), Some(1.25), None),
+            ("0,125 m", Some(0.125), Some(0.125), Some(0.125)),
+            ("0.125 m", Some(0.125), Some(0.125), Some(0.125)),
+            ("3,8", Some(3.8), Some(3.8), Some(3.8)),
+            ("3.8", Some(3.8), Some(3.8), Some(3.8)),
+            ("1.234,5", Some(1234.5), Some(1234.5), Some(1234.5)),
+            ("1,234.5", Some(1234.5), Some(1234.5), Some(1234.5)),
+            (
+                "1,234,567",
+                Some(1_234_567.0),
+                Some(1_234_567.0),
+                Some(1_234_567.0),
+            ),
+            ("1234.567", Some(1234.567), Some(1234.567), Some(1234.567)),
+            ("1250", Some(1250.0), Some(1250.0), Some(1250.0)),
+        ];
+        for (text, point, comma, none) in rows {
+            for (marks, value) in [
+                (Marks::POINT, point),
+                (Marks::COMMA, comma),
+                (unknown, none),
+            ] {
+                let read = parse_with(text, marks).map(|written| written.value);
+                assert_eq!(
+                    read,
+                    value.ok_or(NotationError::TwoReadings),
+                    "{text:?} {marks:?}"
+                );
+            }
+        }
+        assert_eq!(parse("1234,567"), Err(NotationError::Grouping));
+    }
+
+    /// The marks that texts show, with or without semicolons between their fields.
+    fn marks_shown(texts: &[&str], semicolons: bool) -> Marks {
+        let mut seen = MarksSeen {
+            semicolons,
+            ..MarksSeen::default()
+        };
+        for text in texts {
+            seen.note(text, || crate::place::Place::file(text));
+        }
+        seen.marks()
+    }
+
+    #[test]
+    fn the_numbers_of_the_files_show_their_marks() {
+        let point: [&[&str]; 4] = [&["2.5"], &["rod 4.52"], &["1,250,000"], &["2.5", "1,250"]];
+        for texts in point {
+            assert_eq!(marks_shown(texts, false), Marks::POINT, "{texts:?}");
+            assert_eq!(marks_shown(texts, true), Marks::POINT, "{texts:?}");
+        }
+        let comma: [&[&str]; 4] = [&["2,5"], &["0,125"], &["1.250.000"], &["1.250,5 m"]];
+        for texts in comma {
+            assert_eq!(marks_shown(texts, false), Marks::COMMA, "{texts:?}");
+        }
+    }
+
+    #[test]
+    fn where_no_number_shows_a_mark_a_comma_is_not_read() {
+        let silent = [
+            "1,250",
+            "1.250",
+            "12",
+            "5.",
+            "14, 15",
+            "see 2,5 below",
+            "20.11.2026",
+        ];
+        let (decimal, unknown) = (Mark::Decimal, Mark::Unknown);
+        let marks = |comma, point| Marks { comma, point };
+        assert_eq!(marks_shown(&silent, false), marks(unknown, decimal));
+        assert_eq!(marks_shown(&silent, true), marks(decimal, unknown));
+        assert_eq!(marks_shown(&[], false), marks(unknown, decimal));
+        let both = ["2.5", "3,8 m"];
+        assert_eq!(marks_shown(&both, false), marks(unknown, unknown));
+    }
+}
